@@ -1,0 +1,2 @@
+/** The only door to the FFT library. */
+package org.groovemend.signal.fft;

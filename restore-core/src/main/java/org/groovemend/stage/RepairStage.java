@@ -1,0 +1,21 @@
+package org.groovemend.stage;
+
+import java.util.List;
+import org.groovemend.audio.AudioFormat;
+
+/** A treatment that changes named ranges only. */
+public non-sealed interface RepairStage extends Stage {
+
+  /** A worker with its own work arrays, used by one thread at a time for any number of segments in any order. */
+  Worker open(AudioFormat format);
+
+  /** Finds and repairs. */
+  interface Worker {
+    /**
+     * Repairs that <em>start</em> within the segment (they may reach past its end, not before its start), in order of start
+     * and then channel. Repairs of the context are the business of the neighbours and must not be returned, but are decided
+     * alike there: decisions depend on frame numbers and samples, never on where a segment happens to begin.
+     */
+    List<Repair> repair(SegmentWindow window);
+  }
+}
