@@ -1,0 +1,85 @@
+package org.groovemend.chain;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.List;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.Repair;
+import org.groovemend.stage.RepairStage;
+import org.groovemend.stage.SegmentWindow;
+
+/** A stage that takes away at named places; every other sample passes as it is. */
+final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
+
+  private final RepairStage stage;
+  private final RepairSink repairs;
+  private final double[][] block;
+  private final long[] gapEnd;
+  private final List<Repair> active = new ArrayList<>();
+
+  RepairRun(
+      RepairStage stage,
+      AudioFormat format,
+      long sideFrames,
+      Crew crew,
+      RepairSink repairs,
+      BlockSink output) {
+    super(stage.segmentation(format), format, sideFrames, crew, () -> stage.open(format), output);
+    this.stage = stage;
+    this.repairs = repairs;
+    int most = (int) Math.min(sideFrames, stage.segmentation(format).segmentFrames());
+    block = new double[format.channels()][most];
+    gapEnd = new long[format.channels()];
+  }
+
+  @Override
+  List<Repair> work(RepairStage.Worker worker, SegmentWindow window) {
+    return worker.repair(window);
+  }
+
+  @Override
+  void deliver(SegmentWindow window, List<Repair> found) throws IOException {
+    long start = window.segmentStart();
+    long end = window.segmentEnd();
+    long[] endBefore = gapEnd.clone();
+    for (Repair repair : found) {
+      requireWithin(repair, start, end, window.sideFrames());
+      Repair.Evidence evidence = repair.evidence();
+      // two neighbours may both see a gap that lies across their border: the earlier one has filled it
+      if (evidence.gapStart() < endBefore[repair.channel()]) {
+        continue;
+      }
+      gapEnd[repair.channel()] =
+          Math.max(gapEnd[repair.channel()], evidence.gapStart() + evidence.gapFrames());
+      active.add(repair);
+      repairs.accept(stage.parameters().stage(), repair);
+    }
+    int count = (int) (end - start);
+    input.copy(start, count, block, 0);
+    for (Iterator<Repair> each = active.iterator(); each.hasNext(); ) {
+      Repair repair = each.next();
+      double[] channel = block[repair.channel()];
+      double[] removed = repair.removed();
+      int from = (int) Math.max(0, start - repair.start());
+      int to = (int) Math.min(removed.length, end - repair.start());
+      int shift = (int) (repair.start() - start);
+      for (int i = from; i < to; i++) {
+        channel[shift + i] -= removed[i];
+      }
+      if (repair.end() <= end) {
+        each.remove();
+      }
+    }
+    output.accept(start, block, count);
+  }
+
+  private void requireWithin(Repair repair, long start, long end, long sideFrames) {
+    if (repair.start() < start || repair.start() >= end || repair.end() > sideFrames) {
+      throw new IllegalStateException(
+          stage.parameters().stage().key()
+              + " gave a repair at " + repair.start() + " to " + repair.end()
+              + " for the segment " + start + " to " + end);
+    }
+  }
+}

@@ -1,0 +1,11 @@
+package org.groovemend.chain;
+
+import java.io.IOException;
+import org.groovemend.stage.Repair;
+import org.groovemend.stage.StageId;
+
+/** Takes the repairs of a stage in order of start. */
+@FunctionalInterface
+public interface RepairSink {
+  void accept(StageId stage, Repair repair) throws IOException;
+}

@@ -1,0 +1,91 @@
+package org.groovemend.chain;
+
+import java.io.IOException;
+import java.util.List;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.WordSource;
+import org.groovemend.audio.Words;
+import org.groovemend.stage.RangeReader;
+import org.groovemend.stage.RepairStage;
+import org.groovemend.stage.SignalStage;
+import org.groovemend.stage.Stage;
+
+/** An ordered list of stages, ready to treat a side whole or in part. */
+public final class SideChain {
+
+  private static final int BLOCK_FRAMES = 1 << 16;
+
+  private final List<Stage> stages;
+
+  public SideChain(List<Stage> stages) {
+    this.stages = stages.stream().filter(stage -> !stage.neutral()).toList();
+  }
+
+  /** The stages that do something, in order. */
+  public List<Stage> stages() {
+    return stages;
+  }
+
+  /** True if a stage may touch any sample. */
+  public boolean wholeSignal() {
+    return stages.stream().anyMatch(SignalStage.class::isInstance);
+  }
+
+  /**
+   * Treats a whole side.
+   *
+   * @return samples that had to be set to the end of the range
+   */
+  public long run(
+      WordSource side, Crew crew, long ditherSeed, RepairSink repairs, WordSink out, Progress progress)
+      throws IOException {
+    AudioFormat format = side.format();
+    long frames = side.frames();
+    Quantiser quantiser = new Quantiser(format, ditherSeed);
+    WordBlocks words = new WordBlocks(quantiser, format.channels(), out);
+    BlockSink first =
+        assemble(
+            format,
+            frames,
+            crew,
+            repairs,
+            (start, samples, count) -> {
+              words.accept(start, samples, count);
+              progress.at("treating", start + count, frames);
+            });
+    feed(side, 0, frames, first);
+    return quantiser.clipped();
+  }
+
+  /** The side as these stages leave it, for the analysers of the stages to come. */
+  public RangeReader reader(WordSource side) {
+    return TreatedRanges.of(side, stages);
+  }
+
+  private BlockSink assemble(
+      AudioFormat format, long frames, Crew crew, RepairSink repairs, BlockSink last) {
+    BlockSink next = last;
+    for (int i = stages.size() - 1; i >= 0; i--) {
+      Stage stage = stages.get(i);
+      next =
+          stage instanceof RepairStage repair
+              ? new RepairRun(repair, format, frames, crew, repairs, next)
+              : new SignalRun((SignalStage) stage, format, frames, crew, next);
+    }
+    return next;
+  }
+
+  private static void feed(WordSource side, long from, long to, BlockSink sink) throws IOException {
+    int channels = side.format().channels();
+    long[][] words = new long[channels][BLOCK_FRAMES];
+    double[][] samples = new double[channels][BLOCK_FRAMES];
+    for (long at = from; at < to; at += BLOCK_FRAMES) {
+      int count = (int) Math.min(BLOCK_FRAMES, to - at);
+      side.readWords(at, count, words, 0);
+      for (int c = 0; c < channels; c++) {
+        Words.toDoubles(words[c], 0, samples[c], 0, count, side.format());
+      }
+      sink.accept(at, samples, count);
+    }
+  }
+}

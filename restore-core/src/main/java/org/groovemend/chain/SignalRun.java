@@ -1,0 +1,37 @@
+package org.groovemend.chain;
+
+import java.io.IOException;
+import java.util.concurrent.ConcurrentLinkedDeque;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.SegmentWindow;
+import org.groovemend.stage.SignalStage;
+
+/** A stage that writes whole segments. */
+final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
+
+  private final ConcurrentLinkedDeque<double[][]> idleOutputs = new ConcurrentLinkedDeque<>();
+  private final int channels;
+  private final int most;
+
+  SignalRun(SignalStage stage, AudioFormat format, long sideFrames, Crew crew, BlockSink output) {
+    super(stage.segmentation(format), format, sideFrames, crew, () -> stage.open(format), output);
+    channels = format.channels();
+    most = (int) Math.min(sideFrames, stage.segmentation(format).segmentFrames());
+  }
+
+  @Override
+  double[][] work(SignalStage.Worker worker, SegmentWindow window) {
+    double[][] out = idleOutputs.pollFirst();
+    if (out == null) {
+      out = new double[channels][most];
+    }
+    worker.treat(window, out);
+    return out;
+  }
+
+  @Override
+  void deliver(SegmentWindow window, double[][] out) throws IOException {
+    output.accept(window.segmentStart(), out, (int) (window.segmentEnd() - window.segmentStart()));
+    idleOutputs.addFirst(out);
+  }
+}
