@@ -1,0 +1,182 @@
+package org.groovemend;
+
+import static com.tngtech.archunit.core.domain.JavaCall.Predicates.target;
+import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.nameMatching;
+import static com.tngtech.archunit.core.domain.properties.HasOwner.Predicates.With.owner;
+import static com.tngtech.archunit.lang.conditions.ArchConditions.accessTargetWhere;
+import static com.tngtech.archunit.lang.conditions.ArchConditions.never;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.fields;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+import static com.tngtech.archunit.library.GeneralCodingRules.ACCESS_STANDARD_STREAMS;
+import static com.tngtech.archunit.library.GeneralCodingRules.NO_CLASSES_SHOULD_THROW_GENERIC_EXCEPTIONS;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.JavaAccess;
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaModifier;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.lang.ArchRule;
+import java.util.Random;
+import org.groovemend.stage.StageParameters;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+
+/** Keeps the rooms apart. Every kind of rule is also shown to be able to fail. */
+class ArchitectureTest {
+
+  private static JavaClasses rooms;
+
+  @BeforeAll
+  static void load() {
+    rooms =
+        new ClassFileImporter()
+            .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
+            .importPackages("org.groovemend");
+  }
+
+  @Test
+  void roomsKnowOnlyWhatTheyMay() {
+    layeredArchitecture()
+        .consideringOnlyDependenciesInLayers()
+        .layer("signal").definedBy("org.groovemend.signal..")
+        .layer("audio").definedBy("org.groovemend.audio..")
+        .layer("stage").definedBy("org.groovemend.stage..")
+        .layer("playback").definedBy("org.groovemend.playback..")
+        .layer("click").definedBy("org.groovemend.click..")
+        .layer("leadin").definedBy("org.groovemend.leadin..")
+        .layer("surfacenoise").definedBy("org.groovemend.surfacenoise..")
+        .layer("measure").definedBy("org.groovemend.measure..")
+        .layer("ledger").definedBy("org.groovemend.ledger..")
+        .layer("delivery").definedBy("org.groovemend.delivery..")
+        .layer("chain").definedBy("org.groovemend.chain..")
+        .layer("report").definedBy("org.groovemend.report..")
+        .layer("simulate").definedBy("org.groovemend.simulate..")
+        .layer("job").definedBy("org.groovemend.job..")
+        .whereLayer("signal").mayNotAccessAnyLayer()
+        .whereLayer("audio").mayOnlyAccessLayers("signal")
+        .whereLayer("stage").mayOnlyAccessLayers("audio")
+        .whereLayer("playback").mayOnlyAccessLayers("signal", "audio", "stage")
+        .whereLayer("click").mayOnlyAccessLayers("signal", "audio", "stage", "playback")
+        .whereLayer("leadin").mayOnlyAccessLayers("signal", "audio", "stage")
+        .whereLayer("surfacenoise").mayOnlyAccessLayers("signal", "audio", "stage", "leadin")
+        .whereLayer("measure").mayOnlyAccessLayers("signal", "audio")
+        .whereLayer("ledger").mayOnlyAccessLayers("audio")
+        .whereLayer("delivery").mayOnlyAccessLayers("audio")
+        .whereLayer("chain").mayOnlyAccessLayers("stage", "audio")
+        .whereLayer("report").mayOnlyAccessLayers("signal", "audio", "measure")
+        .whereLayer("simulate").mayOnlyAccessLayers("signal", "audio", "playback")
+        .whereLayer("job").mayNotBeAccessedByAnyLayer()
+        .ensureAllClassesAreContainedInArchitecture()
+        .because("a newcomer finds the room for a change from the folder list alone")
+        .check(rooms);
+  }
+
+  @Test
+  void roomsAreFreeOfCycles() {
+    slices().matching("org.groovemend.(**)").should().beFreeOfCycles()
+        .because("dependencies go one way").check(rooms);
+  }
+
+  @Test
+  void signalIsPureArithmetic() {
+    noClasses().that().resideInAPackage("org.groovemend.signal..")
+        .should().dependOnClassesThat().resideInAnyPackage(
+            "java.io..", "java.nio.file..", "java.time..", "java.util.concurrent..", "java.util.logging..")
+        .because("it knows no files, clocks, loggers or threads").check(rooms);
+  }
+
+  @Test
+  void everyLibraryHasOneDoor() {
+    noClasses().that().resideOutsideOfPackage("org.groovemend.signal.fft..")
+        .should().dependOnClassesThat().resideInAnyPackage("org.jtransforms..", "org.visnow..")
+        .because("the transform can then be replaced in one place").check(rooms);
+    noClasses().that().resideOutsideOfPackages("org.groovemend.ledger..", "org.groovemend.job..")
+        .should().dependOnClassesThat().resideInAnyPackage("com.fasterxml.jackson..")
+        .because("JSON is the ledger's and the treatment's business").check(rooms);
+  }
+
+  @Test
+  void coreNeverPrintsExitsOrMakesThreads() {
+    noClasses().should(ACCESS_STANDARD_STREAMS).because("results are returned, not printed").check(rooms);
+    noClasses().should().callMethod(System.class, "exit", int.class).check(rooms);
+    noClasses().should().dependOnClassesThat().haveFullyQualifiedName("java.util.concurrent.Executors")
+        .because("the executor is passed in").check(rooms);
+    noClasses().should().callConstructor(Thread.class, Runnable.class).check(rooms);
+  }
+
+  @Test
+  void sameBytesOnEveryMachine() {
+    sameMath().check(rooms);
+    noClasses().should().callConstructor(Random.class)
+        .because("an unseeded generator repeats nothing").check(rooms);
+  }
+
+  private static ArchRule sameMath() {
+    return classes()
+        .should(
+            never(
+                accessTargetWhere(
+                    DescribedPredicate.<JavaAccess<?>>describe(
+                        "inexact functions of Math",
+                        access ->
+                            access.getTargetOwner().isEquivalentTo(Math.class)
+                                && access
+                                    .getName()
+                                    .matches(
+                                        "sin|cos|tan|asin|acos|atan|atan2|exp|expm1|log|log10|log1p"
+                                            + "|pow|sinh|cosh|tanh|cbrt|hypot")))))
+        .because("their last bit differs between processors; StrictMath's does not");
+  }
+
+  @Test
+  void parametersAreRecordsNamedSo() {
+    classes().that().implement(StageParameters.class)
+        .should().beRecords().andShould().haveSimpleNameEndingWith("Parameters")
+        .because("a setting that can change while it runs cannot be logged").check(rooms);
+  }
+
+  @Test
+  void nothingMutableIsStatic() {
+    fields().that().areStatic().and().areDeclaredInClassesThat().resideInAPackage("org.groovemend..")
+        .should().beFinal().because("two jobs must not meet in a static").check(rooms);
+  }
+
+  @Test
+  void failuresHaveNames() {
+    NO_CLASSES_SHOULD_THROW_GENERIC_EXCEPTIONS.check(rooms);
+  }
+
+  /** A class that breaks the rules, to show that they can be broken. */
+  @SuppressWarnings("unused")
+  static final class Breaker {
+    static int mutable;
+
+    double breakMath(double x) {
+      return java.util.stream.DoubleStream.of(x).map(Math::sin).sum() + Math.pow(x, 2);
+    }
+
+    void print() {
+      System.out.println();
+    }
+  }
+
+  @Test
+  void theRulesCanFail() {
+    JavaClasses broken = new ClassFileImporter().importClasses(Breaker.class);
+    assertThat(sameMath().evaluate(broken).hasViolation()).isTrue();
+    assertThat(noClasses().should(ACCESS_STANDARD_STREAMS).evaluate(broken).hasViolation()).isTrue();
+    assertThat(fields().that().areStatic().should().beFinal().evaluate(broken).hasViolation()).isTrue();
+    JavaClass breaker = broken.get(Breaker.class);
+    assertThat(breaker.getModifiers()).contains(JavaModifier.FINAL);
+    assertThat(
+            noClasses().should().callMethodWhere(target(owner(nameMatching(".*PrintStream"))))
+                .evaluate(broken).hasViolation())
+        .isTrue();
+  }
+}
