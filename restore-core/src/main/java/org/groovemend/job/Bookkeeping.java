@@ -1,0 +1,197 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.util.ArrayDeque;
+import java.util.Arrays;
+import java.util.Deque;
+import java.util.EnumMap;
+import java.util.Map;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SampleDigest;
+import org.groovemend.audio.WordSource;
+import org.groovemend.audio.Words;
+import org.groovemend.chain.Progress;
+import org.groovemend.chain.WordSink;
+import org.groovemend.ledger.LedgerEdit;
+import org.groovemend.ledger.LedgerWriter;
+import org.groovemend.ledger.RangeWords;
+import org.groovemend.measure.CompensatedSum;
+import org.groovemend.stage.StageId;
+
+/**
+ * The last pass: compares what was read with what was written, word by word, and enters every difference.
+ *
+ * <p>It trusts no stage. Where only repairs ran, a sample that differs outside a logged range stops the job.
+ */
+final class Bookkeeping {
+
+  private static final int BLOCK_FRAMES = 1 << 16;
+
+  /** What the pass found out. */
+  record Sums(
+      String originalSamplesSha256,
+      String restoredSamplesSha256,
+      Map<StageId, Long> editsByStage,
+      long edits,
+      long changedSamples,
+      long samplesInEdits,
+      double removedPower) {}
+
+  /** Is shown every block and every edit, for pictures and lists. */
+  interface Onlooker {
+    void block(double[][] restored, int count);
+
+    void edit(LedgerEdit edit);
+  }
+
+  private final WordSource original;
+  private final WordSource restored;
+  private final boolean wholeSignal;
+  private final LedgerWriter ledger;
+  private final WordSink removed;
+  private final Onlooker onlooker;
+  private final AudioFormat format;
+  private final RangeWords rangeBefore;
+  private final RangeWords rangeAfter;
+  private final Map<StageId, Long> editsByStage = new EnumMap<>(StageId.class);
+  private long edits;
+  private long editedSamples;
+
+  /**
+   * @param removed takes the difference words, or null if it is not wanted
+   */
+  Bookkeeping(
+      WordSource original,
+      WordSource restored,
+      boolean wholeSignal,
+      LedgerWriter ledger,
+      WordSink removed,
+      Onlooker onlooker) {
+    this.original = original;
+    this.restored = restored;
+    this.wholeSignal = wholeSignal;
+    this.ledger = ledger;
+    this.removed = removed;
+    this.onlooker = onlooker;
+    this.format = original.format();
+    this.rangeBefore = new RangeWords(format);
+    this.rangeAfter = new RangeWords(format);
+  }
+
+  Sums run(RepairLog.Reader repairs, Progress progress) throws IOException {
+    long frames = original.frames();
+    int channels = format.channels();
+    WordWindow before = new WordWindow(original);
+    WordWindow after = new WordWindow(restored);
+    Deque<LoggedRepair> pending = new ArrayDeque<>();
+    LoggedRepair next = repairs.next();
+    SampleDigest digestBefore = new SampleDigest(format);
+    SampleDigest digestAfter = new SampleDigest(format);
+    boolean[][] covered = new boolean[channels][BLOCK_FRAMES];
+    long[][] difference = new long[channels][BLOCK_FRAMES];
+    double[][] samples = new double[channels][BLOCK_FRAMES];
+    CompensatedSum power = new CompensatedSum();
+    long changed = 0;
+
+    for (long at = 0; at < frames; at += BLOCK_FRAMES) {
+      int count = (int) Math.min(BLOCK_FRAMES, frames - at);
+      long keepFrom = pending.isEmpty() ? at : Math.min(at, pending.getFirst().start());
+      before.advance(count, keepFrom);
+      after.advance(count, keepFrom);
+      while (next != null && next.start() < at + count) {
+        pending.addLast(next);
+        next = repairs.next();
+      }
+      if (!wholeSignal) {
+        cover(covered, pending, at, count);
+      }
+      int index = before.index(at);
+      for (int c = 0; c < channels; c++) {
+        long[] a = before.words()[c];
+        long[] b = after.words()[c];
+        double blockPower = 0;
+        for (int i = 0; i < count; i++) {
+          long from = a[index + i];
+          long to = b[index + i];
+          if (from != to) {
+            changed++;
+            if (!wholeSignal && !covered[c][i]) {
+              throw new IllegalStateException(
+                  "frame " + (at + i) + " of channel " + c + " changed outside every logged edit");
+            }
+            double d = Words.toDouble(from, format) - Words.toDouble(to, format);
+            blockPower += d * d;
+          }
+          difference[c][i] = Words.minus(from, to, format.containerBits());
+        }
+        power.add(blockPower);
+        Words.toDoubles(b, index, samples[c], 0, count, format);
+      }
+      digestBefore.update(before.words(), index, count);
+      digestAfter.update(after.words(), index, count);
+      if (removed != null) {
+        removed.write(difference, 0, count);
+      }
+      onlooker.block(samples, count);
+      while (!pending.isEmpty() && pending.getFirst().end() <= at + count) {
+        enter(pending.removeFirst(), before, after);
+      }
+      progress.at("recording", at + count, frames);
+    }
+    return new Sums(
+        digestBefore.hex(),
+        digestAfter.hex(),
+        editsByStage,
+        edits,
+        changed,
+        editedSamples,
+        power.value() / ((double) frames * channels));
+  }
+
+  private static void cover(
+      boolean[][] covered, Deque<LoggedRepair> pending, long at, int count) {
+    for (boolean[] channel : covered) {
+      Arrays.fill(channel, 0, count, false);
+    }
+    for (LoggedRepair repair : pending) {
+      int from = (int) Math.max(0, repair.start() - at);
+      int to = (int) Math.min(count, repair.end() - at);
+      if (from < to) {
+        Arrays.fill(covered[repair.channel()], from, to, true);
+      }
+    }
+  }
+
+  private void enter(LoggedRepair repair, WordWindow before, WordWindow after) throws IOException {
+    int channel = repair.channel();
+    int index = before.index(repair.start());
+    int count = (int) (repair.end() - repair.start());
+    long[] a = before.words()[channel];
+    long[] b = after.words()[channel];
+    if (Arrays.equals(a, index, index + count, b, index, index + count)) {
+      // what was taken away was less than half a step everywhere: nothing was edited
+      return;
+    }
+    LedgerEdit edit =
+        new LedgerEdit(
+            ++edits,
+            repair.stage().key(),
+            channel,
+            repair.start(),
+            repair.end(),
+            repair.evidence().statistic(),
+            repair.evidence().threshold(),
+            repair.evidence().method(),
+            repair.evidence().modelOrder(),
+            repair.evidence().gapStart(),
+            repair.evidence().gapFrames(),
+            repair.evidence().uncertaintyDbfs(),
+            rangeBefore.digest(a, index, count),
+            rangeAfter.digest(b, index, count),
+            rangeBefore.bytes(a, index, count));
+    ledger.edit(edit);
+    editsByStage.merge(repair.stage(), 1L, Long::sum);
+    editedSamples += count;
+    onlooker.edit(edit);
+  }
+}

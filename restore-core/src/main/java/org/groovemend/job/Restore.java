@@ -1,0 +1,236 @@
+package org.groovemend.job;
+
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.file.BroadcastExtension;
+import org.groovemend.audio.file.SideFiles;
+import org.groovemend.audio.file.WavWriter;
+import org.groovemend.chain.Crew;
+import org.groovemend.chain.Progress;
+import org.groovemend.chain.SideChain;
+import org.groovemend.delivery.OutputSet;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.ledger.AppliedStage;
+import org.groovemend.ledger.Dither;
+import org.groovemend.ledger.Environment;
+import org.groovemend.ledger.FileFacts;
+import org.groovemend.ledger.LedgerHeader;
+import org.groovemend.ledger.LedgerNames;
+import org.groovemend.ledger.LedgerTotals;
+import org.groovemend.ledger.LedgerWriter;
+import org.groovemend.measure.Decibels;
+import org.groovemend.stage.RepairStage;
+import org.groovemend.stage.Stage;
+import org.groovemend.stage.StageId;
+
+/** Restores one side: reads a transfer, writes a clean copy, its ledger, what was removed and a report; all of them or none. */
+public final class Restore {
+
+  private final RestoreRequest request;
+  private final Crew crew;
+  private final Progress progress;
+  private final List<String> remarks = new ArrayList<>();
+
+  private Restore(RestoreRequest request, Crew crew, Progress progress) {
+    this.request = request;
+    this.crew = crew;
+    this.progress = progress;
+  }
+
+  /**
+   * Does the whole job.
+   *
+   * @throws org.groovemend.audio.InputRejectedException if the transfer cannot be taken; nothing is written then
+   * @throws org.groovemend.delivery.OutputExistsException if a result is there already and may not be replaced
+   * @throws IOException if reading or writing fails; nothing is left behind then
+   */
+  public static RestoreOutcome run(RestoreRequest request, Crew crew, Progress progress)
+      throws IOException {
+    return new Restore(request, crew, progress).run();
+  }
+
+  private RestoreOutcome run() throws IOException {
+    try (SideReader side = SideFiles.open(request.side())) {
+      LedgerNames names = LedgerNames.of(request.side(), side.format());
+      try (OutputSet outputs =
+          OutputSet.open(request.outFolder(), names.all(), request.replace())) {
+        return run(side, names, outputs);
+      }
+    }
+  }
+
+  private RestoreOutcome run(SideReader side, LedgerNames names, OutputSet outputs)
+      throws IOException {
+    AudioFormat format = side.format();
+    remarks.addAll(side.notices());
+    Survey survey = Survey.of(side, crew, progress);
+    LeadInFinding leadIn = leadIn(survey, format, side.frames());
+    Plan plan = Plan.make(side, request.treatment(), leadIn, crew, progress);
+    remarks.addAll(plan.remarks());
+    SideChain chain = plan.chain();
+
+    Path restoredFile = outputs.temporary(names.restored());
+    RepairLog repairs = new RepairLog(restoredFile.getParent());
+    long clipped;
+    try (repairs) {
+      try (WavWriter writer =
+          WavWriter.create(
+              restoredFile,
+              format,
+              side.frames(),
+              BroadcastCopy.chunks(side, request, names, chain),
+              side)) {
+        clipped =
+            chain.run(
+                side,
+                crew,
+                request.treatment().ditherSeed(),
+                repairs::add,
+                writer::write,
+                progress);
+      }
+      repairs.finishWriting();
+      if (clipped > 0) {
+        remarks.add(
+            clipped + " samples of the copy would have exceeded full scale and were limited to it.");
+      }
+      return record(side, names, outputs, survey, leadIn, plan, repairs, clipped);
+    }
+  }
+
+  private LeadInFinding leadIn(Survey survey, AudioFormat format, long frames) {
+    if (request.leadIn() == null) {
+      return survey.leadIn();
+    }
+    long from = format.frames(request.leadIn().fromSeconds());
+    long to = format.frames(request.leadIn().toSeconds());
+    if (to > frames) {
+      throw new IllegalArgumentException(
+          "the stated lead-in ends at " + request.leadIn().toSeconds()
+              + " s, but the side is only " + format.seconds(frames) + " s long");
+    }
+    return LeadInFinding.stated(from, to);
+  }
+
+  private RestoreOutcome record(
+      SideReader side,
+      LedgerNames names,
+      OutputSet outputs,
+      Survey survey,
+      LeadInFinding leadIn,
+      Plan plan,
+      RepairLog repairs,
+      long clipped)
+      throws IOException {
+    SideChain chain = plan.chain();
+    boolean whole = chain.wholeSignal();
+    Path restoredFile = outputs.temporary(names.restored());
+    Path ledgerFile = outputs.temporary(names.ledger());
+    Path removedFile = outputs.temporary(names.removed());
+    SideAccount account = new SideAccount(side.format(), side.frames());
+    Bookkeeping.Sums sums;
+    FileFacts restored;
+    FileFacts removed = null;
+    try (SideReader copy = SideFiles.open(restoredFile);
+        LedgerWriter ledger =
+            new LedgerWriter(new BufferedOutputStream(Files.newOutputStream(ledgerFile), 1 << 16))) {
+      ledger.header(header(survey.facts(), chain));
+      side.describeLayout(ledger::container);
+      ledger.analysis("levels", survey.levels());
+      ledger.analysis("leadIn", leadIn);
+      for (Map.Entry<String, Object> finding : plan.findings().entrySet()) {
+        ledger.analysis(finding.getKey(), finding.getValue());
+      }
+      if (whole) {
+        try (RemovedWriter writer =
+                RemovedWriter.create(removedFile, side.format(), side.frames(), crew);
+            RepairLog.Reader reader = repairs.read()) {
+          sums =
+              new Bookkeeping(side, copy, true, ledger, writer, account).run(reader, progress);
+        }
+      } else {
+        try (RepairLog.Reader reader = repairs.read()) {
+          sums = new Bookkeeping(side, copy, false, ledger, null, account).run(reader, progress);
+        }
+      }
+      if (!sums.originalSamplesSha256().equals(survey.facts().samplesSha256())) {
+        throw new IOException(
+            request.side() + ": the samples changed while the side was treated; nothing was written.");
+      }
+      restored =
+          new FileFacts(
+              names.restored(),
+              Files.size(restoredFile),
+              FileHash.sha256(restoredFile),
+              sums.restoredSamplesSha256(),
+              side.frames(),
+              copy.format(),
+              copy.container());
+      if (whole) {
+        removed = RemovedWriter.facts(removedFile, names.removed());
+      }
+      Map<String, Long> byStage = new LinkedHashMap<>();
+      for (Stage stage : chain.stages()) {
+        StageId id = stage.parameters().stage();
+        if (stage instanceof RepairStage) {
+          byStage.put(id.key(), sums.editsByStage().getOrDefault(id, 0L));
+        }
+      }
+      ledger.totals(
+          new LedgerTotals(
+              sums.edits(), byStage, sums.changedSamples(), clipped, restored, removed, remarks));
+      ledger.seal();
+
+      RestoreOutcome outcome =
+          new RestoreOutcome(
+              survey.facts(),
+              restored,
+              removed,
+              request.outFolder().resolve(names.restored()),
+              request.outFolder().resolve(names.ledger()),
+              whole ? request.outFolder().resolve(names.removed()) : null,
+              request.outFolder().resolve(names.report()),
+              chain.stages().stream().map(s -> s.parameters().stage().key()).toList(),
+              byStage,
+              sums.changedSamples(),
+              clipped,
+              Decibels.ofPower(sums.removedPower()),
+              List.copyOf(remarks));
+      RestorePage.write(
+          outputs.temporary(names.report()), request, survey, leadIn, plan, account, sums, outcome, side, copy);
+      outputs.commit(whole ? names.all() : names.withoutRemoved());
+      return outcome;
+    }
+  }
+
+  private LedgerHeader header(FileFacts original, SideChain chain) {
+    List<AppliedStage> applied = new ArrayList<>();
+    for (Stage stage : chain.stages()) {
+      applied.add(
+          new AppliedStage(
+              stage.parameters().stage().key(),
+              stage instanceof RepairStage ? AppliedStage.REPAIR : AppliedStage.SIGNAL));
+    }
+    return new LedgerHeader(
+        "groovemend",
+        request.toolVersion(),
+        request.now().truncatedTo(ChronoUnit.SECONDS).toString(),
+        Environment.current(),
+        original,
+        request.treatment().captured().key(),
+        request.treatment().asMap(),
+        applied,
+        chain.wholeSignal(),
+        new Dither("tpdf", request.treatment().ditherSeed()));
+  }
+}

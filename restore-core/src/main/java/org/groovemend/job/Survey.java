@@ -1,0 +1,96 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.attribute.FileTime;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.InputRejectedException;
+import org.groovemend.audio.SampleDigest;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.Words;
+import org.groovemend.chain.Crew;
+import org.groovemend.chain.Progress;
+import org.groovemend.leadin.LeadInFinder;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.ledger.FileFacts;
+import org.groovemend.measure.LevelMeter;
+import org.groovemend.measure.SideLevels;
+import org.groovemend.report.Envelope;
+import org.groovemend.report.EnvelopeBuilder;
+
+/**
+ * The first pass over a side: is every sample sound, what is the file, how loud, where is bare groove.
+ *
+ * @param facts identity of the file
+ * @param levels what it measures
+ * @param leadIn the groove-only stretch, or why none was found
+ * @param envelope its outline for pictures
+ */
+record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope envelope) {
+
+  static final int PICTURE_COLUMNS = 1200;
+  private static final int BLOCK_FRAMES = 1 << 16;
+
+  static Survey of(SideReader side, Crew crew, Progress progress) throws IOException {
+    AudioFormat format = side.format();
+    long frames = side.frames();
+    long bytes = Files.size(side.path());
+    FileTime modified = Files.getLastModifiedTime(side.path());
+    CompletableFuture<String> fileHash =
+        CompletableFuture.supplyAsync(
+            () -> {
+              try {
+                return FileHash.sha256(side.path());
+              } catch (IOException e) {
+                throw new CompletionException(e);
+              }
+            },
+            crew.executor());
+
+    SampleDigest digest = new SampleDigest(format);
+    LevelMeter meter = new LevelMeter(format);
+    LeadInFinder leadIn = new LeadInFinder(format, frames);
+    EnvelopeBuilder envelope = new EnvelopeBuilder(format, frames, PICTURE_COLUMNS);
+    int channels = format.channels();
+    long[][] words = new long[channels][BLOCK_FRAMES];
+    double[][] samples = new double[channels][BLOCK_FRAMES];
+    for (long at = 0; at < frames; at += BLOCK_FRAMES) {
+      int count = (int) Math.min(BLOCK_FRAMES, frames - at);
+      side.readWords(at, count, words, 0);
+      digest.update(words, 0, count);
+      for (int c = 0; c < channels; c++) {
+        Words.toDoubles(words[c], 0, samples[c], 0, count, format);
+      }
+      meter.accept(words, samples, count);
+      leadIn.accept(samples, count);
+      envelope.accept(samples, 0, count);
+      progress.at("surveying", at + count, frames);
+    }
+    String sha256;
+    try {
+      sha256 = fileHash.join();
+    } catch (CompletionException e) {
+      throw e.getCause() instanceof IOException io ? io : new IOException(e.getCause());
+    }
+    if (Files.size(side.path()) != bytes
+        || !Files.getLastModifiedTime(side.path()).equals(modified)) {
+      throw new InputRejectedException(
+          side.path(),
+          "while reading",
+          "the file was changed by another program",
+          "wait until it is complete and try again");
+    }
+    FileFacts facts =
+        new FileFacts(
+            side.path().getFileName().toString(),
+            bytes,
+            sha256,
+            digest.hex(),
+            frames,
+            format,
+            side.container());
+    return new Survey(facts, meter.finish(), leadIn.finish(), envelope.build());
+  }
+}

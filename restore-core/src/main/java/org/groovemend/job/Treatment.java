@@ -1,0 +1,96 @@
+package org.groovemend.job;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.groovemend.click.ClickParameters;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
+import org.groovemend.surfacenoise.NoiseParameters;
+
+/**
+ * All settings of a restoration: what a treatment file holds.
+ *
+ * @param captured how the transfer was made
+ * @param stages the stages to apply, in any order; they run in the order of {@link StageId}
+ * @param clicks settings of that stage
+ * @param noise settings of that stage
+ * @param ditherSeed seed of the dither added where samples are requantised; same seed, same bytes
+ */
+public record Treatment(
+    CaptureCurve captured,
+    List<StageId> stages,
+    ClickParameters clicks,
+    NoiseParameters noise,
+    long ditherSeed) {
+
+  /** Version of the treatment file. */
+  public static final int FILE_VERSION = 1;
+
+  /** Stages that exist so far. */
+  public static final List<StageId> BUILT = List.of(StageId.CLICKS, StageId.NOISE);
+
+  public Treatment {
+    for (StageId stage : stages) {
+      if (!BUILT.contains(stage)) {
+        throw new IllegalArgumentException(
+            "stage " + stage.key() + " is planned but not built in this version; built are "
+                + String.join(", ", BUILT.stream().map(StageId::key).toList()));
+      }
+    }
+    stages = stages.stream().distinct().sorted().toList();
+  }
+
+  /** The settings used when nothing is said. */
+  public static Treatment defaults() {
+    return new Treatment(
+        CaptureCurve.UNKNOWN, BUILT, ClickParameters.defaults(), NoiseParameters.defaults(), 1);
+  }
+
+  /** Takes less: fewer alarms, a lighter hand on the surface noise. */
+  public static Treatment gentle() {
+    return new Treatment(
+        CaptureCurve.UNKNOWN, BUILT, ClickParameters.gentle(), NoiseParameters.gentle(), 1);
+  }
+
+  public Treatment withCaptured(CaptureCurve curve) {
+    return new Treatment(curve, stages, clicks, noise, ditherSeed);
+  }
+
+  public Treatment withStages(List<StageId> wanted) {
+    return new Treatment(captured, wanted, clicks, noise, ditherSeed);
+  }
+
+  public Treatment withNoise(NoiseParameters parameters) {
+    return new Treatment(captured, stages, clicks, parameters, ditherSeed);
+  }
+
+  public boolean has(StageId stage) {
+    return stages.contains(stage);
+  }
+
+  /** The parameter records in the order of their stages. */
+  public List<StageParameters> parameters() {
+    return List.of(clicks, noise);
+  }
+
+  /** Every setting of the stages that are applied, as it goes into the ledger. */
+  Map<String, Object> asMap() {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("treatment", FILE_VERSION);
+    map.put("captured", captured.key());
+    map.put("stages", new ArrayList<>(stages.stream().map(StageId::key).toList()));
+    for (StageParameters parameters : parameters()) {
+      if (has(parameters.stage())) {
+        Map<String, Object> settings = new LinkedHashMap<>();
+        settings.put("version", parameters.version());
+        settings.put("settings", parameters);
+        map.put(parameters.stage().key(), settings);
+      }
+    }
+    map.put("ditherSeed", ditherSeed);
+    return map;
+  }
+}
