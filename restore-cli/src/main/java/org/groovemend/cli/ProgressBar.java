@@ -81,7 +81,13 @@ final class ProgressBar implements Progress {
   }
 
   /** Clears the line so that what follows starts clean. */
-  void close() {
+  static void clear(Progress progress) {
+    if (progress instanceof ProgressBar bar) {
+      bar.clear();
+    }
+  }
+
+  private void clear() {
     if (drawn) {
       out.print('\r' + " ".repeat(line(0, 1, 0).length()) + '\r');
       out.flush();

@@ -1,0 +1,67 @@
+package org.groovemend.cli;
+
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import org.visnow.jlargearrays.ConcurrencyUtils;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.HelpCommand;
+
+/** Entry of the command line. */
+@Command(
+    name = "groovemend",
+    mixinStandardHelpOptions = true,
+    versionProvider = Version.class,
+    header = "Clean copies of digitised gramophone records; every change can be audited and undone.",
+    description = {
+      "",
+      "The transfer you give is only ever read. Beside a clean copy you get a ledger of every",
+      "change, from which the original file comes back byte for byte."
+    },
+    footerHeading = "%nExamples:%n",
+    footer = {
+      "  groovemend demo                          see all of it on an invented record",
+      "  groovemend inspect side.wav              what the transfer is and how worn",
+      "  groovemend restore side.wav              clean it, with the defaults",
+      "  groovemend verify side.ledger.jsonl      does everything still hold?",
+      "  groovemend revert side.ledger.jsonl --out original.wav",
+      "",
+      "Exit codes: 0 done, 1 unexpected, 2 usage, 3 part of several sides failed, 4 input refused,",
+      "5 verification found a difference, 6 output exists, 130 interrupted. Any other code is a failure.",
+      "",
+      "Caution: the removed signal is clicks and hiss. Listen to it at a low level first."
+    },
+    synopsisSubcommandLabel = "COMMAND",
+    subcommands = {
+      DemoCommand.class,
+      InspectCommand.class,
+      RestoreCommand.class,
+      EditsCommand.class,
+      VerifyCommand.class,
+      RevertCommand.class,
+      TreatmentCommand.class,
+      HelpCommand.class
+    })
+public final class Main {
+
+  private Main() {}
+
+  /** Runs one command and ends the process with its exit code. */
+  public static void main(String[] args) {
+    // the crew works on segments in parallel; transforms must not start threads of their own
+    ConcurrencyUtils.setNumberOfThreads(1);
+    System.exit(commandLine().execute(args));
+  }
+
+  static CommandLine commandLine() {
+    CommandLine line = new CommandLine(new Main());
+    line.setOut(new PrintWriter(System.out, true, StandardCharsets.UTF_8));
+    line.setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8));
+    line.setCaseInsensitiveEnumValuesAllowed(true);
+    line.setUsageHelpAutoWidth(false);
+    line.setUsageHelpWidth(98);
+    line.setParameterExceptionHandler(Failures::ofUsage);
+    line.setExecutionExceptionHandler(Failures::ofExecution);
+    return line;
+  }
+}

@@ -1,0 +1,82 @@
+package org.groovemend.cli;
+
+import java.lang.reflect.RecordComponent;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.groovemend.job.Treatment;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Setting;
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
+
+/** JSON Schema (draft 2020-12) of treatment files, made from the declarations of the settings. */
+final class TreatmentSchema {
+
+  private TreatmentSchema() {}
+
+  static Map<String, Object> schema() {
+    Map<String, Object> properties = new LinkedHashMap<>();
+    properties.put("treatment", Map.of("const", Treatment.FILE_VERSION));
+    List<String> curves = new ArrayList<>();
+    for (CaptureCurve curve : CaptureCurve.values()) {
+      curves.add(curve.key());
+    }
+    properties.put("captured", Map.of("enum", curves));
+    Map<String, Object> stages = new LinkedHashMap<>();
+    stages.put("type", "array");
+    stages.put("items", Map.of("enum", Treatment.BUILT.stream().map(StageId::key).toList()));
+    properties.put("stages", stages);
+    for (StageParameters parameters : Treatment.defaults().parameters()) {
+      properties.put(parameters.stage().key(), stage(parameters));
+    }
+    properties.put("ditherSeed", Map.of("type", "integer"));
+
+    Map<String, Object> schema = new LinkedHashMap<>();
+    schema.put("$schema", "https://json-schema.org/draft/2020-12/schema");
+    schema.put("title", "groovemend treatment file, version " + Treatment.FILE_VERSION);
+    schema.put("type", "object");
+    schema.put("required", List.of("treatment"));
+    schema.put("additionalProperties", false);
+    schema.put("properties", properties);
+    return schema;
+  }
+
+  private static Map<String, Object> stage(StageParameters parameters) {
+    Map<String, Object> settings = new LinkedHashMap<>();
+    for (RecordComponent component : parameters.getClass().getRecordComponents()) {
+      Setting declared = Settings.declaration(component);
+      Map<String, Object> property = new LinkedHashMap<>();
+      property.put("description", declared.why());
+      Class<?> type = component.getType();
+      if (type.isEnum()) {
+        List<String> names = new ArrayList<>();
+        for (Object constant : type.getEnumConstants()) {
+          names.add(constant.toString().toLowerCase(Locale.ROOT));
+        }
+        property.put("enum", names);
+      } else if (type == boolean.class) {
+        property.put("type", "boolean");
+      } else if (type == String.class) {
+        property.put("type", "string");
+      } else {
+        property.put("type", type == int.class || type == long.class ? "integer" : "number");
+      }
+      if (Double.isFinite(declared.min())) {
+        property.put("minimum", declared.min());
+      }
+      if (Double.isFinite(declared.max())) {
+        property.put("maximum", declared.max());
+      }
+      property.put("default", Settings.value(component, parameters));
+      settings.put(component.getName(), property);
+    }
+    Map<String, Object> stage = new LinkedHashMap<>();
+    stage.put("type", "object");
+    stage.put("additionalProperties", false);
+    stage.put("properties", settings);
+    return stage;
+  }
+}

@@ -1,0 +1,100 @@
+package org.groovemend.cli;
+
+import java.lang.reflect.RecordComponent;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.groovemend.job.Treatment;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Setting;
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
+
+/** A treatment as a commented YAML file; the comments come from the declarations beside the settings themselves. */
+final class TreatmentText {
+
+  private static final int COLUMNS = 96;
+
+  private TreatmentText() {}
+
+  static String of(Treatment treatment) {
+    StringBuilder out = new StringBuilder();
+    comment(out, "", "Treatment file for groovemend. What is left out keeps its default; unknown keys are refused.");
+    comment(out, "", "Version of this file's form.");
+    out.append("treatment: ").append(Treatment.FILE_VERSION).append("\n\n");
+    comment(
+        out,
+        "",
+        "How the transfer was made: "
+            + String.join(", ", keys(CaptureCurve.values()))
+            + ". Clicks are short only in a flat signal; for riaa the curve is undone where they are looked for.");
+    out.append("captured: ").append(treatment.captured().key()).append("\n\n");
+    comment(
+        out,
+        "",
+        "Stages to apply; they always run in this order: "
+            + String.join(", ", stageKeys(Treatment.BUILT))
+            + ".");
+    out.append("stages: [").append(String.join(", ", stageKeys(treatment.stages()))).append("]\n\n");
+    for (StageParameters parameters : treatment.parameters()) {
+      out.append(parameters.stage().key()).append(":\n");
+      for (RecordComponent component : parameters.getClass().getRecordComponents()) {
+        describe(out, component);
+        out.append("  ").append(component.getName()).append(": ");
+        out.append(Settings.text(Settings.value(component, parameters))).append("\n");
+      }
+      out.append("\n");
+    }
+    comment(
+        out,
+        "",
+        "Seed of the dither that is added where samples are requantised: any whole number; same seed, same bytes.");
+    out.append("ditherSeed: ").append(treatment.ditherSeed()).append("\n");
+    return out.toString();
+  }
+
+  private static void describe(StringBuilder out, RecordComponent component) {
+    Setting setting = Settings.declaration(component);
+    comment(out, "  ", setting.why() + ".");
+    StringBuilder range = new StringBuilder();
+    if (Double.isFinite(setting.min()) || Double.isFinite(setting.max())) {
+      range.append(Settings.number(setting.min())).append(" to ").append(Settings.number(setting.max()));
+    } else if (component.getType().isEnum()) {
+      List<String> names = new ArrayList<>();
+      for (Object constant : component.getType().getEnumConstants()) {
+        names.add(constant.toString().toLowerCase(Locale.ROOT));
+      }
+      range.append(String.join(", ", names));
+    }
+    if (!setting.unit().isEmpty()) {
+      range.append(range.isEmpty() ? "" : " ").append(setting.unit());
+    }
+    if (!range.isEmpty()) {
+      comment(out, "  ", "Range: " + range + ".");
+    }
+  }
+
+  private static void comment(StringBuilder out, String indent, String text) {
+    StringBuilder line = new StringBuilder(indent).append('#');
+    for (String word : text.split(" ")) {
+      if (line.length() + 1 + word.length() > COLUMNS) {
+        out.append(line).append('\n');
+        line = new StringBuilder(indent).append('#');
+      }
+      line.append(' ').append(word);
+    }
+    out.append(line).append('\n');
+  }
+
+  private static List<String> stageKeys(List<StageId> stages) {
+    return stages.stream().map(StageId::key).toList();
+  }
+
+  private static List<String> keys(CaptureCurve[] curves) {
+    List<String> keys = new ArrayList<>();
+    for (CaptureCurve curve : curves) {
+      keys.add(curve.key());
+    }
+    return keys;
+  }
+}
