@@ -1,0 +1,33 @@
+package org.groovemend.cli;
+
+import java.nio.file.Path;
+import org.groovemend.ledger.LedgerFiles;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** A ledger and where its files are. */
+final class LedgerOptions {
+
+  @Parameters(paramLabel = "LEDGER", description = "Ledger file, NAME.ledger.jsonl.")
+  private Path ledger;
+
+  @Option(
+      names = "--restored",
+      paramLabel = "FILE",
+      description = "The clean copy. Default: beside the ledger.")
+  private Path restored;
+
+  @Option(
+      names = "--removed",
+      paramLabel = "FILE",
+      description = "What was taken away. Default: beside the ledger.")
+  private Path removed;
+
+  Path ledger() {
+    return ledger;
+  }
+
+  LedgerFiles files(Path original) {
+    return new LedgerFiles(original, restored, removed);
+  }
+}

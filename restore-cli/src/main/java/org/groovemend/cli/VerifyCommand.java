@@ -1,0 +1,99 @@
+package org.groovemend.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.groovemend.job.Verify;
+import org.groovemend.ledger.Check;
+import org.groovemend.ledger.Mismatch;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+@Command(
+    name = "verify",
+    mixinStandardHelpOptions = true,
+    header = "Recompute every hash of a ledger and its files; say what holds and what does not.",
+    description = {
+      "",
+      "The files are looked for beside the ledger. The original need not be at hand: that it can",
+      "be rebuilt byte for byte is proved by doing it, without writing it.",
+      ""
+    },
+    footerHeading = "%nExamples:%n",
+    footer = {
+      "  groovemend verify cleaned/side.ledger.jsonl",
+      "  groovemend verify side.ledger.jsonl --original /vault/side.wav --json",
+      "",
+      "Exit codes: 0 everything that could be checked holds; 5 something does not; 4 no such file."
+    })
+final class VerifyCommand implements Callable<Integer> {
+
+  private static final int MISMATCHES_SHOWN = 10;
+
+  @Spec private CommandSpec spec;
+  @Mixin private LedgerOptions options;
+
+  @Option(
+      names = "--original",
+      paramLabel = "FILE",
+      description = "The transfer. Default: beside the ledger.")
+  private Path original;
+
+  @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
+  private boolean json;
+
+  @Option(names = "--debug", hidden = true)
+  private boolean debug;
+
+  @Override
+  public Integer call() throws Exception {
+    List<Check> checks = Verify.run(options.ledger(), options.files(original));
+    boolean failed = Verify.failed(checks);
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      Map<String, Object> result = new LinkedHashMap<>();
+      result.put("verify", 1);
+      result.put("ledger", options.ledger().toString());
+      result.put("holds", !failed);
+      result.put("checks", checks);
+      Json.print(out, result);
+    } else {
+      for (Check check : checks) {
+        print(check, out);
+      }
+      out.println(
+          failed
+              ? "VERIFICATION FAILED: see the lines marked FAILS."
+              : "Everything that could be checked holds.");
+    }
+    return failed ? ExitCode.VERIFICATION_FAILED : ExitCode.DONE;
+  }
+
+  private static void print(Check check, PrintWriter out) {
+    String mark =
+        switch (check.outcome()) {
+          case HOLDS -> "holds       ";
+          case FAILS -> "FAILS       ";
+          case NOT_CHECKED -> "not checked ";
+        };
+    out.println(mark + check.words());
+    if (check.outcome() == Check.Outcome.FAILS && check.mismatches().isEmpty()) {
+      out.println("              expected " + check.expected());
+      out.println("              found    " + check.found());
+    }
+    int shown = 0;
+    for (Mismatch mismatch : check.mismatches()) {
+      if (shown++ == MISMATCHES_SHOWN) {
+        out.println("              ... " + (check.mismatchCount() - MISMATCHES_SHOWN) + " more");
+        break;
+      }
+      out.println("              " + mismatch);
+    }
+  }
+}

@@ -1,0 +1,56 @@
+package org.groovemend.job;
+
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.file.FileRebuilder;
+import org.groovemend.audio.file.SideFiles;
+import org.groovemend.delivery.OutputSet;
+import org.groovemend.ledger.FileFacts;
+import org.groovemend.ledger.Ledger;
+import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.ledger.Reversal;
+import org.groovemend.ledger.VerificationException;
+
+/** Gives the original file back from the clean copy, the ledger and what was removed. */
+public final class Revert {
+
+  private Revert() {}
+
+  /**
+   * Rebuilds the original file; written only if it is proved to be the original, byte for byte.
+   *
+   * @param ledger the ledger file
+   * @param given restored and removed files that do not lie beside the ledger; nulls are looked for there
+   * @param out the file to write
+   * @param replace true to overwrite {@code out}
+   * @return facts of the original
+   * @throws VerificationException if a file is not the one the ledger speaks of
+   */
+  public static FileFacts run(Path ledger, LedgerFiles given, Path out, boolean replace)
+      throws IOException, VerificationException {
+    LedgerFiles files = given.or(LedgerFiles.beside(Ledger.open(ledger)));
+    Path folder = out.toAbsolutePath().getParent();
+    String name = out.getFileName().toString();
+    try (SideReader restored = files.restored() == null ? null : SideFiles.open(files.restored());
+        SideReader removed = files.removed() == null ? null : SideFiles.open(files.removed())) {
+      if (restored == null) {
+        throw new VerificationException(
+            "The restored file is not beside the ledger; say where it is with --restored.", List.of());
+      }
+      try (OutputSet outputs = OutputSet.open(folder, List.of(name), replace)) {
+        FileFacts facts;
+        try (OutputStream stream =
+            new BufferedOutputStream(Files.newOutputStream(outputs.temporary(name)), 1 << 16)) {
+          facts = new Reversal(FileRebuilder::new).revert(ledger, restored, removed, stream);
+        }
+        outputs.commit(List.of(name));
+        return facts;
+      }
+    }
+  }
+}
