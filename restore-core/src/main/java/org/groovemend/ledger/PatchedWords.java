@@ -1,6 +1,5 @@
 package org.groovemend.ledger;
 
-import java.io.Closeable;
 import java.io.IOException;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
@@ -10,7 +9,7 @@ import org.groovemend.audio.Words;
  * The original's words where only repairs ran: the restored words with the edits' original words put back. As every edit
  * holds what the original file held, the order of overlapping edits is of no account.
  */
-final class PatchedWords implements WordSource, Closeable {
+final class PatchedWords implements OriginalWords {
 
   private final WordSource restored;
   private final AudioFormat format;

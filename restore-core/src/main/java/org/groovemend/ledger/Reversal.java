@@ -80,29 +80,11 @@ public final class Reversal {
       throws IOException {
     CountingDigestStream written = new CountingDigestStream(out);
     OutputStream buffered = new BufferedOutputStream(written, BUFFER_BYTES);
-    if (ledger.header().wholeSignal()) {
-      WordSource words = summed(ledger, restored, removed);
+    try (OriginalWords words = OriginalWords.of(ledger, restored, removed)) {
       ledger.describeOriginal(rebuilders.open(words, buffered));
-    } else {
-      try (PatchedWords words = new PatchedWords(ledger, restored)) {
-        ledger.describeOriginal(rebuilders.open(words, buffered));
-      }
     }
     buffered.flush();
     return written;
-  }
-
-  private static WordSource summed(Ledger ledger, WordSource restored, WordSource removed) {
-    var format = ledger.header().original().format();
-    WordSource wide = format.containerBits() == Long.SIZE ? SplitWords.joined(removed) : removed;
-    return new SummedWords(format, restored, wide);
-  }
-
-  /** The original's words rebuilt, for comparisons; the caller closes it if it can be closed. */
-  static WordSource originalWords(Ledger ledger, WordSource restored, WordSource removed) {
-    return ledger.header().wholeSignal()
-        ? summed(ledger, restored, removed)
-        : new PatchedWords(ledger, restored);
   }
 
   /** Null if a file of this length and digest is the one of the facts. */

@@ -6,7 +6,7 @@ import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
 
 /** The original's words where any sample may have changed: restored plus removed, modulo 2^bits. */
-final class SummedWords implements WordSource {
+final class SummedWords implements OriginalWords {
 
   private static final int CHUNK_FRAMES = 1 << 14;
 
@@ -49,5 +49,10 @@ final class SummedWords implements WordSource {
         }
       }
     }
+  }
+
+  @Override
+  public void close() {
+    // holds nothing
   }
 }
