@@ -1,0 +1,42 @@
+package org.groovemend.ledger;
+
+import java.nio.file.Path;
+
+/**
+ * Names of what is written for a side: NAME is the original's file name without its extension. Two originals that differ
+ * only in their extension want the same names; the second then meets files that exist.
+ *
+ * @param name NAME
+ * @param removedExtension "flac", or "wav" where FLAC cannot hold the words
+ */
+public record LedgerNames(String name, String removedExtension) {
+
+  private static final String LEDGER = ".ledger.jsonl";
+
+  /**
+   * The names for an original.
+   *
+   * @param containerBits of the original's words: 64-bit words go to a WAV file of halves, see {@link SplitWords}
+   */
+  public static LedgerNames of(Path original, int containerBits) {
+    String file = original.getFileName().toString();
+    int dot = file.lastIndexOf('.');
+    return new LedgerNames(dot > 0 ? file.substring(0, dot) : file, containerBits == Long.SIZE ? "wav" : "flac");
+  }
+
+  public String restored() {
+    return name + ".restored.wav";
+  }
+
+  public String ledger() {
+    return name + LEDGER;
+  }
+
+  public String removed() {
+    return name + ".removed." + removedExtension;
+  }
+
+  public String report() {
+    return name + ".report.html";
+  }
+}

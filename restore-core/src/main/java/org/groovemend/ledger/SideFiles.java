@@ -1,0 +1,40 @@
+package org.groovemend.ledger;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/**
+ * The audio files that belong to a ledger.
+ *
+ * @param original null if not at hand
+ * @param restored null if not at hand
+ * @param removed null if there is none or it is not at hand
+ */
+public record SideFiles(Path original, Path restored, Path removed) {
+
+  /** The files that lie beside the ledger under the names it holds. */
+  public static SideFiles beside(Ledger ledger) {
+    return new SideFiles(
+        beside(ledger, ledger.header().original()),
+        beside(ledger, ledger.totals().restored()),
+        beside(ledger, ledger.totals().removed()));
+  }
+
+  private static Path beside(Ledger ledger, FileFacts facts) {
+    if (facts == null) {
+      return null;
+    }
+    Path file = ledger.path().resolveSibling(facts.name());
+    // a name may hold what is a separator on this system only
+    boolean plain = file.getFileName() != null && file.getFileName().toString().equals(facts.name());
+    return plain && Files.isRegularFile(file) ? file : null;
+  }
+
+  /** These files, and for those that are null the other ones. */
+  public SideFiles or(SideFiles other) {
+    return new SideFiles(
+        original != null ? original : other.original,
+        restored != null ? restored : other.restored,
+        removed != null ? removed : other.removed);
+  }
+}

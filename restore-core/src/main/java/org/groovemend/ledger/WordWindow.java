@@ -1,0 +1,41 @@
+package org.groovemend.ledger;
+
+import java.io.IOException;
+import org.groovemend.audio.WordSource;
+
+/** Digests of ranges of a side, asked for in order of their start: reads forward in blocks, not range by range. */
+final class WordWindow {
+
+  private static final int WINDOW_FRAMES = 1 << 16;
+
+  private final WordSource side;
+  private final RangeWords range;
+  private final long[][] window;
+  private long first;
+  private int count;
+
+  WordWindow(WordSource side) {
+    this.side = side;
+    this.range = new RangeWords(side.format());
+    this.window = new long[side.format().channels()][WINDOW_FRAMES];
+  }
+
+  String digest(int channel, long start, long end) throws IOException {
+    for (long at = start; at < end; ) {
+      if (at < first || at >= first + count) {
+        fill(at);
+      }
+      int offset = (int) (at - first);
+      int n = (int) Math.min(end - at, count - offset);
+      range.update(window[channel], offset, n);
+      at += n;
+    }
+    return range.digest();
+  }
+
+  private void fill(long at) throws IOException {
+    first = at;
+    count = (int) Math.min(WINDOW_FRAMES, side.frames() - at);
+    side.readWords(first, count, window, 0);
+  }
+}
