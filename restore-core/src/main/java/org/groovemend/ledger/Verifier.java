@@ -74,7 +74,7 @@ public final class Verifier {
    * @throws IOException if the ledger cannot be read at all, or is of a later format; damage is no exception but a check
    *     that fails
    */
-  public List<Check> verify(Path ledger, SideFiles given) throws IOException {
+  public List<Check> verify(Path ledger, LedgerFiles given) throws IOException {
     Ledger checked;
     try {
       checked = Ledger.open(ledger);
@@ -86,7 +86,7 @@ public final class Verifier {
       }
       return checks;
     }
-    SideFiles files = given.or(SideFiles.beside(checked));
+    LedgerFiles files = given.or(LedgerFiles.beside(checked));
     try (CheckedSide original = new CheckedSide("original", checked.header().original(), files.original());
         CheckedSide restored = new CheckedSide("restored", checked.totals().restored(), files.restored());
         CheckedSide removed = new CheckedSide("removed", checked.totals().removed(), files.removed())) {

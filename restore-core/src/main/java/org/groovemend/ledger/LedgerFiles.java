@@ -10,11 +10,11 @@ import java.nio.file.Path;
  * @param restored null if not at hand
  * @param removed null if there is none or it is not at hand
  */
-public record SideFiles(Path original, Path restored, Path removed) {
+public record LedgerFiles(Path original, Path restored, Path removed) {
 
   /** The files that lie beside the ledger under the names it holds. */
-  public static SideFiles beside(Ledger ledger) {
-    return new SideFiles(
+  public static LedgerFiles beside(Ledger ledger) {
+    return new LedgerFiles(
         beside(ledger, ledger.header().original()),
         beside(ledger, ledger.totals().restored()),
         beside(ledger, ledger.totals().removed()));
@@ -31,8 +31,8 @@ public record SideFiles(Path original, Path restored, Path removed) {
   }
 
   /** These files, and for those that are null the other ones. */
-  public SideFiles or(SideFiles other) {
-    return new SideFiles(
+  public LedgerFiles or(LedgerFiles other) {
+    return new LedgerFiles(
         original != null ? original : other.original,
         restored != null ? restored : other.restored,
         removed != null ? removed : other.removed);
