@@ -62,6 +62,14 @@ public final class SideChain {
     return TreatedRanges.of(side, stages);
   }
 
+  /**
+   * Lets a repair stage look at up to {@code segments} segments spread evenly over the side, as a sample of what it would find.
+   */
+  public static RepairSample sample(WordSource side, RepairStage stage, int segments)
+      throws IOException {
+    return RepairSample.take(TreatedRanges.of(side, List.of()), stage, segments);
+  }
+
   private BlockSink assemble(
       AudioFormat format, long frames, Crew crew, RepairSink repairs, BlockSink last) {
     BlockSink next = last;

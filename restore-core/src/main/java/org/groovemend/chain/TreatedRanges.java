@@ -61,7 +61,7 @@ final class TreatedRanges implements RangeReader {
       segment = Math.max(0, segment - length);
     }
     for (; segment < end; segment += length) {
-      SegmentWindow window = window(segment);
+      SegmentWindow window = SegmentCutter.cut(before, cut, segment);
       if (repairer != null) {
         for (Repair repair : repairer.repair(window)) {
           subtract(repair, firstFrame, count, into);
@@ -78,15 +78,6 @@ final class TreatedRanges implements RangeReader {
         }
       }
     }
-  }
-
-  private SegmentWindow window(long segment) throws IOException {
-    long segmentEnd = Math.min(frames(), segment + cut.segmentFrames());
-    long first = Math.max(0, segment - cut.contextBefore());
-    long last = Math.min(frames(), segmentEnd + cut.contextAfter());
-    double[][] samples = new double[format().channels()][(int) (last - first)];
-    before.read(first, (int) (last - first), samples);
-    return new SegmentWindow(samples, first, (int) (last - first), segment, segmentEnd, frames());
   }
 
   private static void subtract(Repair repair, long firstFrame, int count, double[][] into) {

@@ -2,8 +2,8 @@ package org.groovemend.job;
 
 import java.io.BufferedOutputStream;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -12,12 +12,12 @@ import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
-import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
+import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.AppliedStage;
@@ -61,22 +61,54 @@ public final class Restore {
 
   private RestoreOutcome run() throws IOException {
     try (SideReader side = SideFiles.open(request.side())) {
-      LedgerNames names = LedgerNames.of(request.side(), side.format());
+      AudioFormat format = side.format();
+      LedgerNames names = LedgerNames.of(request.side(), format.containerBits());
+      requireFree(names);
+      remarks.addAll(side.notices());
+      Survey survey = Survey.of(side, crew, progress);
+      LeadInFinding leadIn = leadIn(survey, format, side.frames());
+      Plan plan = Plan.make(side, request.treatment(), leadIn, progress);
+      remarks.addAll(plan.remarks());
+      List<String> files = new ArrayList<>(List.of(names.report(), names.restored(), names.ledger()));
+      if (plan.chain().wholeSignal()) {
+        files.add(0, names.removed());
+      }
+      RestoreOutcome outcome;
       try (OutputSet outputs =
-          OutputSet.open(request.outFolder(), names.all(), request.replace())) {
-        return run(side, names, outputs);
+          OutputSet.open(request.outFolder(), files, request.replace(), List.of(request.side()))) {
+        outcome = treat(side, names, outputs, survey, leadIn, plan);
+      }
+      if (outcome.removedFile() == null && request.replace()) {
+        // what an earlier run left there belongs to a ledger that is gone
+        Files.deleteIfExists(request.outFolder().resolve(names.removed()));
+      }
+      return outcome;
+    }
+  }
+
+  /** Says so before the work is done, not after. */
+  private void requireFree(LedgerNames names) throws OutputExistsException {
+    if (request.replace()) {
+      return;
+    }
+    for (String name :
+        List.of(names.restored(), names.ledger(), names.removed(), names.report())) {
+      Path file = request.outFolder().resolve(name);
+      if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
+        throw new OutputExistsException(file);
       }
     }
   }
 
-  private RestoreOutcome run(SideReader side, LedgerNames names, OutputSet outputs)
+  private RestoreOutcome treat(
+      SideReader side,
+      LedgerNames names,
+      OutputSet outputs,
+      Survey survey,
+      LeadInFinding leadIn,
+      Plan plan)
       throws IOException {
     AudioFormat format = side.format();
-    remarks.addAll(side.notices());
-    Survey survey = Survey.of(side, crew, progress);
-    LeadInFinding leadIn = leadIn(survey, format, side.frames());
-    Plan plan = Plan.make(side, request.treatment(), leadIn, crew, progress);
-    remarks.addAll(plan.remarks());
     SideChain chain = plan.chain();
 
     Path restoredFile = outputs.temporary(names.restored());
@@ -88,7 +120,8 @@ public final class Restore {
               restoredFile,
               format,
               side.frames(),
-              BroadcastCopy.chunks(side, request, names, chain),
+              BroadcastCopy.chunks(
+                  side, stageKeys(chain), names, request.toolVersion(), request.now()),
               side)) {
         clipped =
             chain.run(
@@ -119,7 +152,7 @@ public final class Restore {
           "the stated lead-in ends at " + request.leadIn().toSeconds()
               + " s, but the side is only " + format.seconds(frames) + " s long");
     }
-    return LeadInFinding.stated(from, to);
+    return LeadInFinding.stated(from, to, frames);
   }
 
   private RestoreOutcome record(
@@ -136,7 +169,6 @@ public final class Restore {
     boolean whole = chain.wholeSignal();
     Path restoredFile = outputs.temporary(names.restored());
     Path ledgerFile = outputs.temporary(names.ledger());
-    Path removedFile = outputs.temporary(names.removed());
     SideAccount account = new SideAccount(side.format(), side.frames());
     Bookkeeping.Sums sums;
     FileFacts restored;
@@ -152,12 +184,15 @@ public final class Restore {
         ledger.analysis(finding.getKey(), finding.getValue());
       }
       if (whole) {
-        try (RemovedWriter writer =
-                RemovedWriter.create(removedFile, side.format(), side.frames(), crew);
+        RemovedWriter writer =
+            new RemovedWriter(
+                outputs.temporary(names.removed()), side.format(), side.frames(), crew);
+        try (writer;
             RepairLog.Reader reader = repairs.read()) {
           sums =
               new Bookkeeping(side, copy, true, ledger, writer, account).run(reader, progress);
         }
+        removed = writer.facts(names.removed());
       } else {
         try (RepairLog.Reader reader = repairs.read()) {
           sums = new Bookkeeping(side, copy, false, ledger, null, account).run(reader, progress);
@@ -176,9 +211,6 @@ public final class Restore {
               side.frames(),
               copy.format(),
               copy.container());
-      if (whole) {
-        removed = RemovedWriter.facts(removedFile, names.removed());
-      }
       Map<String, Long> byStage = new LinkedHashMap<>();
       for (Stage stage : chain.stages()) {
         StageId id = stage.parameters().stage();
@@ -200,7 +232,7 @@ public final class Restore {
               request.outFolder().resolve(names.ledger()),
               whole ? request.outFolder().resolve(names.removed()) : null,
               request.outFolder().resolve(names.report()),
-              chain.stages().stream().map(s -> s.parameters().stage().key()).toList(),
+              stageKeys(chain),
               byStage,
               sums.changedSamples(),
               clipped,
@@ -208,9 +240,13 @@ public final class Restore {
               List.copyOf(remarks));
       RestorePage.write(
           outputs.temporary(names.report()), request, survey, leadIn, plan, account, sums, outcome, side, copy);
-      outputs.commit(whole ? names.all() : names.withoutRemoved());
+      outputs.commit();
       return outcome;
     }
+  }
+
+  private static List<String> stageKeys(SideChain chain) {
+    return chain.stages().stream().map(stage -> stage.parameters().stage().key()).toList();
   }
 
   private LedgerHeader header(FileFacts original, SideChain chain) {

@@ -42,13 +42,14 @@ public final class Revert {
         throw new VerificationException(
             "The restored file is not beside the ledger; say where it is with --restored.", List.of());
       }
-      try (OutputSet outputs = OutputSet.open(folder, List.of(name), replace)) {
+      try (OutputSet outputs = OutputSet.open(
+              folder, List.of(name), replace, List.of(files.restored(), ledger))) {
         FileFacts facts;
         try (OutputStream stream =
             new BufferedOutputStream(Files.newOutputStream(outputs.temporary(name)), 1 << 16)) {
           facts = new Reversal(FileRebuilder::new).revert(ledger, restored, removed, stream);
         }
-        outputs.commit(List.of(name));
+        outputs.commit();
         return facts;
       }
     }

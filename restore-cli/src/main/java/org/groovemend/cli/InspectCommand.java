@@ -1,0 +1,160 @@
+package org.groovemend.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.groovemend.chain.Progress;
+import org.groovemend.job.Inspect;
+import org.groovemend.job.SideInspection;
+import org.groovemend.measure.ChannelLevels;
+import org.groovemend.stage.CaptureCurve;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+@Command(
+    name = "inspect",
+    mixinStandardHelpOptions = true,
+    header = "Say what a transfer is: format, level, clipping, offset, groove noise, click rate.",
+    description = {"", "Nothing is written; the file is only read.", ""},
+    footerHeading = "%nExamples:%n",
+    footer = {
+      "  groovemend inspect side.wav",
+      "  groovemend inspect side.wav --captured riaa --json",
+      "",
+      "Exit codes: 0 done; 4 input refused; 2 usage."
+    })
+final class InspectCommand implements Callable<Integer> {
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "SIDE", description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
+  private Path side;
+
+  @Option(
+      names = "--captured",
+      paramLabel = "HOW",
+      defaultValue = "unknown",
+      description = "How the transfer was made: riaa, flat or unknown. Default: ${DEFAULT-VALUE}.")
+  private String captured;
+
+  @Mixin private CommonOptions common;
+
+  @Override
+  public Integer call() throws Exception {
+    CaptureCurve curve = Usage.check(() -> TreatmentOptions.curve(captured));
+    SideInspection found;
+    try (Hands hands = new Hands(common.threads())) {
+      Progress bar = common.progress(side.getFileName().toString());
+      try {
+        found = Inspect.run(side, curve, hands.crew(), bar);
+      } finally {
+        ProgressBar.clear(bar);
+      }
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    if (common.json()) {
+      Map<String, Object> result = new LinkedHashMap<>();
+      result.put("inspect", 1);
+      result.put("side", found);
+      Json.print(out, result);
+    } else {
+      print(found, out);
+    }
+    return ExitCode.DONE;
+  }
+
+  private static void print(SideInspection found, PrintWriter out) {
+    var format = found.file().format();
+    out.println(found.file().name());
+    line(out, "container", found.file().container());
+    line(
+        out,
+        "samples",
+        format.sampleRateHz() + " Hz, " + format.containerBits() + "-bit "
+            + format.coding().name().toLowerCase(Locale.ROOT) + ", "
+            + (format.channels() == 1 ? "mono" : "two channels"));
+    line(
+        out,
+        "length",
+        EditsCommand.time(found.seconds()) + " (" + found.file().frames() + " frames)");
+    line(out, "parts", String.join(", ", found.parts()));
+    line(out, "SHA-256", found.file().sha256());
+    if (found.levels().usedBits() < format.significantBits()) {
+      line(
+          out,
+          "bits used",
+          found.levels().usedBits() + " of " + format.significantBits()
+              + ": the sound was once kept in fewer bits than the file has");
+    }
+    List<ChannelLevels> channels = found.levels().channels();
+    for (int c = 0; c < channels.size(); c++) {
+      ChannelLevels level = channels.get(c);
+      line(
+          out,
+          EditsCommand.wall(c, channels.size()),
+          String.format(
+              Locale.ROOT,
+              "peak %s dBFS, rms %s dBFS, offset %.6f, %s",
+              db(level.peakDbfs()),
+              db(level.rmsDbfs()),
+              level.dcOffset(),
+              level.clippedRuns() == 0
+                  ? "no clipped runs"
+                  : level.clippedRuns() + " clipped runs, the longest "
+                      + level.longestClippedRun() + " samples, the first at "
+                      + EditsCommand.time(format.seconds(level.firstClippedFrame()))));
+    }
+    if (found.levels().longestSilenceFrames() > format.sampleRateHz()) {
+      line(
+          out,
+          "silence",
+          String.format(
+              Locale.ROOT,
+              "%.2f s of digital zero from %s; a groove is never silent",
+              format.seconds(found.levels().longestSilenceFrames()),
+              EditsCommand.time(format.seconds(found.levels().longestSilenceStart()))));
+    }
+    if (found.leadIn().found()) {
+      line(
+          out,
+          "lead-in",
+          String.format(
+              Locale.ROOT,
+              "%.2f to %.2f s, sure to %.0f %%; groove noise %s dBFS",
+              format.seconds(found.leadIn().startFrame()),
+              format.seconds(found.leadIn().endFrame()),
+              100 * found.leadIn().confidence(),
+              db(found.noiseFloorDbfs())));
+    } else {
+      line(out, "lead-in", "not found: " + found.leadIn().reason());
+    }
+    line(
+        out,
+        "clicks",
+        String.format(
+            Locale.ROOT,
+            "%.0f a minute that restore would repair (from %.0f s of the side)",
+            found.clicksPerMinute(),
+            found.clickSampleSeconds()));
+    for (String notice : found.notices()) {
+      line(out, "note", notice);
+    }
+    out.flush();
+  }
+
+  private static String db(double value) {
+    return Double.isInfinite(value) ? "-inf" : String.format(Locale.ROOT, "%.1f", value);
+  }
+
+  private static void line(PrintWriter out, String label, String text) {
+    out.println(String.format(Locale.ROOT, "  %-10s %s", label, text));
+  }
+}

@@ -1,0 +1,85 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.nio.channels.SeekableByteChannel;
+import java.nio.ByteBuffer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.WavChunk;
+import org.groovemend.audio.file.BroadcastExtension;
+import org.groovemend.audio.file.CodingHistory;
+import org.groovemend.ledger.LedgerNames;
+
+/** The chunks of the clean copy: those of the original, with one line more in the coding history of {@code bext} (EBU R 98). */
+final class BroadcastCopy {
+
+  private static final long LARGEST_BEXT = 16 << 20;
+
+  private BroadcastCopy() {}
+
+  static List<WavChunk> chunks(
+      SideReader side, List<String> stages, LedgerNames names, String toolVersion, Instant now)
+      throws IOException {
+    String text =
+        "groovemend " + toolVersion + "; "
+            + (stages.isEmpty() ? "nothing changed" : String.join(" ", stages))
+            + "; ledger " + names.ledger();
+    String line = CodingHistory.line(side.format(), asciiText(text));
+    BroadcastExtension.Origin ifNone =
+        new BroadcastExtension.Origin(
+            asciiText("Restored copy; every change is in " + names.ledger()),
+            null,
+            LocalDateTime.ofInstant(now, ZoneOffset.UTC));
+    List<WavChunk> chunks = new ArrayList<>();
+    boolean extended = false;
+    for (WavChunk chunk : side.wavChunks()) {
+      if (chunk.id().equals(BroadcastExtension.CHUNK_ID) && !extended && chunk.size() <= LARGEST_BEXT) {
+        byte[] content = chunk.content() != null ? chunk.content() : read(side.path(), chunk);
+        chunks.add(
+            WavChunk.of(
+                BroadcastExtension.CHUNK_ID,
+                BroadcastExtension.withHistoryLine(content, line, ifNone)));
+        extended = true;
+      } else {
+        chunks.add(chunk);
+      }
+    }
+    if (!extended) {
+      int place = 0;
+      while (place < chunks.size() && !chunks.get(place).isSamples()) {
+        place++;
+      }
+      chunks.add(
+          place,
+          WavChunk.of(
+              BroadcastExtension.CHUNK_ID, BroadcastExtension.withHistoryLine(null, line, ifNone)));
+    }
+    return chunks;
+  }
+
+  private static byte[] read(Path file, WavChunk chunk) throws IOException {
+    ByteBuffer buffer = ByteBuffer.allocate((int) chunk.size());
+    try (SeekableByteChannel in = Files.newByteChannel(file)) {
+      in.position(chunk.fileOffset());
+      while (buffer.hasRemaining() && in.read(buffer) >= 0) {
+        // until the chunk is whole
+      }
+    }
+    return buffer.array();
+  }
+
+  /** File names may hold anything; the history holds ASCII without commas. */
+  private static String asciiText(String text) {
+    StringBuilder out = new StringBuilder();
+    text.codePoints()
+        .forEach(
+            c -> out.append(c == ',' ? ';' : c >= 0x20 && c <= 0x7e ? (char) c : '?'));
+    return out.toString();
+  }
+}

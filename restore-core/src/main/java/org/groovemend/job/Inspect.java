@@ -1,0 +1,69 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.file.SideFiles;
+import org.groovemend.chain.Crew;
+import org.groovemend.chain.Progress;
+import org.groovemend.chain.RepairSample;
+import org.groovemend.chain.SideChain;
+import org.groovemend.click.ClickAnalyser;
+import org.groovemend.click.ClickParameters;
+import org.groovemend.click.ClickStage;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Repair;
+
+/** Says what a transfer is, without changing anything. */
+public final class Inspect {
+
+  private static final double SAMPLE_SECONDS = 60;
+
+  private Inspect() {}
+
+  /**
+   * @param captured how the transfer was made, for the click rate
+   * @throws org.groovemend.audio.InputRejectedException if the file cannot be taken
+   */
+  public static SideInspection run(Path file, CaptureCurve captured, Crew crew, Progress progress)
+      throws IOException {
+    try (SideReader side = SideFiles.open(file)) {
+      AudioFormat format = side.format();
+      Survey survey = Survey.of(side, crew, progress);
+      ClickParameters parameters = ClickParameters.defaults();
+      ClickStage stage =
+          new ClickStage(
+              parameters,
+              ClickAnalyser.analyse(new SideChain(List.of()).reader(side), parameters, captured),
+              captured);
+      int segments =
+          (int)
+              Math.max(
+                  1,
+                  format.frames(SAMPLE_SECONDS) / stage.segmentation(format).segmentFrames());
+      RepairSample sample = SideChain.sample(side, stage, segments);
+      double minutes = format.seconds(sample.frames()) / 60;
+      List<Double> byChannel = new ArrayList<>();
+      for (int c = 0; c < format.channels(); c++) {
+        int channel = c;
+        long count = sample.repairs().stream().filter(r -> r.channel() == channel).count();
+        byChannel.add(count / minutes);
+      }
+      List<Repair> repairs = sample.repairs();
+      return new SideInspection(
+          survey.facts(),
+          side.parts(),
+          side.notices(),
+          format.seconds(side.frames()),
+          survey.levels(),
+          survey.leadIn(),
+          survey.leadIn().found() ? survey.leadIn().levelDbfs() : Double.NaN,
+          repairs.size() / minutes,
+          byChannel,
+          format.seconds(sample.frames()));
+    }
+  }
+}

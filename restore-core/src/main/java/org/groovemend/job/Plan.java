@@ -1,0 +1,88 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.groovemend.audio.WordSource;
+import org.groovemend.chain.Progress;
+import org.groovemend.chain.SideChain;
+import org.groovemend.click.ClickAnalyser;
+import org.groovemend.click.ClickCalibration;
+import org.groovemend.click.ClickStage;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.stage.Stage;
+import org.groovemend.stage.StageId;
+import org.groovemend.surfacenoise.NoiseAnalyser;
+import org.groovemend.surfacenoise.NoiseProfile;
+import org.groovemend.surfacenoise.NoiseStage;
+
+/**
+ * What will be done to a side, from what its analysers found: each looks at the side as the stages before it leave it.
+ *
+ * @param chain the stages
+ * @param clicks what the click analyser found, or null
+ * @param noise the noise profile, or null
+ * @param remarks what could not be done and why, one sentence each
+ */
+record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<String> remarks) {
+
+  static Plan make(WordSource side, Treatment treatment, LeadInFinding leadIn, Progress progress)
+      throws IOException {
+    List<Stage> stages = new ArrayList<>();
+    List<String> remarks = new ArrayList<>();
+    ClickCalibration clicks = null;
+    NoiseProfile noise = null;
+    progress.at("analysing", 0, 2);
+    if (treatment.has(StageId.CLICKS) && !treatment.clicks().isNeutral()) {
+      clicks =
+          ClickAnalyser.analyse(
+              new SideChain(stages).reader(side), treatment.clicks(), treatment.captured());
+      stages.add(new ClickStage(treatment.clicks(), clicks, treatment.captured()));
+    }
+    progress.at("analysing", 1, 2);
+    if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
+      if (!leadIn.found()) {
+        remarks.add(
+            "The noise stage was skipped: no groove-only stretch was found (" + leadIn.reason()
+                + "). State one with --lead-in FROM-TO if you know it.");
+      } else {
+        try {
+          noise =
+              NoiseAnalyser.analyse(
+                  new SideChain(stages).reader(side), leadIn, treatment.noise());
+          stages.add(new NoiseStage(treatment.noise(), noise));
+        } catch (IllegalArgumentException tooShort) {
+          if (leadIn.stated()) {
+            throw tooShort;
+          }
+          remarks.add("The noise stage was skipped: " + tooShort.getMessage() + ".");
+        }
+      }
+    }
+    progress.at("analysing", 2, 2);
+    return new Plan(new SideChain(stages), clicks, noise, List.copyOf(remarks));
+  }
+
+  /** What goes into the ledger, by name. */
+  Map<String, Object> findings() {
+    Map<String, Object> findings = new LinkedHashMap<>();
+    if (clicks != null) {
+      findings.put(StageId.CLICKS.key(), clicks);
+    }
+    if (noise != null) {
+      Map<String, Object> profile = new LinkedHashMap<>();
+      profile.put("startFrame", noise.startFrame());
+      profile.put("endFrame", noise.endFrame());
+      profile.put("frameLength", noise.frameLength());
+      profile.put("framesUsed", noise.framesUsed());
+      profile.put("framesRejected", noise.framesRejected());
+      profile.put("uncertaintyDb", noise.uncertaintyDb());
+      profile.put("thirdOctaves", noise.thirdOctaves());
+      profile.put("power", noise.power());
+      findings.put(StageId.NOISE.key(), profile);
+    }
+    return findings;
+  }
+}

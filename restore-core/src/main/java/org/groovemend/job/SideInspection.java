@@ -1,0 +1,32 @@
+package org.groovemend.job;
+
+import java.util.List;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.ledger.FileFacts;
+import org.groovemend.measure.SideLevels;
+
+/**
+ * What a transfer is and how worn.
+ *
+ * @param file identity of the file
+ * @param parts its chunks or blocks in order
+ * @param notices what was odd about it
+ * @param seconds length
+ * @param levels what it measures
+ * @param leadIn where the groove alone is heard
+ * @param noiseFloorDbfs level of that stretch, dB re full scale; NaN if none was found
+ * @param clicksPerMinute repairs that restore would make, per minute, all channels; from a sample of the side
+ * @param clicksPerMinuteByChannel the same per channel
+ * @param clickSampleSeconds how much of the side that sample is
+ */
+public record SideInspection(
+    FileFacts file,
+    List<String> parts,
+    List<String> notices,
+    double seconds,
+    SideLevels levels,
+    LeadInFinding leadIn,
+    double noiseFloorDbfs,
+    double clicksPerMinute,
+    List<Double> clicksPerMinuteByChannel,
+    double clickSampleSeconds) {}
