@@ -41,6 +41,11 @@ final class FrameWriter {
     return subframe >= 0 && plan.subframeBits(subframe, bits) > 32;
   }
 
+  /** What a subframe is to hold, wasted bits included until {@link #predict}; not for a side wider than 32 bits. */
+  int[] held(int subframe) {
+    return held[subframe];
+  }
+
   /** Computes and gives the residual of a subframe, whose plan must be known up to the predictor. */
   int[] predict(int subframe) {
     SubframePlan sub = plan.subframes[subframe];
