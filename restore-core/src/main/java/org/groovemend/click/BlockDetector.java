@@ -20,6 +20,11 @@ final class BlockDetector {
   private static final double FIRST_LOOK = 6;
   private static final double EXTENT = 3.5;
   private static final double TRIM = 9;
+  /** Share of a place's largest residual below which its tail is left alone. */
+  private static final double TAIL = Double.parseDouble(System.getProperty("tail", "0.02"));
+  /** Share of a place's largest two-sided error below which its neighbourhood holds no place of its own. */
+  private static final double SHADOW = Double.parseDouble(System.getProperty("shadow", "0.03"));
+
   private static final int MOST_PLACES = 48;
 
   private final int hop;
@@ -38,13 +43,14 @@ final class BlockDetector {
   private final double[] y;
   private final double[] work;
   private final double[] d;
-  private final boolean[] closed;
+  private final double[] shadow;
   private final BandedCholesky cholesky = new BandedCholesky();
   private final int[] starts = new int[MOST_PLACES];
   private final int[] ends = new int[MOST_PLACES];
   private final double[] peaks = new double[MOST_PLACES];
   private final double[] energies = new double[MOST_PLACES];
   private double scale;
+  private double lastPivot;
 
   BlockDetector(ClickGeometry g) {
     hop = g.hop();
@@ -66,7 +72,7 @@ final class BlockDetector {
     y = new double[size];
     work = new double[size];
     d = new double[size];
-    closed = new boolean[size];
+    shadow = new double[size];
   }
 
   /**
@@ -129,21 +135,21 @@ final class BlockDetector {
 
   private void setScale(double floor) {
     double s = RobustScale.aboutZero(y, order, size - order, work) / Math.sqrt(b[0]);
-    scale = Math.max(s, floor);
+    scale = Math.max(Math.max(s, RobustScale.aboutZero(e, order, size, work)), floor);
   }
 
   private int peel() {
     int count = 0;
-    Arrays.fill(closed, false);
-    double least = FIRST_LOOK * scale * Math.sqrt(b[0]);
+    Arrays.fill(shadow, 0);
+    double weight = 1 / Math.sqrt(b[0]);
     int from = 2 * order;
     int to = size - 2 * order;
     for (int attempt = 0; attempt < 2 * MOST_PLACES && count < MOST_PLACES; attempt++) {
       int peak = -1;
-      double most = least;
+      double most = FIRST_LOOK * scale;
       for (int n = from; n < to; n++) {
-        double v = Math.abs(y[n]);
-        if (v > most && !closed[n]) {
+        double v = Math.max(weight * Math.abs(y[n]), Math.abs(e[n]));
+        if (v > most && v > shadow[n]) {
           most = v;
           peak = n;
         }
@@ -151,8 +157,8 @@ final class BlockDetector {
       if (peak < 0) {
         break;
       }
-      if (place(peak, count)) {
-        peaks[count] = most / (scale * Math.sqrt(b[0]));
+      if (place(peak, most, count)) {
+        peaks[count] = most / scale;
         count++;
       }
     }
@@ -160,8 +166,12 @@ final class BlockDetector {
   }
 
   /** Finds the extent of the place about {@code peak}, fills it in z; false if it is too long to be a click. */
-  private boolean place(int peak, int index) {
-    double threshold = EXTENT * scale;
+  private boolean place(int peak, double top, int index) {
+    double largest = 0;
+    for (int n = Math.max(order, peak - order); n < Math.min(size, peak + order); n++) {
+      largest = Math.max(largest, Math.abs(e[n]));
+    }
+    double threshold = Math.max(EXTENT * scale, TAIL * largest);
     int gap = Math.max(4, order / 4);
     int start = peak;
     int least = Math.max(order, peak - longest);
@@ -178,7 +188,7 @@ final class BlockDetector {
       }
     }
     if (end - start > longest) {
-      Arrays.fill(closed, start, end, true);
+      darken(start, end, Double.POSITIVE_INFINITY, SHADOW * top);
       return false;
     }
     int m = end - start;
@@ -208,13 +218,18 @@ final class BlockDetector {
     starts[index] = start;
     ends[index] = start + m;
     energies[index] = Math.sqrt(Math.max(0, explained)) / scale;
-    Arrays.fill(closed, start, start + m, true);
-    closed[peak] = true;
+    darken(start, start + m, Double.POSITIVE_INFINITY, SHADOW * top);
+    shadow[peak] = Double.POSITIVE_INFINITY;
     filter(start, start + m);
     return true;
   }
 
-  private double lastPivot;
+  private void darken(int start, int end, double inside, double around) {
+    int reach = longest;
+    for (int n = Math.max(0, start - reach); n < Math.min(size, end + reach); n++) {
+      shadow[n] = Math.max(shadow[n], n >= start && n < end ? inside : around);
+    }
+  }
 
   private void solve(int start, int m) {
     int width = Math.min(order, m - 1);

@@ -61,6 +61,14 @@ final class ClickDetector {
     return (int) (frame - first) + pad;
   }
 
+  int validFrom() {
+    return index(validFrom);
+  }
+
+  int validTo() {
+    return index(validTo);
+  }
+
   double[] flat(int channel) {
     return flat[channel];
   }
