@@ -1,0 +1,286 @@
+package org.groovemend.click;
+
+import java.util.Arrays;
+import java.util.List;
+import org.groovemend.signal.linear.BandedCholesky;
+import org.groovemend.signal.predict.Autocorrelation;
+import org.groovemend.signal.predict.LevinsonDurbin;
+import org.groovemend.signal.predict.PredictionFilter;
+import org.groovemend.signal.robust.RobustScale;
+
+/**
+ * Finds the places that stand out in one block of one channel. One instance per thread.
+ *
+ * <p>An AR model is fitted to the block; the strongest two-sided prediction error is taken as a place, its extent found from
+ * the forward residual (which begins where the damage begins) and the backward residual (which ends where it ends), the place filled by least squares,
+ * and the next strongest sought; then the model is fitted again to the filled block and all is done once more from the original samples.
+ */
+final class BlockDetector {
+  private static final double FIT_NOISE = 1e-7;
+  private static final double FIRST_LOOK = 6;
+  private static final double EXTENT = 3.5;
+  private static final double TRIM = 9;
+  /** Share of a place's largest residual below which its tail is left alone. */
+  private static final double TAIL = Double.parseDouble(System.getProperty("tail", "0.02"));
+  /** Share of a place's largest two-sided error below which its neighbourhood holds no place of its own. */
+  private static final double SHADOW = Double.parseDouble(System.getProperty("shadow", "0.03"));
+
+  private static final int MOST_PLACES = 48;
+
+  private final int hop;
+  private final int size;
+  private final int order;
+  private final int longest;
+  private final int local;
+  private final Autocorrelation autocorrelation;
+  private final double[] window;
+  private final double[] r;
+  private final double[] a;
+  private final double[] b;
+  private final double[] x;
+  private final double[] z;
+  private final double[] e;
+  private final double[] y;
+  private final double[] work;
+  private final double[] d;
+  private final double[] shadow;
+  private final BandedCholesky cholesky = new BandedCholesky();
+  private final int[] starts = new int[MOST_PLACES];
+  private final int[] ends = new int[MOST_PLACES];
+  private final double[] peaks = new double[MOST_PLACES];
+  private final double[] energies = new double[MOST_PLACES];
+  private double scale;
+  private double lastPivot;
+
+  BlockDetector(ClickGeometry g) {
+    hop = g.hop();
+    size = g.window();
+    order = g.order();
+    longest = g.longest();
+    local = g.local();
+    autocorrelation = new Autocorrelation(size, order);
+    window = new double[size];
+    for (int n = 0; n < size; n++) {
+      window[n] = 0.5 - 0.5 * StrictMath.cos(2 * Math.PI * (n + 0.5) / size);
+    }
+    r = new double[order + 1];
+    a = new double[order + 1];
+    b = new double[order + 1];
+    x = new double[size];
+    z = new double[size];
+    e = new double[size];
+    y = new double[size];
+    work = new double[size];
+    d = new double[size];
+    shadow = new double[size];
+  }
+
+  /**
+   * Adds the places of the block that begins at index {@code at}.
+   *
+   * @param signal has at least half a hop before and one and a half after {@code at}
+   * @param firstFrame frame number of index 0
+   * @param floor least standard deviation of the residual, full scale 1.0
+   */
+  void find(double[] signal, int at, long firstFrame, int channel, double floor, List<Candidate> out) {
+    int origin = at - hop / 2;
+    System.arraycopy(signal, origin, x, 0, size);
+    System.arraycopy(x, 0, z, 0, size);
+    int count = 0;
+    for (int round = 0; round < 3; round++) {
+      if (!fit(floor)) {
+        return;
+      }
+      System.arraycopy(x, 0, z, 0, size);
+      filter(order, size);
+      setScale(floor);
+      int before = count;
+      count = peel();
+      if (count == 0 || (round > 0 && count == before && round == 2)) {
+        break;
+      }
+    }
+    for (int i = 0; i < count; i++) {
+      int middle = (starts[i] + ends[i]) / 2;
+      if (middle >= hop / 2 - order && middle < 3 * hop / 2 + order) {
+        out.add(describe(i, origin + firstFrame, channel));
+      }
+    }
+  }
+
+  private boolean fit(double floor) {
+    autocorrelation.compute(z, 0, size, window, r);
+    if (!(r[0] > floor * floor * size * 1e-2) || !(r[0] > 1e-200)) {
+      return false;
+    }
+    r[0] *= 1 + FIT_NOISE;
+    LevinsonDurbin.solve(r, order, a, null);
+    PredictionFilter.coefficientCorrelation(a, order, b);
+    return true;
+  }
+
+  /** Residual and two-sided error of z where they depend on [from, to). */
+  private void filter(int from, int to) {
+    int f = Math.max(order, from);
+    int t = Math.min(size, to + order);
+    if (t > f) {
+      PredictionFilter.residual(a, order, z, f, t, e);
+    }
+    int yf = Math.max(order, from - order);
+    int yt = Math.min(size - order, to + order);
+    if (yt > yf) {
+      PredictionFilter.matched(a, order, e, yf, yt, y);
+    }
+  }
+
+  private void setScale(double floor) {
+    double s = RobustScale.aboutZero(y, order, size - order, work) / Math.sqrt(b[0]);
+    scale = Math.max(Math.max(s, RobustScale.aboutZero(e, order, size, work)), floor);
+  }
+
+  private int peel() {
+    int count = 0;
+    Arrays.fill(shadow, 0);
+    double weight = 1 / Math.sqrt(b[0]);
+    int from = 2 * order;
+    int to = size - 2 * order;
+    for (int attempt = 0; attempt < 2 * MOST_PLACES && count < MOST_PLACES; attempt++) {
+      int peak = -1;
+      double most = FIRST_LOOK * scale;
+      for (int n = from; n < to; n++) {
+        double v = Math.max(weight * Math.abs(y[n]), Math.abs(e[n]));
+        if (v > most && v > shadow[n]) {
+          most = v;
+          peak = n;
+        }
+      }
+      if (peak < 0) {
+        break;
+      }
+      if (place(peak, most, count)) {
+        peaks[count] = most / scale;
+        count++;
+      }
+    }
+    return count;
+  }
+
+  /** Finds the extent of the place about {@code peak}, fills it in z; false if it is too long to be a click. */
+  private boolean place(int peak, double top, int index) {
+    double largest = 0;
+    for (int n = Math.max(order, peak - order); n < Math.min(size, peak + order); n++) {
+      largest = Math.max(largest, Math.abs(e[n]));
+    }
+    double threshold = Math.max(EXTENT * scale, TAIL * largest);
+    int gap = Math.max(4, order / 4);
+    int start = peak;
+    int least = Math.max(order, peak - longest);
+    for (int n = peak; n >= least && n >= start - gap; n--) {
+      if (Math.abs(e[n]) > threshold) {
+        start = n;
+      }
+    }
+    int end = peak + 1;
+    int most = Math.min(size - order, peak + longest);
+    for (int n = peak; n < most && n < end + gap; n++) {
+      if (Math.abs(backward(n)) > threshold) {
+        end = n + 1;
+      }
+    }
+    if (end - start > longest) {
+      darken(start, end, Double.POSITIVE_INFINITY, SHADOW * top);
+      return false;
+    }
+    int m = end - start;
+    for (; ; ) {
+      solve(start, m);
+      double s2 = scale * scale;
+      // what the last, and by symmetry the first, sample of the place is worth
+      double pivot = lastPivot * lastPivot / s2;
+      boolean last = d[m - 1] * d[m - 1] * pivot < TRIM;
+      boolean first = d[0] * d[0] * pivot < TRIM;
+      if (m <= 1 || !(last || first)) {
+        break;
+      }
+      if (first) {
+        start++;
+        m--;
+      }
+      if (last && m > 1) {
+        m--;
+      }
+    }
+    double explained = 0;
+    for (int i = 0; i < m; i++) {
+      explained += d[i] * y[start + i];
+      z[start + i] -= d[i];
+    }
+    starts[index] = start;
+    ends[index] = start + m;
+    energies[index] = Math.sqrt(Math.max(0, explained)) / scale;
+    darken(start, start + m, Double.POSITIVE_INFINITY, SHADOW * top);
+    shadow[peak] = Double.POSITIVE_INFINITY;
+    filter(start, start + m);
+    return true;
+  }
+
+  private void darken(int start, int end, double inside, double around) {
+    int reach = longest;
+    for (int n = Math.max(0, start - reach); n < Math.min(size, end + reach); n++) {
+      shadow[n] = Math.max(shadow[n], n >= start && n < end ? inside : around);
+    }
+  }
+
+  private void solve(int start, int m) {
+    int width = Math.min(order, m - 1);
+    cholesky.reset(m, width);
+    for (int j = 0; j < m; j++) {
+      for (int k = 0; k <= width && j + k < m; k++) {
+        cholesky.set(j + k, j, b[k]);
+      }
+      d[j] = y[start + j];
+    }
+    cholesky.factor();
+    cholesky.solve(d);
+    lastPivot = cholesky.pivot(m - 1);
+  }
+
+  private double backward(int n) {
+    double sum = 0;
+    for (int k = 0; k <= order; k++) {
+      sum += a[k] * z[n + k];
+    }
+    return sum;
+  }
+
+  private Candidate describe(int i, long originFrame, int channel) {
+    int start = starts[i];
+    int end = ends[i];
+    double unit = scale * Math.sqrt(b[0]);
+    double before = scaleOf(start - order / 2 - local, start - order / 2) / unit;
+    double after = scaleOf(end + order / 2, end + order / 2 + local) / unit;
+    double energy = 0;
+    int t = Math.min(size, end + order);
+    for (int n = start; n < t; n++) {
+      energy += e[n] * e[n];
+    }
+    double unexplained = Math.sqrt(energy / (t - start)) / scale;
+    return new Candidate(
+        originFrame + start,
+        end - start,
+        channel,
+        peaks[i],
+        energies[i],
+        before,
+        after,
+        unexplained,
+        scale,
+        Arrays.copyOfRange(z, start, end));
+  }
+
+  private double scaleOf(int from, int to) {
+    int f = Math.max(order, from);
+    int t = Math.min(size - order, to);
+    return t - f < 16 ? 0 : RobustScale.aboutZero(y, f, t, work);
+  }
+}

@@ -1,0 +1,33 @@
+package org.groovemend.click;
+
+import java.util.List;
+
+/**
+ * What the analysis of a side found; the detector's thresholds for that side.
+ *
+ * @param domain "flat" or "curve-undone": where clicks are sought and filled
+ * @param thresholds of the statistic, per channel
+ * @param tailStarts statistic above which the tail was fitted, per channel
+ * @param tailShapes shape of the fitted tail, per channel
+ * @param tailRatesPerMinute candidates of undamaged sound above the tail's start, per minute and channel
+ * @param residualScales median standard deviation of the detection residual, full scale 1.0, per channel
+ * @param expectedFalseAlarmsPerMinute of all channels together, at these thresholds
+ * @param analysedSeconds how much of the side was looked at
+ */
+public record ClickCalibration(
+    String domain,
+    List<Double> thresholds,
+    List<Double> tailStarts,
+    List<Double> tailShapes,
+    List<Double> tailRatesPerMinute,
+    List<Double> residualScales,
+    double expectedFalseAlarmsPerMinute,
+    double analysedSeconds) {
+  public ClickCalibration {
+    thresholds = List.copyOf(thresholds);
+    tailStarts = List.copyOf(tailStarts);
+    tailShapes = List.copyOf(tailShapes);
+    tailRatesPerMinute = List.copyOf(tailRatesPerMinute);
+    residualScales = List.copyOf(residualScales);
+  }
+}

@@ -1,0 +1,91 @@
+package org.groovemend.click;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.SegmentWindow;
+
+/**
+ * Candidates of a window, by blocks on the side's own grid. One instance per thread.
+ *
+ * <p>The signal of the repair domain is made in chunks that begin at fixed frame numbers, each from rest a hop earlier, so that
+ * it does not depend on where the window begins.
+ */
+final class ClickDetector {
+  private final ClickGeometry g;
+  private final RepairDomain domain;
+  private final double floor;
+  private final int pad;
+  private final BlockDetector blocks;
+  private double[][] flat = new double[0][];
+  private double[] scratch = new double[0];
+  private long first;
+  private long validFrom;
+  private long validTo;
+  private boolean atEnd;
+
+  ClickDetector(ClickGeometry g, RepairDomain domain, AudioFormat format) {
+    this.g = g;
+    this.domain = domain;
+    this.floor = domain.floor(format.quantumStep());
+    this.pad = 4 * g.hop();
+    this.blocks = new BlockDetector(g);
+  }
+
+  /** Takes the samples over into the repair domain. */
+  void load(SegmentWindow w) {
+    int channels = w.channels();
+    int needed = w.length() + 2 * pad;
+    if (flat.length != channels || flat[0].length < needed) {
+      flat = new double[channels][needed];
+      scratch = new double[needed];
+    }
+    first = w.firstFrame();
+    int hop = g.hop();
+    int chunk = 4 * hop;
+    validFrom = first == 0 ? 0 : (first + hop + chunk - 1) / chunk * chunk;
+    validTo = first + w.length();
+    atEnd = validTo == w.sideFrames();
+    for (int c = 0; c < channels; c++) {
+      Arrays.fill(flat[c], 0);
+      for (long f = validFrom; f < validTo; f += chunk) {
+        int from = (int) (f - first);
+        int to = (int) (Math.min(f + chunk, validTo) - first);
+        domain.undo(w.samples()[c], from, to, Math.min(from, hop), scratch, flat[c], from + pad);
+      }
+    }
+  }
+
+  int index(long frame) {
+    return (int) (frame - first) + pad;
+  }
+
+  int validFrom() {
+    return index(validFrom);
+  }
+
+  int validTo() {
+    return index(validTo);
+  }
+
+  double[] flat(int channel) {
+    return flat[channel];
+  }
+
+  /** Candidates of one channel in the blocks that touch [from, to), as far as the window reaches, in order of start. */
+  List<Candidate> candidates(int channel, long from, long to) {
+    List<Candidate> found = new ArrayList<>();
+    int hop = g.hop();
+    for (long block = Math.floorDiv(from, hop) * hop; block < to; block += hop) {
+      boolean early = block - hop / 2 < validFrom && validFrom > 0;
+      boolean late = block + 3L * hop / 2 > validTo && !atEnd;
+      if (block < 0 || early || late || block >= validTo) {
+        continue;
+      }
+      blocks.find(flat[channel], index(block), first - pad, channel, floor, found);
+    }
+    found.sort((p, q) -> Long.compare(p.start(), q.start()));
+    return found;
+  }
+}

@@ -1,0 +1,44 @@
+package org.groovemend.click;
+
+/**
+ * Lengths in samples at one sampling rate.
+ *
+ * @param hop block step; blocks begin at multiples of it counted from frame 0 of the side
+ * @param order of the detection model
+ * @param repairOrder of the interpolation model
+ * @param repairContext samples each side of a gap that the interpolation model is fitted to
+ * @param longest longest gap that is filled
+ * @param local samples each side of a candidate from which its surroundings are judged
+ */
+record ClickGeometry(int hop, int order, int repairOrder, int repairContext, int longest, int local) {
+
+  static ClickGeometry of(ClickParameters p, int rate) {
+    int hop = 1024;
+    while (hop * 60L < rate) {
+      hop *= 2;
+    }
+    double scale = hop / 1024.0;
+    return new ClickGeometry(
+        hop,
+        (int) Math.round(p.detectionOrderAt44100Hz() * scale / 4) * 4,
+        Math.min(1024, p.repairOrder()),
+        (int) (2048 * scale),
+        Math.max(1, (int) (p.longestRepairMilliseconds() * rate / 1000)),
+        hop / 4);
+  }
+
+  int window() {
+    return 2 * hop;
+  }
+
+  /** Frames around a segment in which places must be known before those within it can be repaired. */
+  int margin() {
+    return repairContext + 2 * longest + repairOrder + 2 * hop;
+  }
+
+  int context(int rate) {
+    int needed = margin() + 4 * hop + longest;
+    int blocks = Math.max(needed, rate / 5) / hop + 1;
+    return blocks * hop;
+  }
+}

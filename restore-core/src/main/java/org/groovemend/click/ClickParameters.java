@@ -1,0 +1,67 @@
+package org.groovemend.click;
+
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
+
+/**
+ * Settings of click repair.
+ *
+ * @param expectedFalseAlarmsPerMinute how many places of undamaged sound may be taken for clicks in a minute of the side, all
+ *     channels together; 0 switches the stage off, else 0.01 to 1000
+ * @param longestRepairMilliseconds longest gap that is filled, 0.1 to 20; longer damage is left
+ * @param detectionOrderAt44100Hz order of the detection model, 8 to 64; grows with the sampling rate
+ * @param repairOrder order of the interpolation model, 32 to 1024
+ * @param repairRounds times the model is fitted and the gap filled, 1 to 5
+ */
+public record ClickParameters(
+    double expectedFalseAlarmsPerMinute,
+    double longestRepairMilliseconds,
+    int detectionOrderAt44100Hz,
+    int repairOrder,
+    int repairRounds)
+    implements StageParameters {
+
+  public ClickParameters {
+    if (expectedFalseAlarmsPerMinute != 0) {
+      check("expectedFalseAlarmsPerMinute", expectedFalseAlarmsPerMinute, 0.01, 1000);
+    }
+    check("longestRepairMilliseconds", longestRepairMilliseconds, 0.1, 20);
+    check("detectionOrderAt44100Hz", detectionOrderAt44100Hz, 8, 64);
+    check("repairOrder", repairOrder, 32, 1024);
+    check("repairRounds", repairRounds, 1, 5);
+  }
+
+  public static ClickParameters defaults() {
+    return new ClickParameters(1.0, 8.0, 32, 256, 3);
+  }
+
+  /** Fewer and shorter repairs, for sound with hard attacks. */
+  public static ClickParameters gentle() {
+    return new ClickParameters(0.1, 3.0, 32, 256, 3);
+  }
+
+  /** Repairs nothing. */
+  public static ClickParameters neutral() {
+    return new ClickParameters(0, 8.0, 32, 256, 3);
+  }
+
+  public boolean isNeutral() {
+    return expectedFalseAlarmsPerMinute == 0;
+  }
+
+  @Override
+  public StageId stage() {
+    return StageId.CLICKS;
+  }
+
+  @Override
+  public int version() {
+    return 1;
+  }
+
+  private static void check(String name, double value, double least, double most) {
+    if (!(value >= least && value <= most)) {
+      throw new IllegalArgumentException(name + " " + value + " is outside " + least + " to " + most);
+    }
+  }
+}

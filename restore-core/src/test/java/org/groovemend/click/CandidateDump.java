@@ -1,0 +1,30 @@
+package org.groovemend.click;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.SegmentWindow;
+
+/** Bench tool: writes every candidate of a file as a line of numbers. */
+final class CandidateDump {
+  private CandidateDump() {}
+
+  public static void main(String[] args) throws Exception {
+    BenchWav wav = BenchWav.read(Path.of(args[0]));
+    CaptureCurve captured = CaptureCurve.valueOf(args[2]);
+    ClickGeometry g = ClickGeometry.of(ClickParameters.defaults(), wav.format().sampleRateHz());
+    ClickDetector detector =
+        new ClickDetector(g, RepairDomain.of(captured, wav.format().sampleRateHz()), wav.format());
+    int n = (int) wav.frames();
+    detector.load(new SegmentWindow(wav.samples(), 0, n, 0, n, n));
+    try (PrintWriter out = new PrintWriter(args[1])) {
+      for (int c = 0; c < wav.samples().length; c++) {
+        for (Candidate k : detector.candidates(c, 0, n)) {
+          out.println(
+              k.start() + " " + k.length() + " " + c + " " + k.peak() + " " + k.energy() + " " + k.before() + " "
+                  + k.after() + " " + k.unexplained() + " " + k.scale());
+        }
+      }
+    }
+  }
+}
