@@ -26,8 +26,8 @@ final class Band {
    */
   static double[] play(int rate, double seconds, Chance chance) {
     Band band = new Band(rate, (int) Math.round(seconds * rate), chance);
-    band.melody(Tune.REED, Wind.REED, 0.34);
-    band.melody(Tune.BRASS, Wind.BRASS, 0.30);
+    band.melody(Tune.REED, Wind.REED, 0.62);
+    band.melody(Tune.BRASS, Wind.BRASS, 0.52);
     band.rhythm();
     band.room();
     Section.highPass(45, 0.7, rate).process(band.out);
@@ -66,9 +66,9 @@ final class Band {
         int[] bass = Tune.bass(chord);
         int which = beat % 4 == 2 && Tune.CHORDS.get(beat / 2 - 1).equals(chord) ? 1 : 0;
         PluckedString.BASS.add(
-            out, frameOfBeat(beat), rate, Tune.hz(bass[which]), 0.55, 0.42, chance);
+            out, frameOfBeat(beat), rate, Tune.hz(bass[which]), 0.55, 0.62, chance);
       }
-      strum(chord, beat, strong ? 0.055 : 0.10);
+      strum(chord, beat, strong ? 0.05 : 0.085);
       percussion(beat, strong);
     }
     // the last chord, short, on the last beat but one's heel
@@ -87,7 +87,7 @@ final class Band {
   private void percussion(int beat, boolean strong) {
     int start = frameOfBeat(beat);
     if (!strong) {
-      Percussion.noise(out, start, rate, 1_400, 0.05, 0.10, chance);
+      Percussion.noise(out, start, rate, 1_400, 0.05, 0.07, chance);
     }
     int bar = beat / Tune.BEATS_PER_BAR;
     if (beat % 4 == 3 && bar % 2 == 1) {
@@ -95,7 +95,7 @@ final class Band {
       Percussion.block(out, frameOfBeat(beat + 2 / 3.0), rate, 0.12);
     }
     if (beat % 16 == 0) {
-      Percussion.noise(out, start, rate, 4_500, 0.12, 0.13, chance);
+      Percussion.noise(out, start, rate, 4_500, 0.12, 0.08, chance);
     }
   }
 

@@ -38,8 +38,8 @@ public record DemoSide(
 
   private static final double MUSIC_PEAK = 0.36;
   private static final double RIGHT_WALL_MUSIC = 0.96;
-  private static final double NOISE_LEFT_DBFS = -50.5;
-  private static final double NOISE_RIGHT_DBFS = -49.0;
+  private static final double NOISE_LEFT_DBFS = -54.5;
+  private static final double NOISE_RIGHT_DBFS = -53.0;
   private static final double WALL_CORRELATION = 0.35;
 
   /**
@@ -184,7 +184,7 @@ public record DemoSide(
       Arrays.fill(wall, 0, drop, 0);
       Arrays.fill(wall, lift, frames, 0);
     }
-    Rumble.addTo(out, drop, lift, SAMPLE_RATE_HZ, TURNTABLE, -64, -66, chance.fork(1));
+    Rumble.addTo(out, drop, lift, SAMPLE_RATE_HZ, TURNTABLE, -66, -70, chance.fork(1));
     Hum.addTo(out, SAMPLE_RATE_HZ, 50, -76, chance.fork(2));
     Chance amplifier = chance.fork(3);
     double hiss = StrictMath.pow(10, -100 / 20.0);

@@ -78,8 +78,12 @@ final class PulseShaper {
     Section pickup = transfer.pickup().section(rate);
     double gain = 1 / transfer.fullScaleMetresPerSecond();
     int phase = (int) Math.floorMod(eighth(atFrame), (long) OVERSAMPLING);
+    // mean velocity of each step from the displacement: the steps then sum to exactly no net movement
+    double before = 0;
     for (int i = phase; i < fine.length; i++) {
-      fine[i] = pickup.next(gain * pulse.velocity((i - phase) / rate, grooveSpeed));
+      double now = pulse.displacement((i - phase + 0.5) / rate, grooveSpeed);
+      fine[i] = pickup.next(gain * (now - before) * rate);
+      before = now;
     }
     double[] out = new double[frames];
     for (int n = 0; n < frames; n++) {

@@ -23,16 +23,28 @@ final class Section {
     this.a2 = a2 / a0;
   }
 
+  static Section through() {
+    return new Section(1, 0, 0, 1, 0, 0);
+  }
+
+  private static double prewarped(double cornerHz, double rateHz) {
+    if (!(cornerHz > 0 && cornerHz < rateHz / 2)) {
+      throw new IllegalArgumentException(
+          "corner " + cornerHz + " Hz is not between 0 and half the rate " + rateHz + " Hz");
+    }
+    return StrictMath.tan(Math.PI * cornerHz / rateHz);
+  }
+
   /** H(s) = 1 / (1 + s/(w0 Q) + s^2/w0^2). */
   static Section lowPass(double cornerHz, double q, double rateHz) {
-    double k = StrictMath.tan(Math.PI * cornerHz / rateHz);
+    double k = prewarped(cornerHz, rateHz);
     double kk = k * k;
     return new Section(kk, 2 * kk, kk, 1 + k / q + kk, 2 * (kk - 1), 1 - k / q + kk);
   }
 
   /** H(s) = s^2/w0^2 / (1 + s/(w0 Q) + s^2/w0^2). */
   static Section highPass(double cornerHz, double q, double rateHz) {
-    double k = StrictMath.tan(Math.PI * cornerHz / rateHz);
+    double k = prewarped(cornerHz, rateHz);
     double kk = k * k;
     return new Section(1, -2, 1, 1 + k / q + kk, 2 * (kk - 1), 1 - k / q + kk);
   }

@@ -17,8 +17,8 @@ record Wind(
     double vibratoCents,
     double breath) {
 
-  static final Wind REED = new Wind(0.22, 0.86, 0.009, 7, 0.012);
-  static final Wind BRASS = new Wind(1.0, 0.80, 0.016, 4, 0.006);
+  static final Wind REED = new Wind(0.22, 0.80, 0.009, 7, 0.012);
+  static final Wind BRASS = new Wind(1.0, 0.74, 0.016, 4, 0.006);
 
   private static final double HIGHEST_HZ = 11_000;
   private static final int MOST_HARMONICS = 24;
