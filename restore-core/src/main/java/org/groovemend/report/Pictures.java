@@ -1,0 +1,45 @@
+package org.groovemend.report;
+
+/**
+ * The pictures of a side as PNG files: light sheets, {@value Plot#WIDTH} pixels wide, time axes of equal length and place.
+ *
+ * <p>Text is drawn with characters of our own, so no font is needed. A side without samples gives empty
+ * axes. Safe to call from several threads.
+ */
+public final class Pictures {
+
+  /** Columns to ask {@link EnvelopeBuilder} and {@link Spectrogram} for: one a pixel. */
+  public static final int COLUMNS = Plot.COLUMNS;
+
+  /** Rows to ask {@link Spectrogram} for: one a pixel. */
+  public static final int SPECTROGRAM_ROWS = SpectrogramPicture.ROWS;
+
+  /** Columns to ask {@link EditDensityBuilder} for. */
+  public static final int EDIT_COLUMNS = Plot.COLUMNS / 4;
+
+  private Pictures() {}
+
+  /**
+   * Waveform before and after, one lane a channel, both on the same linear scale: the smallest power of two that
+   * holds the larger peak.
+   *
+   * @throws IllegalArgumentException if the two differ in length or channels
+   */
+  public static byte[] waveform(Envelope before, Envelope after) {
+    return WaveformPicture.draw(before, after);
+  }
+
+  /**
+   * Spectrogram before and after on one colour scale, -110 to -10 dB re a full-scale sine.
+   *
+   * @throws IllegalArgumentException if the two differ in length or sample rate
+   */
+  public static byte[] spectrogram(Spectrogram before, Spectrogram after) {
+    return SpectrogramPicture.draw(before, after);
+  }
+
+  /** Edits over time, per channel: count (bars) and changed share (strip), each scaled to its largest value. */
+  public static byte[] edits(EditDensity density) {
+    return EditsPicture.draw(density);
+  }
+}

@@ -1,0 +1,61 @@
+package org.groovemend.report;
+
+/**
+ * Common measures of the pictures, so that their time axes stand above one another in the page.
+ *
+ * <p>Pixels: {@value #WIDTH} wide, the plotted area from {@value #LEFT} on, {@value #COLUMNS} wide.
+ */
+final class Plot {
+
+  static final int WIDTH = 1200;
+  static final int LEFT = 112;
+  static final int COLUMNS = 960;
+  static final int RIGHT = LEFT + COLUMNS;
+  static final int SCALE = 2;
+
+  /** Height of a line of text. */
+  static final int LINE = 24;
+
+  private static final int HALF_CAPITAL = 7;
+
+  private Plot() {}
+
+  /** Label to the left of the plotted area, its capitals centred on {@code y}. */
+  static void leftLabel(Sheet sheet, String text, int y) {
+    sheet.textRight(text, LEFT - 10, y - HALF_CAPITAL, SCALE, Sheet.MUTED);
+    sheet.horizontal(LEFT - 6, LEFT - 2, y, Sheet.MUTED);
+  }
+
+  static void rightLabel(Sheet sheet, String text, int y) {
+    sheet.text(text, RIGHT + 10, y - HALF_CAPITAL, SCALE, Sheet.MUTED);
+    sheet.horizontal(RIGHT + 1, RIGHT + 5, y, Sheet.MUTED);
+  }
+
+  /** Ticks and labels under a plotted area that ends at {@code y}; takes {@link #timeAxisHeight}. */
+  static void timeAxis(Sheet sheet, TimeAxis axis, int y) {
+    for (TimeAxis.Tick tick : axis.ticks()) {
+      int x = x(tick.fraction());
+      sheet.vertical(x, y, y + 6, Sheet.MUTED);
+      sheet.textCentred(tick.label(), x, y + 12, SCALE, Sheet.MUTED);
+    }
+    sheet.textCentred(
+        "time (" + axis.unit() + ")", LEFT + COLUMNS / 2, y + 12 + LINE, SCALE, Sheet.INK);
+  }
+
+  static int timeAxisHeight() {
+    return 12 + 2 * LINE + 6;
+  }
+
+  static int x(double fraction) {
+    return LEFT + (int) Math.min(COLUMNS - 1, Math.floor(fraction * COLUMNS));
+  }
+
+  /** Left edge of one of {@code count} equal columns. */
+  static int x(int column, int count) {
+    return LEFT + (int) ((long) column * COLUMNS / count);
+  }
+
+  static String channelName(int channel, int channels) {
+    return channels == 1 ? "mono" : channel == 0 ? "left" : "right";
+  }
+}

@@ -1,0 +1,90 @@
+package org.groovemend.report;
+
+import java.util.Locale;
+
+/** Spectrogram before over spectrogram after with one colour scale. */
+final class SpectrogramPicture {
+
+  static final int ROWS = 288;
+
+  /** Ends of the colour scale, dB re a full-scale sine. */
+  static final double QUIETEST_DB = -110;
+
+  static final double LOUDEST_DB = -10;
+
+  private static final int GAP = 18;
+  private static final int TOP = 12;
+  private static final int[] FREQUENCIES = {
+    50, 100, 200, 500, 1_000, 2_000, 5_000, 10_000, 20_000, 50_000, 100_000
+  };
+
+  private SpectrogramPicture() {}
+
+  static byte[] draw(Spectrogram before, Spectrogram after) {
+    if (before.frames() != after.frames() || before.sampleRateHz() != after.sampleRateHz()) {
+      throw new IllegalArgumentException(
+          "before has " + before.frames() + " frames at " + before.sampleRateHz()
+              + " Hz, after " + after.frames() + " at " + after.sampleRateHz());
+    }
+    int block = Plot.LINE + 2 + ROWS + GAP;
+    Sheet sheet = new Sheet(Plot.WIDTH, TOP + 2 * block - GAP + Plot.timeAxisHeight() + 6);
+    int first = TOP + Plot.LINE + 2;
+    int second = first + block;
+    sheet.text("BEFORE", Plot.LEFT, TOP, Plot.SCALE, Sheet.INK);
+    sheet.text("AFTER", Plot.LEFT, TOP + block, Plot.SCALE, Sheet.INK);
+    panel(sheet, before, first);
+    panel(sheet, after, second);
+    sheet.text("frequency (Hz)", 6, TOP, 1, Sheet.INK);
+    colourBar(sheet, first, second + ROWS - first);
+    Plot.timeAxis(sheet, TimeAxis.of(before.frames(), before.sampleRateHz()), second + ROWS);
+    return sheet.png();
+  }
+
+  private static void panel(Sheet sheet, Spectrogram s, int top) {
+    for (int i = 0; i < s.columns(); i++) {
+      for (int x = Plot.x(i, s.columns()); x < Plot.x(i + 1, s.columns()); x++) {
+        for (int y = 0; y < ROWS; y++) {
+          int row = (ROWS - 1 - y) * s.rows() / ROWS;
+          sheet.dot(x, top + y, colour(s.db()[i][row]));
+        }
+      }
+    }
+    sheet.frame(Plot.LEFT, top, Plot.COLUMNS, ROWS, Sheet.MUTED);
+    double nyquist = s.sampleRateHz() / 2.0;
+    for (int hz : FREQUENCIES) {
+      if (hz < nyquist * 0.98) {
+        double share =
+            StrictMath.log(hz / Spectrogram.LOWEST_HZ)
+                / StrictMath.log(nyquist / Spectrogram.LOWEST_HZ);
+        String label = hz >= 1000 ? hz / 1000 + "k" : String.valueOf(hz);
+        Plot.leftLabel(sheet, label, top + ROWS - 1 - (int) Math.round(share * (ROWS - 1)));
+      }
+    }
+  }
+
+  static int colour(double db) {
+    double share = (db - QUIETEST_DB) / (LOUDEST_DB - QUIETEST_DB);
+    int step = (int) Math.floor(Math.max(0, Math.min(1, share)) * (Sheet.LEVEL_COUNT - 1) + 0.5);
+    return Sheet.LEVELS + step;
+  }
+
+  private static void colourBar(Sheet sheet, int top, int height) {
+    int left = Plot.RIGHT + 24;
+    int length = Math.min(height, 320);
+    int y = top + (height - length) / 2;
+    for (int i = 0; i < length; i++) {
+      double db = LOUDEST_DB + (QUIETEST_DB - LOUDEST_DB) * i / (length - 1);
+      sheet.horizontal(left, left + 17, y + i, colour(db));
+    }
+    sheet.frame(left, y, 18, length, Sheet.MUTED);
+    for (int db = (int) LOUDEST_DB; db >= QUIETEST_DB; db -= 20) {
+      int at = y + (int) Math.round((LOUDEST_DB - db) / (LOUDEST_DB - QUIETEST_DB) * (length - 1));
+      sheet.horizontal(left + 19, left + 23, at, Sheet.MUTED);
+      String label = String.format(Locale.ROOT, "%d", db);
+      sheet.text(label, left + 28, at - 7, Plot.SCALE, Sheet.MUTED);
+    }
+    sheet.text("dB re", left, y - 3 * Plot.LINE - 4, Plot.SCALE, Sheet.INK);
+    sheet.text("full-sc.", left, y - 2 * Plot.LINE - 4, Plot.SCALE, Sheet.INK);
+    sheet.text("sine", left, y - Plot.LINE - 4, Plot.SCALE, Sheet.INK);
+  }
+}
