@@ -19,6 +19,7 @@ import org.groovemend.measure.LevelMeter;
 import org.groovemend.measure.SideLevels;
 import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
+import org.groovemend.report.Pictures;
 
 /**
  * The first pass over a side: is every sample sound, what is the file, how loud, where is bare groove.
@@ -30,7 +31,7 @@ import org.groovemend.report.EnvelopeBuilder;
  */
 record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope envelope) {
 
-  static final int PICTURE_COLUMNS = 1200;
+  static final int PICTURE_COLUMNS = Pictures.COLUMNS;
   private static final int BLOCK_FRAMES = 1 << 16;
 
   static Survey of(SideReader side, Crew crew, Progress progress) throws IOException {
