@@ -1,0 +1,148 @@
+package org.groovemend.surfacenoise;
+
+import java.io.IOException;
+import java.util.Arrays;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.signal.fft.RealFft;
+import org.groovemend.signal.window.WindowShape;
+import org.groovemend.stage.RangeReader;
+
+/**
+ * Takes the noise profile from the groove-only stretch: the mean power of overlapped windowed frames (P. D. Welch, IEEE Trans.
+ * Audio Electroacoustics 15(2), 1967), never the mean of decibels, which would be 2.5 dB low.
+ */
+public final class NoiseAnalyser {
+
+  /** Longest stretch used; of a longer one the end, which is nearest to the music. */
+  static final double LONGEST_SECONDS = 30;
+
+  /** A frame is left out if more than this share of its bands stands out by more than this power ratio. */
+  private static final double BAND_SHARE = 0.15;
+
+  private static final double BAND_RATIO = 2.5;
+
+  /** Standard deviation counts 0.426 independent frames for each at three quarters overlap of this window. */
+  private static final double INDEPENDENT_SHARE = 0.425787;
+
+  private static final double LEAST_POWER = 1e-30;
+
+  private NoiseAnalyser() {}
+
+  /**
+   * Reads the stretch twice.
+   *
+   * @param side the side as the stages before leave it
+   * @param leadIn the stretch
+   * @throws IllegalArgumentException if none was found or it is shorter than four frames; the message is a sentence for people
+   */
+  public static NoiseProfile analyse(RangeReader side, LeadInFinding leadIn, NoiseParameters parameters)
+      throws IOException {
+    if (!leadIn.found()) {
+      throw new IllegalArgumentException("there is no noise profile without a groove-only stretch: " + leadIn.reason());
+    }
+    AudioFormat format = side.format();
+    FrameGrid grid = FrameGrid.of(parameters.frameMilliseconds(), format.sampleRateHz());
+    long end = Math.min(leadIn.endFrame(), side.frames());
+    long start = Math.max(leadIn.startFrame(), end - format.frames(LONGEST_SECONDS));
+    if (end - start < 4L * grid.length()) {
+      throw new IllegalArgumentException(
+          String.format(
+              java.util.Locale.ROOT,
+              "the groove-only stretch from %.3f to %.3f s is too short for a noise profile: state one of at least %.2f s",
+              format.seconds(leadIn.startFrame()),
+              format.seconds(leadIn.endFrame()),
+              format.seconds(4L * grid.length())));
+    }
+    int frames = (int) ((end - start - grid.length()) / grid.hop()) + 1;
+    Bands bands = Bands.over(grid.bins(), 24, 3);
+    double[][] bandPower = new double[frames][bands.count() * format.channels()];
+    pass(side, grid, start, frames, (f, c, power) -> bands.sums(power, bandPower[f], c * bands.count()));
+    boolean[] used = unremarkable(bandPower);
+    double[][] mean = new double[format.channels()][grid.bins()];
+    int[] count = new int[1];
+    pass(
+        side,
+        grid,
+        start,
+        frames,
+        (f, c, power) -> {
+          if (used[f]) {
+            count[0] += c == 0 ? 1 : 0;
+            for (int k = 0; k < power.length; k++) {
+              mean[c][k] += power[k];
+            }
+          }
+        });
+    for (double[] m : mean) {
+      for (int k = 0; k < m.length; k++) {
+        m[k] = Math.max(m[k] / count[0], LEAST_POWER);
+      }
+    }
+    double[][] smooth = new double[mean.length][];
+    for (int c = 0; c < mean.length; c++) {
+      smooth[c] = SpectrumSmoothing.smooth(mean[c], parameters.profileSmoothingOctaves());
+    }
+    double uncertaintyDb = 10 / StrictMath.log(10) / Math.sqrt(count[0] * INDEPENDENT_SHARE);
+    return new NoiseProfile(
+        format.sampleRateHz(), grid.length(), start, end, count[0], frames - count[0], uncertaintyDb, smooth);
+  }
+
+  /** What is done with the power spectrum of each frame and channel. */
+  private interface Sink {
+    void accept(int frame, int channel, double[] power);
+  }
+
+  private static void pass(RangeReader side, FrameGrid grid, long start, int frames, Sink sink)
+      throws IOException {
+    int channels = side.format().channels();
+    int batch = 64;
+    double[][] samples = new double[channels][grid.length() + (batch - 1) * grid.hop()];
+    double[] window = WindowShape.SQRT_HANN.periodic(grid.length());
+    RealFft fft = new RealFft(grid.length());
+    double[] work = new double[grid.length()];
+    double[] power = new double[grid.bins()];
+    for (int first = 0; first < frames; first += batch) {
+      int n = Math.min(batch, frames - first);
+      side.read(start + (long) first * grid.hop(), grid.length() + (n - 1) * grid.hop(), samples);
+      for (int i = 0; i < n; i++) {
+        for (int c = 0; c < channels; c++) {
+          for (int j = 0; j < work.length; j++) {
+            work[j] = samples[c][i * grid.hop() + j] * window[j];
+          }
+          fft.forward(work);
+          Spectra.power(work, power);
+          sink.accept(first + i, c, power);
+        }
+      }
+    }
+  }
+
+  /** Marks frames without left-over clicks; at least half always remain, since the comparison is with the median. */
+  private static boolean[] unremarkable(double[][] bandPower) {
+    int frames = bandPower.length;
+    int bands = bandPower[0].length;
+    int[] over = new int[frames];
+    double[] column = new double[frames];
+    for (int b = 0; b < bands; b++) {
+      for (int f = 0; f < frames; f++) {
+        column[f] = bandPower[f][b];
+      }
+      Arrays.sort(column);
+      double limit = BAND_RATIO * column[(frames - 1) / 2];
+      for (int f = 0; f < frames; f++) {
+        over[f] += bandPower[f][b] > limit ? 1 : 0;
+      }
+    }
+    boolean[] used = new boolean[frames];
+    int left = 0;
+    for (int f = 0; f < frames; f++) {
+      used[f] = over[f] <= BAND_SHARE * bands;
+      left += used[f] ? 1 : 0;
+    }
+    if (left == 0) {
+      Arrays.fill(used, true);
+    }
+    return used;
+  }
+}

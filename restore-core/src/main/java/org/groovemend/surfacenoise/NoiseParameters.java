@@ -1,0 +1,65 @@
+package org.groovemend.surfacenoise;
+
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
+
+/**
+ * Settings of the surface-noise treatment.
+ *
+ * @param reductionDb how far groove noise is lowered, 0 (not at all: every bit stays) to 60 dB; also the most that anything
+ *     can be lowered
+ * @param frameMilliseconds wanted length of a frame, 5 to 200 ms; the nearest power of two in samples is used
+ * @param priorSmoothing weight of the neighbouring frame in the decision-directed estimate, 0.8 to 0.995
+ * @param priorFloorDb least a-priori signal-to-noise ratio in the recursion, -40 to -5 dB
+ * @param levelRangeDb how far the level of the groove noise may be followed during the music, 0 (not followed) to 6 dB either way
+ * @param profileSmoothingOctaves width over which the noise spectrum is smoothed, 0 to 1 octave
+ */
+public record NoiseParameters(
+    double reductionDb,
+    double frameMilliseconds,
+    double priorSmoothing,
+    double priorFloorDb,
+    double levelRangeDb,
+    double profileSmoothingOctaves)
+    implements StageParameters {
+
+  public NoiseParameters {
+    within("reductionDb", reductionDb, 0, 60);
+    within("frameMilliseconds", frameMilliseconds, 5, 200);
+    within("priorSmoothing", priorSmoothing, 0.8, 0.995);
+    within("priorFloorDb", priorFloorDb, -40, -5);
+    within("levelRangeDb", levelRangeDb, 0, 6);
+    within("profileSmoothingOctaves", profileSmoothingOctaves, 0, 1);
+  }
+
+  private static void within(String name, double value, double low, double high) {
+    if (!(value >= low && value <= high)) {
+      throw new IllegalArgumentException(name + " " + value + " is outside " + low + " to " + high);
+    }
+  }
+
+  /** The gentle treatment: 8 dB. */
+  public static NoiseParameters defaults() {
+    return new NoiseParameters(8, 46, 0.96, -25, 3, 1.0 / 12);
+  }
+
+  public NoiseParameters withReductionDb(double db) {
+    return new NoiseParameters(
+        db, frameMilliseconds, priorSmoothing, priorFloorDb, levelRangeDb, profileSmoothingOctaves);
+  }
+
+  /** Amplitude gain below which nothing is lowered. */
+  public double gainFloor() {
+    return StrictMath.pow(10, -reductionDb / 20);
+  }
+
+  @Override
+  public StageId stage() {
+    return StageId.NOISE;
+  }
+
+  @Override
+  public int version() {
+    return 1;
+  }
+}

@@ -1,0 +1,87 @@
+package org.groovemend.surfacenoise;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * What the groove alone sounds like: mean power of each line of the spectrum, for one frame length and the periodic
+ * square-root Hann window, unnormalised transform.
+ *
+ * @param sampleRateHz rate it was taken at
+ * @param frameLength samples of a frame
+ * @param startFrame first frame of the stretch it was taken from
+ * @param endFrame end of that stretch, exclusive
+ * @param framesUsed spectra averaged (they overlap by three quarters)
+ * @param framesRejected spectra left out because something stood out of the noise
+ * @param uncertaintyDb standard deviation of a line before smoothing, in dB
+ * @param power [channel][line], {@code frameLength / 2 + 1} lines, all above 0; copied, not to be written to
+ */
+public record NoiseProfile(
+    int sampleRateHz,
+    int frameLength,
+    long startFrame,
+    long endFrame,
+    int framesUsed,
+    int framesRejected,
+    double uncertaintyDb,
+    double[][] power) {
+
+  public NoiseProfile {
+    double[][] copy = new double[power.length][];
+    for (int c = 0; c < power.length; c++) {
+      if (power[c].length != frameLength / 2 + 1) {
+        throw new IllegalArgumentException(power[c].length + " lines for a frame of " + frameLength);
+      }
+      for (double p : power[c]) {
+        if (!(p > 0 && p < Double.POSITIVE_INFINITY)) {
+          throw new IllegalArgumentException("noise power " + p + " is not above 0 and finite");
+        }
+      }
+      copy[c] = power[c].clone();
+    }
+    power = copy;
+  }
+
+  /**
+   * Level in a third-octave band.
+   *
+   * @param centreHz exact centre, 1000 * 10^(n/10)
+   * @param levelDbfs one value per channel: mean square in the band, dB re that of a constant 1.0
+   */
+  public record Band(double centreHz, List<Double> levelDbfs) {}
+
+  /** Third-octave bands (base ten, IEC 61260-1) that lie wholly below half the rate, from 25 Hz on. */
+  public List<Band> thirdOctaves() {
+    List<Band> bands = new ArrayList<>();
+    for (int n = -16; ; n++) {
+      double centre = 1000 * StrictMath.pow(10, n / 10.0);
+      double low = centre * StrictMath.pow(10, -0.05);
+      double high = centre * StrictMath.pow(10, 0.05);
+      if (high > sampleRateHz / 2.0) {
+        return bands;
+      }
+      List<Double> levels = new ArrayList<>();
+      for (double[] p : power) {
+        levels.add(10 * StrictMath.log10(Math.max(meanSquare(p, low, high), 1e-30)));
+      }
+      bands.add(new Band(centre, List.copyOf(levels)));
+    }
+  }
+
+  /** Each line stands for the density over one line spacing around it. */
+  private double meanSquare(double[] p, double lowHz, double highHz) {
+    double spacing = sampleRateHz / (double) frameLength;
+    double windowPower = frameLength / 2.0; // sum of squares of the window
+    double sum = 0;
+    int first = Math.max(0, (int) Math.floor(lowHz / spacing - 0.5));
+    int last = Math.min(p.length - 1, (int) Math.ceil(highHz / spacing + 0.5));
+    for (int k = first; k <= last; k++) {
+      double from = Math.max(lowHz, (k - 0.5) * spacing);
+      double to = Math.min(highHz, (k + 0.5) * spacing);
+      if (to > from) {
+        sum += p[k] * (to - from) / spacing;
+      }
+    }
+    return 2 * sum / (windowPower * frameLength);
+  }
+}
