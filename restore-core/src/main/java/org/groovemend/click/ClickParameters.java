@@ -1,5 +1,6 @@
 package org.groovemend.click;
 
+import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 
@@ -14,11 +15,36 @@ import org.groovemend.stage.StageParameters;
  * @param repairRounds times the model is fitted and the gap filled, 1 to 5
  */
 public record ClickParameters(
-    double expectedFalseAlarmsPerMinute,
-    double longestRepairMilliseconds,
-    int detectionOrderAt44100Hz,
-    int repairOrder,
-    int repairRounds)
+    @Setting(
+            why =
+                "How many places of undamaged sound may be taken for clicks in a minute, all channels together; the"
+                    + " threshold follows from this and from the side itself. 0 switches the stage off. One a minute is"
+                    + " what a listener to a whole side does not notice (common practice, no source)",
+            unit = "a minute",
+            min = 0,
+            max = 1000)
+        double expectedFalseAlarmsPerMinute,
+    @Setting(
+            why = "Longest gap that is filled; longer damage is left for a person, since a fill would be invention",
+            unit = "milliseconds",
+            min = 0.1,
+            max = 20)
+        double longestRepairMilliseconds,
+    @Setting(
+            why = "Order of the model that predicts undamaged sound, at 44,100 Hz; grows with the sampling rate",
+            min = 8,
+            max = 64)
+        int detectionOrderAt44100Hz,
+    @Setting(
+            why = "Order of the model that fills gaps; order matters even for the shortest gaps",
+            min = 32,
+            max = 1024)
+        int repairOrder,
+    @Setting(
+            why = "How often the model is fitted anew to the filled sound; nearly all of the gain is in three rounds",
+            min = 1,
+            max = 5)
+        int repairRounds)
     implements StageParameters {
 
   public ClickParameters {

@@ -1,5 +1,6 @@
 package org.groovemend.surfacenoise;
 
+import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 
@@ -15,12 +16,43 @@ import org.groovemend.stage.StageParameters;
  * @param profileSmoothingOctaves width over which the noise spectrum is smoothed, 0 to 1 octave
  */
 public record NoiseParameters(
-    double reductionDb,
-    double frameMilliseconds,
-    double priorSmoothing,
-    double priorFloorDb,
-    double levelRangeDb,
-    double profileSmoothingOctaves)
+    @Setting(
+            why =
+                "How far groove noise is lowered, and the most that anything can be; 0 leaves every bit alone. Even hiss is"
+                    + " accepted, dulled treble is not, so little is taken (common practice, no source)",
+            unit = "dB",
+            min = 0,
+            max = 60)
+        double reductionDb,
+    @Setting(
+            why = "Length of the spectra; longer parts tones from noise, shorter keeps attacks",
+            unit = "milliseconds",
+            min = 5,
+            max = 200)
+        double frameMilliseconds,
+    @Setting(
+            why = "Weight of the neighbouring spectrum in judging what is music; more is steadier, less is quicker",
+            min = 0.8,
+            max = 0.995)
+        double priorSmoothing,
+    @Setting(
+            why = "Least signal-to-noise ratio assumed anywhere; lower lets single lines of noise twitter",
+            unit = "dB",
+            min = -40,
+            max = -5)
+        double priorFloorDb,
+    @Setting(
+            why = "How far the level of the groove noise may be followed during the music, either way",
+            unit = "dB",
+            min = 0,
+            max = 6)
+        double levelRangeDb,
+    @Setting(
+            why = "Width over which the noise spectrum of the bare groove is smoothed",
+            unit = "octaves",
+            min = 0,
+            max = 1)
+        double profileSmoothingOctaves)
     implements StageParameters {
 
   public NoiseParameters {
@@ -41,6 +73,11 @@ public record NoiseParameters(
   /** The gentle treatment: 8 dB. */
   public static NoiseParameters defaults() {
     return new NoiseParameters(8, 46, 0.96, -25, 3, 1.0 / 12);
+  }
+
+  /** Takes less: 5 dB. */
+  public static NoiseParameters gentle() {
+    return defaults().withReductionDb(5);
   }
 
   public NoiseParameters withReductionDb(double db) {
