@@ -4,7 +4,6 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Optional;
 import org.groovemend.audio.AudioFormat;
 
 /**
@@ -68,19 +67,18 @@ public final class LeadInFinder {
     GrooveSearch.Result in = search.search(head, frames);
     List<Slice> backward = new ArrayList<>(tail);
     Collections.reverse(backward);
-    Optional<LeadInFinding.RunOut> runOut = Optional.empty();
+    LeadInFinding.RunOut runOut = null;
     boolean wholeSide = in.found() && in.last() == slices;
     if (!wholeSide) {
       GrooveSearch.Result out = search.search(backward, frames);
       // a stretch is either before or behind the music
       if (out.found() && !(in.found() && slices - out.last() < in.last())) {
         runOut =
-            Optional.of(
-                new LeadInFinding.RunOut(
+            new LeadInFinding.RunOut(
                     (slices - out.last()) * reader.sliceFrames(),
                     (slices - out.first()) * reader.sliceFrames(),
                     out.confidence(),
-                    out.levelDbfs()));
+                    out.levelDbfs());
       }
     }
     if (!in.found()) {

@@ -1,7 +1,5 @@
 package org.groovemend.leadin;
 
-import java.util.Optional;
-
 /**
  * Where the groove alone is heard, and how sure that is.
  *
@@ -12,7 +10,7 @@ import java.util.Optional;
  * @param reason in words for people: why it was taken, or why none was
  * @param levelDbfs mean square of the stretch over all channels, dB re that of a constant 1.0; NaN if none
  * @param stated true if a person gave the stretch
- * @param runOut the like stretch behind the music, if there is one
+ * @param runOut the like stretch behind the music, or null
  */
 public record LeadInFinding(
     boolean found,
@@ -22,7 +20,7 @@ public record LeadInFinding(
     String reason,
     double levelDbfs,
     boolean stated,
-    Optional<RunOut> runOut) {
+    RunOut runOut) {
 
   public LeadInFinding {
     if (found && !(startFrame >= 0 && endFrame > startFrame)) {
@@ -37,7 +35,7 @@ public record LeadInFinding(
     return endFrame - startFrame;
   }
 
-  static LeadInFinding none(String reason, Optional<RunOut> runOut) {
+  static LeadInFinding none(String reason, RunOut runOut) {
     return new LeadInFinding(false, 0, 0, 0, reason, Double.NaN, false, runOut);
   }
 
@@ -56,7 +54,7 @@ public record LeadInFinding(
               + " frames: state a start before its end, both within the side");
     }
     return new LeadInFinding(
-        true, startFrame, endFrame, 1.0, "stated by a person", Double.NaN, true, Optional.empty());
+        true, startFrame, endFrame, 1.0, "stated by a person", Double.NaN, true, null);
   }
 
   /**
