@@ -65,10 +65,7 @@ final class NoiseBenchRunner {
         format.seconds(found.endFrame()),
         found.confidence(),
         found.reason(),
-        found
-            .runOut()
-            .map(r -> String.format(Locale.ROOT, "%.2f-%.2f", format.seconds(r.startFrame()), format.seconds(r.endFrame())))
-            .orElse("none"),
+        found.runOut(),
         (t1 - t0) / (double) n / channels);
     if (!found.found()) {
       found = LeadInFinding.stated(rate / 2, (long) (2.7 * rate), n);
