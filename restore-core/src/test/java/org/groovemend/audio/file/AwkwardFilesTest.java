@@ -17,7 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 class AwkwardFilesTest {
 
-  private static final int FILES = 1_500;
+  private static final int FILES = 1_000;
 
   @TempDir Path folder;
 
