@@ -77,13 +77,13 @@ final class ChunkWalk {
     return plausible(end + 1) || !plausible(end) ? Math.min(end + 1, file.size()) : end;
   }
 
-  /** The end of the file, or a chunk that lies wholly in it. */
+  /** The end of the file, a chunk that lies wholly in it, or the samples, whose size may be unknown. */
   boolean plausible(long position) throws IOException {
     if (position == file.size()) {
       return true;
     }
     Chunk chunk = position > file.size() ? null : at(position);
-    return chunk != null && fits(chunk);
+    return chunk != null && (fits(chunk) || chunk.id.equals(bigEndian ? "SSND" : "data"));
   }
 
   /** Whether nothing but whole chunks stands between here and the end of the file. */

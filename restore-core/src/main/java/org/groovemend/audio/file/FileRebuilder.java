@@ -17,6 +17,7 @@ public final class FileRebuilder implements LayoutSink {
 
   private final WordSource samples;
   private final OutputStream out;
+  private final int batchFrames;
   private final long[][] words;
   private final byte[] bytes;
 
@@ -27,8 +28,9 @@ public final class FileRebuilder implements LayoutSink {
   public FileRebuilder(WordSource samples, OutputStream out) {
     this.samples = samples;
     this.out = out;
-    this.words = new long[samples.format().channels()][BATCH_FRAMES];
-    this.bytes = new byte[BATCH_FRAMES * samples.format().bytesPerFrame()];
+    this.batchFrames = (int) Math.min(BATCH_FRAMES, samples.frames());
+    this.words = new long[samples.format().channels()][batchFrames];
+    this.bytes = new byte[batchFrames * samples.format().bytesPerFrame()];
   }
 
   /** @throws IOException if a piece asks for frames the side has not, or reading or writing fails */
@@ -53,7 +55,7 @@ public final class FileRebuilder implements LayoutSink {
               + " on, the side has " + samples.frames());
     }
     for (long done = 0; done < piece.frames(); ) {
-      int n = (int) Math.min(BATCH_FRAMES, piece.frames() - done);
+      int n = (int) Math.min(batchFrames, piece.frames() - done);
       samples.readWords(piece.firstFrame() + done, n, words, 0);
       WordBytes.encode(words, 0, n, format, piece.bigEndian(), bytes, 0);
       out.write(bytes, 0, n * format.bytesPerFrame());

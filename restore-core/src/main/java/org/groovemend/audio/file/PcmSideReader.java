@@ -28,7 +28,8 @@ abstract class PcmSideReader implements SideReader {
     this.file = file;
     this.side = side;
     this.frameBytes = side.format().bytesPerFrame();
-    this.buffer = new byte[BUFFER_BYTES / frameBytes * frameBytes];
+    this.buffer =
+        new byte[(int) Math.min(BUFFER_BYTES / frameBytes, side.frames()) * frameBytes];
   }
 
   @Override

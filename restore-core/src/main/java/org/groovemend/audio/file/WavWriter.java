@@ -24,6 +24,7 @@ import org.groovemend.audio.WavChunk;
 public final class WavWriter implements Closeable {
 
   private static final int BUFFER_BYTES = 1 << 20;
+  private static final int MIN_BUFFER_BYTES = 1 << 12;
 
   private final FileChannel channel;
   private final AudioFormat format;
@@ -42,7 +43,8 @@ public final class WavWriter implements Closeable {
     this.frames = frames;
     this.plan = plan;
     this.originalPath = originalPath;
-    this.buffer = new byte[BUFFER_BYTES / format.bytesPerFrame() * format.bytesPerFrame()];
+    long bytes = Math.min(BUFFER_BYTES, MIN_BUFFER_BYTES + plan.dataBytes());
+    this.buffer = new byte[(int) bytes];
   }
 
   /**
