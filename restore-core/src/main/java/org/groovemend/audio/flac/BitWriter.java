@@ -2,14 +2,18 @@ package org.groovemend.audio.flac;
 
 import java.lang.invoke.MethodHandles;
 import java.lang.invoke.VarHandle;
+import java.nio.BufferOverflowException;
 import java.nio.ByteOrder;
 import java.util.Arrays;
 
-/** Bits into a byte array that grows, highest bit of a byte first. */
+/** Bits into a byte array that grows, up to 32 MiB and more, highest bit of a byte first. */
 final class BitWriter {
 
   private static final VarHandle INTS =
       MethodHandles.byteArrayViewVarHandle(int[].class, ByteOrder.BIG_ENDIAN);
+
+  /** No frame comes to this; only a recipe made up to do so would. */
+  private static final int MAX_BYTES = 1 << 25;
 
   private byte[] bytes;
   private int length;
@@ -88,6 +92,9 @@ final class BitWriter {
 
   private void put(int four) {
     if (length + 4 > bytes.length) {
+      if (length > MAX_BYTES) {
+        throw new BufferOverflowException();
+      }
       bytes = Arrays.copyOf(bytes, 2 * bytes.length);
     }
     INTS.set(bytes, length, four);

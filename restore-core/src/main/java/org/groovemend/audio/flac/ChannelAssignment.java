@@ -8,6 +8,14 @@ enum ChannelAssignment {
   SIDE_RIGHT(9, 2),
   MID_SIDE(10, 2);
 
+  private static final ChannelAssignment[] BY_CODE = new ChannelAssignment[16];
+
+  static {
+    for (ChannelAssignment a : values()) {
+      BY_CODE[a.code] = a;
+    }
+  }
+
   private final int code;
   private final int channels;
 
@@ -34,10 +42,8 @@ enum ChannelAssignment {
   }
 
   static ChannelAssignment ofCode(int code) throws DamagedFrameException {
-    for (ChannelAssignment a : values()) {
-      if (a.code == code) {
-        return a;
-      }
+    if (BY_CODE[code] != null) {
+      return BY_CODE[code];
     }
     throw new DamagedFrameException(
         code > MID_SIDE.code

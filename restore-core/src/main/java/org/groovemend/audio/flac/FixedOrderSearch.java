@@ -1,97 +1,106 @@
 package org.groovemend.audio.flac;
 
-/** Finds the polynomial predictor with the smallest sum of residual magnitudes. */
+/**
+ * Finds the polynomial predictor with the smallest sum of residual magnitudes.
+ *
+ * <p>For samples of up to 28 bits differences are taken one order after the other in loops that a compiler can turn into
+ * vector instructions, and the search ends when an order makes it worse. Sums are kept in an {@code int} and, where they would
+ * not fit, of magnitudes shifted right; the shift follows the peak of the block.
+ */
 final class FixedOrderSearch {
 
-  /** Residuals beyond this many bits are not written. */
-  private static final long MAX_RESIDUAL = Integer.MAX_VALUE;
+  private static final int PROXY_ORDER = 2;
 
-  private final long[] sums = new long[FixedPredictor.MAX_ORDER + 1];
+  private int[] difference = new int[0];
   private int order;
+
+  /** A measure of how many bits the samples will need, for comparing channels of a block. */
+  long proxy(int[] x, int count) {
+    int o = Math.min(PROXY_ORDER, count - 1);
+    int shift = shift(x, count, o);
+    reserve(count);
+    FixedPredictor.residual(o, x, difference, count);
+    long magnitude = (long) magnitude(difference, o, count, shift) << shift;
+    return RiceParameter.bits(magnitude, count, RiceParameter.of(magnitude, count));
+  }
 
   /**
    * @param x samples of at most 28 bits, so that no difference overflows
    */
   void search(int[] x, int count) {
-    if (count <= FixedPredictor.MAX_ORDER) {
-      order = 0;
-      sums[0] = RiceParameter.magnitude(x, 0, count);
-      return;
+    reserve(count);
+    int last = Math.min(FixedPredictor.MAX_ORDER, count - 1);
+    int shift = shift(x, count, last);
+    order = 0;
+    int least = magnitude(x, last, count, shift);
+    for (int o = 1; o <= last; o++) {
+      FixedPredictor.residual(o, x, difference, count);
+      int sum = magnitude(difference, last, count, shift);
+      if (sum >= least) {
+        break;
+      }
+      order = o;
+      least = sum;
     }
-    int d1 = x[3] - x[2];
-    int d2 = d1 - (x[2] - x[1]);
-    int d3 = d2 - (x[2] - 2 * x[1] + x[0]);
-    int d0 = x[3];
-    long s0 = 0;
-    long s1 = 0;
-    long s2 = 0;
-    long s3 = 0;
-    long s4 = 0;
-    for (int i = 4; i < count; i++) {
-      int e0 = x[i];
-      int e1 = e0 - d0;
-      int e2 = e1 - d1;
-      int e3 = e2 - d2;
-      int e4 = e3 - d3;
-      s0 += Math.abs(e0);
-      s1 += Math.abs(e1);
-      s2 += Math.abs(e2);
-      s3 += Math.abs(e3);
-      s4 += Math.abs(e4);
-      d0 = e0;
-      d1 = e1;
-      d2 = e2;
-      d3 = e3;
+  }
+
+  private void reserve(int count) {
+    if (difference.length < count) {
+      difference = new int[count];
     }
-    sums[0] = s0;
-    sums[1] = s1;
-    sums[2] = s2;
-    sums[3] = s3;
-    sums[4] = s4;
-    choose(FixedPredictor.MAX_ORDER);
+  }
+
+  /** By how much magnitudes must be shifted for the sum of {@code count} differences to fit an int. */
+  private static int shift(int[] x, int count, int order) {
+    int any = 0;
+    for (int i = 0; i < count; i++) {
+      any |= x[i] ^ x[i] >> 31;
+    }
+    int width = 32 - Integer.numberOfLeadingZeros(any) + order;
+    int terms = 32 - Integer.numberOfLeadingZeros(count);
+    return Math.max(0, width + terms - 31);
+  }
+
+  private static int magnitude(int[] r, int from, int to, int shift) {
+    int sum = 0;
+    for (int i = from; i < to; i++) {
+      sum += Math.abs(r[i]) >>> shift;
+    }
+    return sum;
   }
 
   /** As {@link #search} for samples of up to 32 bits; leaves out orders whose residual does not fit 32 bits. */
   void searchWide(int[] x, int count) {
-    int usable = -1;
+    order = -1;
+    long least = Long.MAX_VALUE;
     for (int o = 0; o <= Math.min(FixedPredictor.MAX_ORDER, count - 1); o++) {
       long sum = 0;
       long peak = 0;
       for (int i = o; i < count; i++) {
-        long r =
-            switch (o) {
-              case 0 -> x[i];
-              case 1 -> (long) x[i] - x[i - 1];
-              case 2 -> x[i] - 2L * x[i - 1] + x[i - 2];
-              case 3 -> x[i] - 3L * x[i - 1] + 3L * x[i - 2] - x[i - 3];
-              default -> x[i] - 4L * x[i - 1] + 6L * x[i - 2] - 4L * x[i - 3] + x[i - 4];
-            };
-        sum += Math.abs(r);
-        peak |= Math.abs(r);
+        long r = Math.abs(x[i] - prediction(o, x, i));
+        sum += r;
+        peak |= r;
       }
-      if (peak > MAX_RESIDUAL) {
-        break;
+      if (peak > Integer.MAX_VALUE || sum >= least) {
+        return;
       }
-      sums[o] = sum;
-      usable = o;
+      order = o;
+      least = sum;
     }
-    choose(usable);
   }
 
-  private void choose(int last) {
-    order = last < 0 ? -1 : 0;
-    for (int o = 1; o <= last; o++) {
-      order = sums[o] < sums[order] ? o : order;
-    }
+  private static long prediction(int order, int[] x, int i) {
+    return switch (order) {
+      case 0 -> 0;
+      case 1 -> x[i - 1];
+      case 2 -> 2L * x[i - 1] - x[i - 2];
+      case 3 -> 3L * x[i - 1] - 3L * x[i - 2] + x[i - 3];
+      default -> 4L * x[i - 1] - 6L * x[i - 2] + 4L * x[i - 3] - x[i - 4];
+    };
   }
 
   /** The order found, -1 if none can be used. */
   int order() {
     return order;
-  }
-
-  /** The sum of magnitudes with that order; not defined if there is none. */
-  long magnitude() {
-    return order < 0 ? Long.MAX_VALUE : sums[order];
   }
 }

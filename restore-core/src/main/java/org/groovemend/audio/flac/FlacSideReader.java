@@ -54,7 +54,7 @@ public final class FlacSideReader implements SideReader {
     }
   }
 
-  private FrameWalker walker() {
+  private FrameWalker walker() throws IOException {
     return new FrameWalker(file, path, metadata.info(), metadata.framesOffset());
   }
 

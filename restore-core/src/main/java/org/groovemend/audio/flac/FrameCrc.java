@@ -12,7 +12,7 @@ final class FrameCrc {
   private static final byte[] TABLE_8 = new byte[256];
 
   /** Entry {@code 256 * z + b}: remainder of byte b followed by z zero bytes. */
-  private static final char[] TABLE_16 = new char[8 * 256];
+  private static final char[] TABLE_16 = new char[16 * 256];
 
   static {
     for (int b = 0; b < 256; b++) {
@@ -41,25 +41,29 @@ final class FrameCrc {
     return crc & 0xff;
   }
 
-  /** Eight bytes a step: byte i of a group of eight is followed by 7 - i others. */
+  /** Sixteen bytes a step: byte i of a group is followed by 15 - i others. */
   static int crc16(byte[] bytes, int from, int to) {
     int crc = 0;
     int i = from;
-    for (; i + 8 <= to; i += 8) {
-      long group = (long) BitReader.LONGS.get(bytes, i) ^ (long) crc << 48;
-      crc =
-          TABLE_16[7 * 256 + (int) (group >>> 56)]
-              ^ TABLE_16[6 * 256 + (int) (group >>> 48 & 0xff)]
-              ^ TABLE_16[5 * 256 + (int) (group >>> 40 & 0xff)]
-              ^ TABLE_16[4 * 256 + (int) (group >>> 32 & 0xff)]
-              ^ TABLE_16[3 * 256 + (int) (group >>> 24 & 0xff)]
-              ^ TABLE_16[2 * 256 + (int) (group >>> 16 & 0xff)]
-              ^ TABLE_16[256 + (int) (group >>> 8 & 0xff)]
-              ^ TABLE_16[(int) (group & 0xff)];
+    for (; i + 16 <= to; i += 16) {
+      long first = (long) BitReader.LONGS.get(bytes, i) ^ (long) crc << 48;
+      long second = (long) BitReader.LONGS.get(bytes, i + 8);
+      crc = remainder(first, 8 * 256) ^ remainder(second, 0);
     }
     for (; i < to; i++) {
       crc = crc << 8 & 0xffff ^ TABLE_16[crc >>> 8 ^ bytes[i] & 0xff];
     }
     return crc;
+  }
+
+  private static int remainder(long eight, int table) {
+    return TABLE_16[table + 7 * 256 + (int) (eight >>> 56)]
+        ^ TABLE_16[table + 6 * 256 + (int) (eight >>> 48 & 0xff)]
+        ^ TABLE_16[table + 5 * 256 + (int) (eight >>> 40 & 0xff)]
+        ^ TABLE_16[table + 4 * 256 + (int) (eight >>> 32 & 0xff)]
+        ^ TABLE_16[table + 3 * 256 + (int) (eight >>> 24 & 0xff)]
+        ^ TABLE_16[table + 2 * 256 + (int) (eight >>> 16 & 0xff)]
+        ^ TABLE_16[table + 256 + (int) (eight >>> 8 & 0xff)]
+        ^ TABLE_16[table + (int) (eight & 0xff)];
   }
 }

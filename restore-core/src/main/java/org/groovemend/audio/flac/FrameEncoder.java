@@ -58,7 +58,8 @@ final class FrameEncoder {
     return FrameHeader.MAX_BYTES + 2 + info.channels() * (2 + (count * info.bits() + 7) / 8);
   }
 
-  private void verify(long frameNumber, int[][] samples, int count) throws IOException {
+  /** Compares what was encoded last with the samples it should hold. */
+  void verify(long frameNumber, int[][] samples, int count) throws IOException {
     String what;
     try {
       int end = check.read(writer.bytes(), 0, writer.length());

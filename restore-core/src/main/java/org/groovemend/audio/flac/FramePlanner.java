@@ -1,7 +1,5 @@
 package org.groovemend.audio.flac;
 
-import java.util.Arrays;
-
 /**
  * Chooses how to code a block of new samples: channel assignment, predictor and partitions.
  *
@@ -13,14 +11,13 @@ final class FramePlanner {
   private static final int MAX_NARROW_BITS = 27;
 
   private final int bits;
-  private final FixedOrderSearch[] search = new FixedOrderSearch[4];
+  private final FixedOrderSearch search = new FixedOrderSearch();
   private final PartitionSearch partitions = new PartitionSearch();
   private int[] mid = new int[0];
   private int[] side = new int[0];
 
   FramePlanner(int bits) {
     this.bits = bits;
-    Arrays.setAll(search, i -> new FixedOrderSearch());
   }
 
   /** Chooses what the subframes hold. */
@@ -39,10 +36,10 @@ final class FramePlanner {
       side = new int[count];
     }
     ChannelAssignment.MID_SIDE.split(left, right, mid, side, count);
-    long l = cost(search[0], left, count);
-    long r = cost(search[1], right, count);
-    long m = cost(search[2], mid, count);
-    long s = cost(search[3], side, count);
+    long l = search.proxy(left, count);
+    long r = search.proxy(right, count);
+    long m = search.proxy(mid, count);
+    long s = search.proxy(side, count);
     ChannelAssignment best = ChannelAssignment.LEFT_RIGHT;
     long least = l + r;
     if (m + s < least) {
@@ -54,12 +51,6 @@ final class FramePlanner {
       least = l + s;
     }
     return s + r < least ? ChannelAssignment.SIDE_RIGHT : best;
-  }
-
-  private static long cost(FixedOrderSearch search, int[] x, int count) {
-    search.search(x, count);
-    long magnitude = search.magnitude();
-    return RiceParameter.bits(magnitude, count, RiceParameter.of(magnitude, count));
   }
 
   /** Chooses type, wasted bits and predictor of a subframe. */
@@ -76,25 +67,13 @@ final class FramePlanner {
       any |= x[i];
     }
     plan.wastedBits = Integer.numberOfTrailingZeros(any);
-    FixedOrderSearch found = found(frame.header.assignment, subframe);
     if (bits > MAX_NARROW_BITS) {
-      found.searchWide(x, count);
-    } else if (frame.header.assignment == ChannelAssignment.MONO
-        || frame.header.assignment == ChannelAssignment.LEFT_RIGHT) {
-      found.search(x, count);
+      search.searchWide(x, count);
+    } else {
+      search.search(x, count);
     }
-    plan.type = found.order() < 0 ? SubframeType.VERBATIM : SubframeType.FIXED;
-    plan.order = Math.max(0, found.order());
-  }
-
-  /** The search that {@link #chooseAssignment} made for what a subframe holds. */
-  private FixedOrderSearch found(ChannelAssignment assignment, int subframe) {
-    return switch (assignment) {
-      case MONO, LEFT_RIGHT -> search[subframe];
-      case LEFT_SIDE -> search[subframe == 0 ? 0 : 3];
-      case SIDE_RIGHT -> search[subframe == 0 ? 3 : 1];
-      case MID_SIDE -> search[2 + subframe];
-    };
+    plan.type = search.order() < 0 ? SubframeType.VERBATIM : SubframeType.FIXED;
+    plan.order = Math.max(0, search.order());
   }
 
   /** Completes the plan of a subframe, given its residual; turns it into VERBATIM if nothing is gained. */

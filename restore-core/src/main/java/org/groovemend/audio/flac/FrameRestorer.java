@@ -1,5 +1,7 @@
 package org.groovemend.audio.flac;
 
+import java.nio.BufferOverflowException;
+
 /** Gives frames back from their recipes, in order. */
 final class FrameRestorer {
 
@@ -65,6 +67,16 @@ final class FrameRestorer {
   void finish(RecipeBytes in, int[][] samples) throws DamagedFrameException {
     int count = plan.header.blockSize;
     if (verbatim == null) {
+      try {
+        write(in, samples, count);
+      } catch (BufferOverflowException e) {
+        throw new DamagedFrameException("a frame of the recipe does not end");
+      }
+    }
+    before.copyFrom(plan.header);
+  }
+
+  private void write(RecipeBytes in, int[][] samples, int count) throws DamagedFrameException {
       writer.begin(plan, shape.bits(), samples);
       for (int s = 0; s < shape.channels(); s++) {
         SubframePlan sub = plan.subframes[s];
@@ -79,8 +91,6 @@ final class FrameRestorer {
         writer.write(s);
       }
       writer.end();
-    }
-    before.copyFrom(plan.header);
   }
 
   byte[] bytes() {

@@ -2,6 +2,7 @@ package org.groovemend.audio.flac;
 
 import java.io.IOException;
 import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import org.groovemend.audio.InputRejectedException;
 
@@ -28,10 +29,11 @@ final class FrameWalker {
   private int frames;
   private int frameBytes;
 
-  FrameWalker(FileChannel file, Path path, StreamInfo info, long framesOffset) {
+  FrameWalker(FileChannel file, Path path, StreamInfo info, long framesOffset)
+      throws IOException {
     this.path = path;
     this.info = info;
-    this.window = new FileWindow(file, WINDOW_BYTES);
+    this.window = new FileWindow(file, (int) Math.min(WINDOW_BYTES, file.size() + 1));
     this.reader = new FrameReader(info);
     jump(framesOffset, 0, 0);
   }
@@ -102,7 +104,7 @@ final class FrameWalker {
     window.fill(count);
     int n = Math.min(count, window.available());
     return new String(
-        window.bytes(), window.from(), n, java.nio.charset.StandardCharsets.ISO_8859_1);
+        window.bytes(), window.from(), n, StandardCharsets.ISO_8859_1);
   }
 
   /** Whether a header of a frame of this stream follows the current frame. */

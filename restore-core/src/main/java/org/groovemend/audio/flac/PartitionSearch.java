@@ -10,6 +10,7 @@ final class PartitionSearch {
   private static final int LARGEST_FIVE_BIT_PARAMETER = 30;
 
   private final long[] magnitude = new long[1 << MAX_PARTITION_ORDER];
+  private final int[] chosen = new int[1 << MAX_PARTITION_ORDER];
   private long bits;
   private int largest;
 
@@ -45,8 +46,6 @@ final class PartitionSearch {
     }
     return best;
   }
-
-  private final int[] chosen = new int[1 << MAX_PARTITION_ORDER];
 
   /** Sets {@link #chosen} (-1 for silence), {@link #bits} and {@link #largest} for one partition order. */
   private void measure(SubframePlan plan, int partitionOrder, int count) {
