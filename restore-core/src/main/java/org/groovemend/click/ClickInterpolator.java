@@ -1,5 +1,6 @@
 package org.groovemend.click;
 
+import java.util.Arrays;
 import org.groovemend.signal.linear.BandedCholesky;
 import org.groovemend.signal.predict.Autocorrelation;
 import org.groovemend.signal.predict.LevinsonDurbin;
@@ -10,7 +11,8 @@ import org.groovemend.signal.predict.PredictionFilter;
  * (Janssen, Veldhuis and Vries 1986). Gaps nearer than the order are solved together. One instance per thread.
  */
 final class ClickInterpolator {
-  private static final double FIT_NOISE = 1e-9;
+  private static final double FIT_NOISE = Double.parseDouble(System.getProperty("fn", "1e-9"));
+  private static final double PRICE = Double.parseDouble(System.getProperty("price", "4"));
 
   private final int order;
   private final int context;
@@ -49,54 +51,120 @@ final class ClickInterpolator {
   }
 
   /**
-   * Fills [start, end).
+   * Fills from {@code start} on, to {@code end} or as far after it as the damage is seen to reach.
    *
    * @param signal with first guesses in all gaps
    * @param gaps true where a sample is unknown
    * @param from first index of the signal that may be read
    * @param to end of it
-   * @param out receives {@code end - start} samples
-   * @return false if no model could be fitted; {@code out} then holds the first guesses
+   * @param out receives the fill, at most {@link #longestGap()} samples
+   * @return samples filled; 0 if no model could be fitted
    */
-  boolean fill(double[] signal, boolean[] gaps, int start, int end, int from, int to, double[] out) {
+  int fill(double[] signal, boolean[] gaps, int start, int end, int from, int to, double[] out) {
     int lo = Math.max(from, start - context);
     int hi = Math.min(to, end + context);
     int length = hi - lo;
-    java.util.Arrays.fill(current, 0);
+    int shift = order - lo;
+    Arrays.fill(current, 0);
     System.arraycopy(signal, lo, current, order, length);
-    int count = 0;
-    for (int n = Math.max(lo, start - order); n < Math.min(hi, end + order); n++) {
-      if (gaps[n]) {
-        unknown[count++] = n - lo + order;
-      }
-    }
     hann(length);
-    boolean fitted = false;
-    for (int round = 0; round < rounds; round++) {
-      autocorrelation.compute(current, order, length, window, r);
-      if (!(r[0] > 1e-200)) {
+    int first = Math.max(lo, start - order);
+    int limit = Math.min(hi, start + longestGap() / 2);
+    int reach = Math.max(48 * context / 2048, end - start);
+    int close = Math.max(end, Math.min(limit, end + reach));
+    int fits = 0;
+    boolean settled = false;
+    for (int round = 0; round < rounds + 3; round++) {
+      // a generous gap first, so that the model knows nothing of the damage
+      double variance = fit(length);
+      if (!(variance > 0)) {
+        return 0;
+      }
+      fits++;
+      if (!settled && fits == 2) {
+        System.arraycopy(signal, start, current, start + shift, close - start);
+        int best = extent(gaps, first, start, end, close, shift, variance);
+        if (best > end + (close - end) * 3 / 4 && close < limit) {
+          reach *= 2;
+          close = Math.min(limit, end + reach);
+          fits = 1;
+        } else {
+          close = best;
+          settled = true;
+        }
+      }
+      if (!solve(gaps, first, start, close, hi, shift)) {
+        return 0;
+      }
+      if (settled && fits >= rounds) {
+        meanSquareError = variance * cholesky.inverseTrace() / (close - start);
         break;
       }
-      r[0] *= 1 + FIT_NOISE;
-      double error = LevinsonDurbin.solve(r, order, a, null);
-      PredictionFilter.coefficientCorrelation(a, order, b);
-      if (!solve(count)) {
-        break;
-      }
-      fitted = true;
-      double own = 0;
-      for (int i = 0; i < count; i++) {
-        current[unknown[i]] -= d[i];
-      }
-      // the window's mean square is 3/8
-      own = error / (0.375 * length);
-      meanSquareError = own;
     }
-    if (fitted) {
-      meanSquareError *= cholesky.inverseTrace() / count;
+    System.arraycopy(current, start + shift, out, 0, close - start);
+    return close - start;
+  }
+
+  private double fit(int length) {
+    autocorrelation.compute(current, order, length, window, r);
+    if (!(r[0] > 1e-200)) {
+      return 0;
     }
-    System.arraycopy(current, start - lo + order, out, 0, end - start);
-    return fitted;
+    r[0] *= 1 + FIT_NOISE;
+    double error = LevinsonDurbin.solve(r, order, a, null);
+    PredictionFilter.coefficientCorrelation(a, order, b);
+    // the mean square of the window is 3/8
+    return error / (0.375 * length);
+  }
+
+  private boolean solve(boolean[] gaps, int first, int start, int close, int hi, int shift) {
+    int count = 0;
+    for (int n = first; n < Math.min(hi, close + order); n++) {
+      if (gaps[n] || (n >= start && n < close)) {
+        unknown[count++] = n + shift;
+      }
+    }
+    if (!factor(count)) {
+      return false;
+    }
+    cholesky.solve(d);
+    for (int i = 0; i < count; i++) {
+      current[unknown[i]] -= d[i];
+    }
+    return true;
+  }
+
+  /**
+   * End of the damage, at most {@code probe}: the one that maximises the drop in residual energy, in units of its variance,
+   * less {@link #PRICE} for every sample declared unknown. One factorisation gives the drop for every end.
+   */
+  private int extent(
+      boolean[] gaps, int first, int start, int end, int probe, int shift, double variance) {
+    int count = 0;
+    int own = 0;
+    for (int n = first; n < probe; n++) {
+      if (n == start) {
+        own = count;
+      }
+      if (gaps[n] || n >= start) {
+        unknown[count++] = n + shift;
+      }
+    }
+    if (probe <= end || !factor(count)) {
+      return end;
+    }
+    cholesky.forward(d);
+    double gain = 0;
+    double most = 0;
+    int best = end;
+    for (int i = own + end - start; i < count; i++) {
+      gain += d[i] * d[i] / variance - PRICE;
+      if (gain > most) {
+        most = gain;
+        best = start + i - own + 1;
+      }
+    }
+    return best;
   }
 
   /** Expected mean square error of the last fill: residual variance times the mean diagonal of the inverse matrix. */
@@ -108,7 +176,8 @@ final class ClickInterpolator {
     return order;
   }
 
-  private boolean solve(int count) {
+  /** Factors the system of the listed samples; d receives their two-sided errors. */
+  private boolean factor(int count) {
     int width = 0;
     for (int i = 0, j = 0; i < count; i++) {
       while (unknown[i] - unknown[j] > order) {
@@ -128,11 +197,7 @@ final class ClickInterpolator {
       }
       d[j] = sum;
     }
-    if (!cholesky.factor()) {
-      return false;
-    }
-    cholesky.solve(d);
-    return true;
+    return cholesky.factor();
   }
 
   private void hann(int length) {

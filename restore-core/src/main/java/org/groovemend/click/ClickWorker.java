@@ -15,6 +15,8 @@ final class ClickWorker implements RepairStage.Worker {
   /** Quiet stretch, in seconds, after which a removed tail is taken to have ended. */
   private static final double QUIET_SECONDS = 0.001;
 
+  private static final int WIDEN = Integer.getInteger("widen", 2);
+
   private final ClickCalibration calibration;
   private final ClickParameters parameters;
   private final AudioFormat format;
@@ -71,17 +73,17 @@ final class ClickWorker implements RepairStage.Worker {
         continue;
       }
       Gap last = gaps.isEmpty() ? null : gaps.get(gaps.size() - 1);
-      if (last != null && k.start() <= last.end()) {
+      if (last != null && k.start() - WIDEN <= last.end()) {
         boolean stronger = q > last.statistic();
         gaps.set(
             gaps.size() - 1,
             new Gap(
                 last.start(),
-                Math.max(last.end(), k.end()),
+                Math.max(last.end(), k.end() + WIDEN),
                 stronger ? k : last.strongest(),
                 Math.max(q, last.statistic())));
       } else {
-        gaps.add(new Gap(k.start(), k.end(), k, q));
+        gaps.add(new Gap(Math.max(0, k.start() - WIDEN), k.end() + WIDEN, k, q));
       }
     }
     return gaps;
@@ -107,16 +109,15 @@ final class ClickWorker implements RepairStage.Worker {
       }
       int start = detector.index(g.start());
       int end = detector.index(g.end());
-      boolean fitted =
+      int filled =
           interpolator.fill(guess, unknown, start, end, detector.validFrom(), detector.validTo(), fill);
-      if (fitted) {
-        repairs.add(repair(w, channel, g, flat, start));
+      if (filled > 0) {
+        repairs.add(repair(w, channel, g, flat, start, filled));
       }
     }
   }
 
-  private Repair repair(SegmentWindow w, int channel, Gap g, double[] flat, int start) {
-    int m = g.frames();
+  private Repair repair(SegmentWindow w, int channel, Gap g, double[] flat, int start, int m) {
     int most = (int) Math.min(tail.length, w.sideFrames() - g.start());
     Arrays.fill(pulse, 0);
     for (int i = 0; i < m; i++) {

@@ -100,6 +100,11 @@ public final class BandedCholesky {
     return trace;
   }
 
+  /** Solves L w = rhs in place, after {@link #factor()}, where A = L L'. */
+  public void forward(double[] rhs) {
+    forward(rhs, 0);
+  }
+
   private void forward(double[] rhs, int first) {
     for (int j = first; j < size; j++) {
       int base = j * width;
