@@ -112,7 +112,7 @@ final class GrooveSearch {
       if (start * sliceSeconds > LONG_ENOUGH_SECONDS) {
         break;
       }
-      double quieter = census.shareBelow(level * 0.4);
+      double quieter = census.shareBelow(level * 0.4, start);
       if (quieter > 0.1) {
         refusal =
             String.format(
@@ -136,7 +136,7 @@ final class GrooveSearch {
       if (steady(slices, band, s, s + reference, s, s + reference)) {
         int e = grow(slices, band, s, s + reference);
         int toneFree = tones.toneFreeEnd(slices, s, e, reference);
-        if (toneFree == e && e - s >= 2 * shortest && census.shareBelow(level(slices, s, e) * 0.4) < 0.1) {
+        if (toneFree == e && e - s >= 2 * shortest && census.shareBelow(level(slices, s, e) * 0.4, s) < 0.1) {
           return new Result(true, s, e, 0, "", 0);
         }
       }

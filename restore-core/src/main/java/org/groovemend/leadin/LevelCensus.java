@@ -24,13 +24,17 @@ final class LevelCensus {
     return total;
   }
 
-  /** Share of the slices quieter than a mean square. */
-  double shareBelow(double meanSquare) {
+  /**
+   * Share of the slices quieter than a mean square.
+   *
+   * @param leftOut slices known to be quieter that do not count: what lies before the needle drop
+   */
+  double shareBelow(double meanSquare, int leftOut) {
     long below = 0;
     int end = index(meanSquare);
     for (int i = 0; i < end; i++) {
       below += count[i];
     }
-    return total == 0 ? 0 : below / (double) total;
+    return total <= leftOut ? 0 : Math.max(0, below - leftOut) / (double) (total - leftOut);
   }
 }

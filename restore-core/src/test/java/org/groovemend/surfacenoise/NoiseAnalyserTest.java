@@ -1,0 +1,138 @@
+package org.groovemend.surfacenoise;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.util.Random;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.stage.RangeReader;
+import org.junit.jupiter.api.Test;
+
+class NoiseAnalyserTest {
+
+  private static final int RATE = 44_100;
+  private static final NoiseParameters RAW = new NoiseParameters(12, 46, 0.96, -25, 3, 0);
+
+  static RangeReader reader(double[][] x) {
+    return new RangeReader() {
+      @Override
+      public AudioFormat format() {
+        return AudioFormat.pcm(RATE, x.length, 24);
+      }
+
+      @Override
+      public long frames() {
+        return x[0].length;
+      }
+
+      @Override
+      public void read(long firstFrame, int count, double[][] into) {
+        for (int c = 0; c < x.length; c++) {
+          System.arraycopy(x[c], (int) firstFrame, into[c], 0, count);
+        }
+      }
+    };
+  }
+
+  static double[][] white(int channels, int frames, double rms, long seed) {
+    Random random = new Random(seed);
+    double[][] x = new double[channels][frames];
+    for (double[] channel : x) {
+      for (int i = 0; i < frames; i++) {
+        channel[i] = rms * random.nextGaussian();
+      }
+    }
+    return x;
+  }
+
+  static NoiseProfile profile(double[][] x, NoiseParameters p) throws IOException {
+    return NoiseAnalyser.analyse(reader(x), LeadInFinding.stated(0, x[0].length, x[0].length), p);
+  }
+
+  @Test
+  void whiteNoiseIsEstimatedWithoutBiasAndWithTheScatterOfWelch() throws IOException {
+    double rms = 0.01;
+    NoiseProfile p = profile(white(2, 2 * RATE, rms, 1), RAW);
+    double expected = rms * rms * 1024; // window squares sum to half the length
+    double share = 0;
+    for (String[] row : Table.read("welch_variance.csv")) {
+      if (row[0].equals("sqrt-Hann") && row[1].equals("4")) {
+        share = Double.parseDouble(row[row.length - 2]);
+      }
+    }
+    double sd = 1 / Math.sqrt(p.framesUsed() * share);
+    assertEquals(4.343 * sd, p.uncertaintyDb(), 0.01);
+    for (double[] power : p.power()) {
+      double mean = 0;
+      double square = 0;
+      for (int k = 1; k < 1024; k++) {
+        double e = power[k] / expected - 1;
+        mean += e / 1023;
+        square += e * e / 1023;
+        assertTrue(Math.abs(e) < 5 * sd, k + ": " + e); // the worst of 2046 lines
+      }
+      assertEquals(0, 10 * StrictMath.log10(1 + mean), 0.1);
+      assertEquals(1, Math.sqrt(square) / sd, 0.15);
+    }
+  }
+
+  @Test
+  void smoothingLowersTheScatterButLeavesAHumLineAlone() throws IOException {
+    double[][] x = white(1, 2 * RATE, 0.01, 2);
+    double hz = 40 * RATE / 2048.0;
+    for (int i = 0; i < x[0].length; i++) {
+      x[0][i] += 0.01 * Math.sin(2 * Math.PI * hz * i / RATE);
+    }
+    double[] raw = profile(x, RAW).power()[0];
+    double[] smooth = profile(x, NoiseParameters.defaults()).power()[0];
+    assertEquals(raw[40], smooth[40], 0);
+    assertEquals(0, 10 * StrictMath.log10(smooth[43] / (1e-4 * 1024)), 2.0);
+    double a = 0;
+    double b = 0;
+    for (int k = 300; k < 1000; k++) {
+      a += Math.pow(raw[k] / 0.1024 - 1, 2);
+      b += Math.pow(smooth[k] / 0.1024 - 1, 2);
+    }
+    assertTrue(b < a / 8, a + " " + b);
+  }
+
+  @Test
+  void leftOverClicksAreRejected() throws IOException {
+    double[][] x = white(1, 3 * RATE, 0.01, 3);
+    double[] clean = profile(x, NoiseParameters.defaults()).power()[0];
+    for (int i = 5000; i < x[0].length; i += 40_000) {
+      x[0][i] += 0.8;
+    }
+    NoiseProfile p = profile(x, NoiseParameters.defaults());
+    assertTrue(p.framesRejected() >= 12, "rejected " + p.framesRejected());
+    for (int k = 20; k < 1000; k++) {
+      assertEquals(0, 10 * StrictMath.log10(p.power()[0][k] / clean[k]), 1.2, "line " + k);
+    }
+  }
+
+  @Test
+  void thirdOctavesAddUpToTheLevel() throws IOException {
+    NoiseProfile p = profile(white(1, 4 * RATE, 0.01, 4), NoiseParameters.defaults());
+    for (NoiseProfile.Band band : p.thirdOctaves()) {
+      if (band.centreHz() > 200) {
+        // white: 2 df / rate of the whole mean square
+        double width = band.centreHz() * (StrictMath.pow(10, 0.05) - StrictMath.pow(10, -0.05));
+        assertEquals(-40 + 10 * StrictMath.log10(2 * width / RATE), band.levelDbfs().get(0), 0.7);
+      }
+    }
+  }
+
+  @Test
+  void aStretchThatIsMissingOrTooShortIsRefusedInASentence() {
+    double[][] x = white(1, RATE, 0.01, 5);
+    String message =
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> NoiseAnalyser.analyse(reader(x), LeadInFinding.stated(0, 4000, RATE), RAW))
+            .getMessage();
+    assertTrue(message.contains("too short") && message.contains("0.091"), message);
+  }
+}
