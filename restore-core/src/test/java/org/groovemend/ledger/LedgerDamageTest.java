@@ -3,6 +3,7 @@ package org.groovemend.ledger;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowable;
+import static org.assertj.core.api.Assertions.fail;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
@@ -11,7 +12,9 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import org.groovemend.ledger.LedgerDamagedException.Damage;
 import org.junit.jupiter.api.Test;
 
@@ -86,13 +89,24 @@ class LedgerDamageTest {
     assertThat(rechained(lines())).isEqualTo(good);
   }
 
+  /** The trouble met in reading, null if there is none; quicker than an assertion for tens of thousands of cases. */
+  private static IOException trouble(byte[] bytes) {
+    try {
+      read(bytes);
+      return null;
+    } catch (IOException e) {
+      return e;
+    }
+  }
+
   @Test
   void everyTruncationIsNoticed() {
+    Set<Damage> cuts = EnumSet.of(Damage.TRUNCATED, Damage.NOT_SEALED, Damage.NOT_A_LEDGER);
     for (int length = 0; length < good.length; length++) {
-      LedgerDamagedException e = damage(Arrays.copyOf(good, length));
-      assertThat(e.damage())
-          .as("cut to %d bytes", length)
-          .isIn(Damage.TRUNCATED, Damage.NOT_SEALED, Damage.NOT_A_LEDGER);
+      IOException e = trouble(Arrays.copyOf(good, length));
+      if (!(e instanceof LedgerDamagedException d && cuts.contains(d.damage()))) {
+        fail("cut to %d bytes: %s", length, e);
+      }
     }
     assertThat(damage(Arrays.copyOf(good, good.length - 1)).damage()).isEqualTo(Damage.TRUNCATED);
     assertThat(damage(joined(lines().subList(0, 3))).damage()).isEqualTo(Damage.NOT_SEALED);
@@ -103,11 +117,11 @@ class LedgerDamageTest {
     byte[] bytes = good.clone();
     for (int bit = 0; bit < 8 * good.length; bit++) {
       bytes[bit / 8] ^= (byte) (1 << bit % 8);
-      Throwable thrown = catchThrowable(() -> read(bytes));
+      IOException e = trouble(bytes);
       // a flip of the version digit looks like a later format
-      assertThat(thrown)
-          .as("bit %d of byte %d", bit % 8, bit / 8)
-          .isInstanceOfAny(LedgerDamagedException.class, LedgerVersionException.class);
+      if (!(e instanceof LedgerDamagedException || e instanceof LedgerVersionException)) {
+        fail("bit %d of byte %d: %s", bit % 8, bit / 8, e);
+      }
       bytes[bit / 8] = good[bit / 8];
     }
   }
