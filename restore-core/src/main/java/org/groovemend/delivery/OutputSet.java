@@ -6,7 +6,6 @@ import java.io.OutputStream;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
-import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
@@ -29,18 +28,21 @@ import java.util.List;
 public final class OutputSet implements Closeable {
 
   private static final String PREFIX = ".groovemend-";
+  private static final String REPLACED = ".replaced-";
 
   private final Path folder;
   private final List<String> names;
+  private final boolean replace;
   private final FileSteps steps;
   private final Deque<Path> createdFolders = new ArrayDeque<>();
   private Path hidden;
   private boolean committed;
   private boolean keepHidden;
 
-  private OutputSet(Path folder, List<String> names, FileSteps steps) {
+  private OutputSet(Path folder, List<String> names, boolean replace, FileSteps steps) {
     this.folder = folder;
     this.names = List.copyOf(names);
+    this.replace = replace;
     this.steps = steps;
   }
 
@@ -72,7 +74,7 @@ public final class OutputSet implements Closeable {
     for (String name : finalNames) {
       requireFree(target.resolve(name), replace, inputs);
     }
-    OutputSet set = new OutputSet(target, finalNames, steps);
+    OutputSet set = new OutputSet(target, finalNames, replace, steps);
     try {
       set.createFolders(target);
       set.hidden = steps.createHiddenFolder(target, PREFIX);
@@ -90,7 +92,7 @@ public final class OutputSet implements Closeable {
     }
     for (String name : names) {
       Path file = folder.resolve(name).normalize();
-      if (!folder.normalize().equals(file.getParent())) {
+      if (!folder.normalize().equals(file.getParent()) || name.startsWith(REPLACED)) {
         throw new IllegalArgumentException("\"" + name + "\" is not a file name without a folder");
       }
     }
@@ -120,7 +122,7 @@ public final class OutputSet implements Closeable {
       return;
     }
     if (Files.exists(wanted)) {
-      throw new NotDirectoryException(wanted.toString());
+      throw new IOException(wanted + " is a file, not a folder");
     }
     if (wanted.getParent() != null) {
       createFolders(wanted.getParent());
@@ -174,42 +176,65 @@ public final class OutputSet implements Closeable {
       for (String name : names) {
         steps.force(temporary(name));
       }
-      // the file that completes the old set goes first: an incomplete set never looks complete
-      for (int i = names.size() - 1; i >= 0; i--) {
-        Path old = folder.resolve(names.get(i));
-        if (Files.exists(old, LinkOption.NOFOLLOW_LINKS)) {
-          move(old, hidden.resolve("replaced-" + i), done);
-        }
-      }
+      setAside(done);
       for (String name : names) {
-        move(temporary(name), folder.resolve(name), done);
+        move(new Move(temporary(name), folder.resolve(name), true), done);
       }
       steps.forceFolder(folder);
       committed = true;
     } catch (IOException e) {
-      IOException explained = WriteTrouble.explain(e, folder);
-      takeBack(done, explained);
-      throw explained;
+      throw takeBack(done, WriteTrouble.explain(e, folder));
     }
   }
 
-  private record Move(Path from, Path to) {}
-
-  private void move(Path from, Path to, Deque<Move> done) throws IOException {
-    steps.move(from, to);
-    done.push(new Move(from, to));
+  /** Moves what is to be replaced out of the way; what completes the old set goes first. */
+  private void setAside(Deque<Move> done) throws IOException {
+    for (int i = names.size() - 1; i >= 0; i--) {
+      Path old = folder.resolve(names.get(i));
+      if (Files.exists(old, LinkOption.NOFOLLOW_LINKS)) {
+        if (!replace) {
+          throw new OutputExistsException(old);
+        }
+        move(new Move(old, hidden.resolve(REPLACED + i), false), done);
+      }
+    }
   }
 
-  private void takeBack(Deque<Move> done, IOException reason) {
+  private record Move(Path from, Path to, boolean ours) {}
+
+  private void move(Move move, Deque<Move> done) throws IOException {
+    steps.move(move.from(), move.to());
+    done.push(move);
+  }
+
+  /** Undoes moves; what cannot be undone is added to what is told to the person. */
+  private IOException takeBack(Deque<Move> done, IOException reason) {
+    IOException told = reason;
     for (Move move : done) {
       try {
         steps.move(move.to(), move.from());
       } catch (IOException e) {
-        // The hidden folder may now hold the only copy of a file that was to be replaced.
-        keepHidden = true;
-        reason.addSuppressed(
-            new IOException(move.to() + " could not be taken back to " + move.from() + "; move it by hand.", e));
+        if (!move.ours() || !deleted(move.to())) {
+          // the hidden folder may hold the only copy of a file that was to be replaced
+          keepHidden = true;
+          told =
+              new IOException(
+                  told.getMessage() + " " + move.to() + " could not be taken back to " + move.from()
+                      + "; move it by hand.",
+                  told);
+          told.addSuppressed(e);
+        }
       }
+    }
+    return told;
+  }
+
+  private boolean deleted(Path file) {
+    try {
+      steps.delete(file);
+      return true;
+    } catch (IOException e) {
+      return false;
     }
   }
 

@@ -7,7 +7,6 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.ReadOnlyFileSystemException;
 import java.util.Locale;
 
 /** What a system says when writing fails, as a sentence for people. */
@@ -44,10 +43,6 @@ final class WriteTrouble {
     }
     String kind = said.isEmpty() ? trouble.getClass().getSimpleName() : said;
     return target + ": cannot be written: " + kind + ".";
-  }
-
-  static IOException explain(ReadOnlyFileSystemException trouble, Path target) {
-    return new IOException(target + ": the disk is read-only; choose another folder.", trouble);
   }
 
   /** A stream whose troubles are explained. */

@@ -4,6 +4,7 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import org.groovemend.ledger.LedgerDamagedException.Damage;
 import org.groovemend.ledger.RecordFields.WrongFieldException;
 
@@ -72,12 +73,15 @@ public final class LedgerReader implements Closeable {
   }
 
   private void first() throws IOException {
-    if (!lines.next()) {
-      throw new LedgerDamagedException(1, Damage.NOT_A_LEDGER, "the file is empty");
+    try {
+      if (!lines.next()) {
+        throw new LedgerDamagedException(1, Damage.NOT_A_LEDGER, "the file is empty");
+      }
+    } catch (LedgerDamagedException e) {
+      throw lines.length() == 0 || beginsAsLedger() ? e : notALedger(e);
     }
     if (keyEnd() < 0 || !RecordKind.HEADER.key().equals(key(keyEnd()))) {
-      throw new LedgerDamagedException(
-          1, Damage.NOT_A_LEDGER, "it is not the header of a ledger; is this the right file?");
+      throw notALedger(null);
     }
     checkPrevious(LedgerJson.NO_PREVIOUS, 1);
     take();
@@ -89,6 +93,16 @@ public final class LedgerReader implements Closeable {
     } catch (WrongFieldException e) {
       throw new LedgerDamagedException(1, Damage.JSON, e.getMessage(), e);
     }
+  }
+
+  private boolean beginsAsLedger() {
+    int compared = Math.min(lines.length(), START.length);
+    return compared > 0 && Arrays.equals(lines.bytes(), 0, compared, START, 0, compared);
+  }
+
+  private static LedgerDamagedException notALedger(Exception cause) {
+    return new LedgerDamagedException(
+        1, Damage.NOT_A_LEDGER, "it is not the header of a ledger; is this the right file?", cause);
   }
 
   /** The line just read becomes the current one. */

@@ -8,7 +8,7 @@ import org.groovemend.ledger.LedgerDamagedException.Damage;
 /** Cuts a stream into lines that end in LF, and keeps the current one. */
 final class LineReader {
 
-  private static final int BUFFER_BYTES = 1 << 16;
+  private static final int BUFFER_BYTES = 1 << 14;
   private static final int FIRST_LINE_BYTES = 1 << 10;
 
   private final InputStream in;
