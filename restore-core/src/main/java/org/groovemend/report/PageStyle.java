@@ -52,8 +52,9 @@ final class PageStyle {
           tbody th{font-weight:normal}
           th,.value{overflow-wrap:break-word}
           .value{font-variant-numeric:tabular-nums;white-space:nowrap}
-          .facts th{width:27%}
-          .facts .value{width:21%;white-space:normal}
+          .facts th:first-child{width:27%}
+          .facts th:nth-child(2){width:21%}
+          .facts .value{white-space:normal}
           .says{color:var(--muted)}
           .right{text-align:right}
           .hash,code{font-family:"DejaVu Sans Mono",Menlo,Consolas,monospace;font-size:.82rem}
@@ -73,12 +74,11 @@ final class PageStyle {
             padding-top:.2rem}
           @media (max-width:40rem){
             main,header,footer{padding:0 .8rem}
-            .facts tr,.facts th,.facts td{display:block;width:auto}
-            .facts thead{display:none}
-            .facts th{border:0;padding-bottom:0;color:var(--muted)}
-            .facts td{border:0;padding:0 0 .1rem}
-            .facts tr{border-bottom:1px solid var(--rule);padding:.25rem 0}
-            .facts .value{width:auto}
+            .stack tr,.stack th:first-child,.stack td{display:block;width:auto}
+            .stack thead{display:none}
+            .stack tbody th{border:0;padding-bottom:0;color:var(--muted)}
+            .stack td{border:0;padding:0 0 .1rem}
+            .stack tr{border-bottom:1px solid var(--rule);padding:.25rem 0}
             .sign{grid-template-columns:1fr}
           }
           @media print{

@@ -80,8 +80,7 @@ public final class ReportPage {
   private void side() throws IOException {
     open("The side and its files");
     facts(in.side(), "Facts of the original file");
-    scrolling("Files of this treatment");
-    html.start("table").element("caption", "Files of this treatment");
+    html.start("table", "class", "stack").element("caption", "Files of this treatment");
     head("File", "Name", "Bytes", "SHA-256 of the file");
     html.start("tbody");
     for (FileEntry file : in.files()) {
@@ -92,7 +91,7 @@ public final class ReportPage {
       html.element(
           "td", file.sha256().isEmpty() ? "see ledger" : file.sha256(), "class", "hash").end();
     }
-    html.end().end().end().end();
+    html.end().end().end();
   }
 
   private void found() throws IOException {
@@ -248,7 +247,7 @@ public final class ReportPage {
     if (facts.isEmpty()) {
       return;
     }
-    html.start("table", "class", "facts").element("caption", caption);
+    html.start("table", "class", "facts stack").element("caption", caption);
     head("What", "Value", "Meaning");
     html.start("tbody");
     for (Fact fact : facts) {
