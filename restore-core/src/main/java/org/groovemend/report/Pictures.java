@@ -20,7 +20,7 @@ public final class Pictures {
   private Pictures() {}
 
   /**
-   * Waveform before and after, one lane a channel, both on the same linear scale: the smallest power of two that
+   * Waveform before and after, one lane a channel, both on the same linear scale: the smallest round number that
    * holds the larger peak.
    *
    * @throws IllegalArgumentException if the two differ in length or channels

@@ -55,6 +55,11 @@ final class Plot {
     return LEFT + (int) ((long) column * COLUMNS / count);
   }
 
+  /** Words in the middle of a plotted area that has nothing to show. */
+  static void nothing(Sheet sheet, int top, int height) {
+    sheet.textCentred("no samples", LEFT + COLUMNS / 2, top + height / 2 - 20, SCALE, Sheet.MUTED);
+  }
+
   static String channelName(int channel, int channels) {
     return channels == 1 ? "mono" : channel == 0 ? "left" : "right";
   }

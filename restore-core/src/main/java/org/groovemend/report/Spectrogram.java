@@ -66,8 +66,9 @@ public record Spectrogram(long frames, int sampleRateHz, int windowFrames, float
   /**
    * Reads as much of a side as its columns need and no more.
    *
-   * <p>Each column averages the power of Hann windows of about 40 ms, as many as fit at half overlap, at most {@value
-   * #WINDOWS_PER_COLUMN}, spread over the column. So up to about 0.12 s a column hears everything; beyond that a
+   * <p>Each column averages the power of Hann windows of 40 to 80 ms (shorter above
+   * 100 kHz: at most 4096 frames), as many as fit at half overlap, at most {@value
+   * #WINDOWS_PER_COLUMN}, spread over the column. So up to about 0.14 s a column hears everything; beyond that a
    * tick between two windows is missed. Cost: columns times 6 transforms a channel at most,
    * whatever the length. Reads forwards.
    *
@@ -99,7 +100,7 @@ public record Spectrogram(long frames, int sampleRateHz, int windowFrames, float
 
   private static int windowFrames(int rateHz, long frames) {
     int wanted = SHORTEST_WINDOW;
-    while (wanted * 2 <= Math.min(LONGEST_WINDOW, rateHz * WINDOW_SECONDS * 1.42)) {
+    while (wanted < LONGEST_WINDOW && wanted < rateHz * WINDOW_SECONDS) {
       wanted *= 2;
     }
     while (wanted > SHORTEST_WINDOW && wanted > frames) {

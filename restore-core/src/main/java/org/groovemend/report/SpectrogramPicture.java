@@ -34,7 +34,7 @@ final class SpectrogramPicture {
     sheet.text("AFTER", Plot.LEFT, TOP + block, Plot.SCALE, Sheet.INK);
     panel(sheet, before, first);
     panel(sheet, after, second);
-    sheet.text("frequency (Hz)", 6, TOP, 1, Sheet.INK);
+    sheet.textRight("Hz", Plot.LEFT - 10, TOP, Plot.SCALE, Sheet.INK);
     colourBar(sheet, first, second + ROWS - first);
     Plot.timeAxis(sheet, TimeAxis.of(before.frames(), before.sampleRateHz()), second + ROWS);
     return sheet.png();
@@ -50,6 +50,9 @@ final class SpectrogramPicture {
       }
     }
     sheet.frame(Plot.LEFT, top, Plot.COLUMNS, ROWS, Sheet.MUTED);
+    if (s.columns() == 0) {
+      Plot.nothing(sheet, top, ROWS);
+    }
     double nyquist = s.sampleRateHz() / 2.0;
     for (int hz : FREQUENCIES) {
       if (hz < nyquist * 0.98) {
@@ -83,8 +86,10 @@ final class SpectrogramPicture {
       String label = String.format(Locale.ROOT, "%d", db);
       sheet.text(label, left + 28, at - 7, Plot.SCALE, Sheet.MUTED);
     }
-    sheet.text("dB re", left, y - 3 * Plot.LINE - 4, Plot.SCALE, Sheet.INK);
-    sheet.text("full-sc.", left, y - 2 * Plot.LINE - 4, Plot.SCALE, Sheet.INK);
-    sheet.text("sine", left, y - Plot.LINE - 4, Plot.SCALE, Sheet.INK);
+    String[] title = {"dB re", "full", "scale", "sine"};
+    for (int i = 0; i < title.length; i++) {
+      int line = y - (title.length - i) * Plot.LINE - 4;
+      sheet.text(title[i], left, line, Plot.SCALE, Sheet.INK);
+    }
   }
 }

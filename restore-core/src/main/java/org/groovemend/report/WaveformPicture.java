@@ -28,13 +28,25 @@ final class WaveformPicture {
     return sheet.png();
   }
 
-  /** Smallest power of two that holds the peak, 1 for silence. */
+  /** Round ends of the scale: these times a power of ten. */
+  private static final double[] ROUND = {1, 1.5, 2, 3, 4, 5, 6, 8};
+
+  /** Smallest round number that holds the peak; 1 for silence. */
   static double range(double peak) {
     if (!(peak > 0) || Double.isInfinite(peak)) {
       return 1;
     }
-    double range = StrictMath.pow(2, Math.ceil(StrictMath.log(peak) / StrictMath.log(2) - 1e-9));
-    return Math.max(range, 0x1p-20);
+    for (int exponent = -6; exponent < 300; exponent++) {
+      for (double round : ROUND) {
+        // powers of ten from their decimal spelling: 0.6 is then the nearest double to 0.6
+        double range = Double.parseDouble(round + "e" + exponent);
+        // an envelope holds floats: a peak of exactly the scale's end may read 6e-8 above it
+        if (range * (1 + 1e-7) >= peak) {
+          return range;
+        }
+      }
+    }
+    return 1e300;
   }
 
   /** @return y below the last lane */
@@ -48,6 +60,8 @@ final class WaveformPicture {
     sheet.text(title, Plot.LEFT + 22, top, Plot.SCALE, Sheet.INK);
     int shift = Plot.LEFT + 22 + Glyphs.width(title, Plot.SCALE);
     sheet.text(how, shift, top, Plot.SCALE, Sheet.MUTED);
+    sheet.textRight("linear", Plot.LEFT - 10, top, Plot.SCALE, Sheet.INK);
+    sheet.text("dBFS", Plot.RIGHT + 10, top, Plot.SCALE, Sheet.INK);
     int y = top + Plot.LINE + 2;
     for (int c = 0; c < envelope.channels(); c++) {
       lane(sheet, envelope, axis, range, c, y, light, deep);
@@ -90,29 +104,34 @@ final class WaveformPicture {
       }
     }
     sheet.frame(Plot.LEFT, y, Plot.COLUMNS, LANE, Sheet.MUTED);
+    if (e.columns() == 0) {
+      Plot.nothing(sheet, y, LANE);
+    }
     String name = Plot.channelName(channel, e.channels());
     sheet.text(name, 6, middle - 7, Plot.SCALE, Sheet.INK);
     labels(sheet, y, middle, range);
   }
 
   private static void labels(Sheet sheet, int y, int middle, double range) {
-    String linear = range >= 0.125 ? trim(range) : String.format(Locale.ROOT, "%.0e", range);
+    String linear = linear(range);
     Plot.leftLabel(sheet, "+" + linear, y + 7);
     Plot.leftLabel(sheet, "0", middle);
     Plot.leftLabel(sheet, "-" + linear, y + LANE - 8);
     double db = 20 * StrictMath.log10(range);
-    String full = String.format(Locale.ROOT, "%.0f dBFS", db + 0.0);
-    String half = String.format(Locale.ROOT, "%.0f", db - 6.0206);
+    String full = String.format(Locale.ROOT, "%.1f", db + 0.0);
+    String half = String.format(Locale.ROOT, "%.1f", db - 6.0206);
+    int quarter = (LANE / 2 - 2) / 2;
     Plot.rightLabel(sheet, full, y + 7);
-    Plot.rightLabel(sheet, half, middle - (LANE / 2 - 2) / 2);
-    Plot.rightLabel(sheet, half, middle + (LANE / 2 - 2) / 2);
+    Plot.rightLabel(sheet, half, middle - quarter);
+    Plot.rightLabel(sheet, half, middle + quarter);
     Plot.rightLabel(sheet, full, y + LANE - 8);
   }
 
-  private static String trim(double value) {
-    return value == Math.rint(value)
-        ? String.format(Locale.ROOT, "%.0f", value)
-        : java.math.BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
+  private static String linear(double range) {
+    boolean plain = range >= 0.001 && range < 10_000;
+    return plain
+        ? java.math.BigDecimal.valueOf(range).stripTrailingZeros().toPlainString()
+        : String.format(Locale.ROOT, "%.1e", range).replace("e-0", "e-").replace("e+0", "e");
   }
 
   private static int at(int middle, double value, double range) {

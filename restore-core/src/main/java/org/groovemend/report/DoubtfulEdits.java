@@ -1,0 +1,51 @@
+package org.groovemend.report;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.TreeSet;
+
+/**
+ * Keeps the edits whose detector was least sure: smallest ratio of statistic to threshold.
+ *
+ * <p>Edits may come in any order; the result depends only on the edits. Memory for {@code keep} lines.
+ */
+public final class DoubtfulEdits {
+
+  /** The rule in words, for the page. */
+  public static final String RULE =
+      "The detector's statistic stands only little above its threshold in these places: listen to them first.";
+
+  private static final Comparator<EditLine> ORDER =
+      Comparator.comparingDouble(EditLine::ratio)
+          .thenComparingLong(EditLine::start)
+          .thenComparingInt(EditLine::channel)
+          .thenComparing(EditLine::stage)
+          .thenComparingLong(EditLine::end);
+
+  private final int keep;
+  private final TreeSet<EditLine> least = new TreeSet<>(ORDER);
+
+  /**
+   * @param keep at least 1
+   */
+  public DoubtfulEdits(int keep) {
+    if (keep < 1) {
+      throw new IllegalArgumentException("keep " + keep + " is below 1");
+    }
+    this.keep = keep;
+  }
+
+  public void offer(EditLine line) {
+    if (least.size() < keep || ORDER.compare(line, least.last()) < 0) {
+      least.add(line);
+      if (least.size() > keep) {
+        least.pollLast();
+      }
+    }
+  }
+
+  /** Most doubtful first. */
+  public List<EditLine> lines() {
+    return List.copyOf(least);
+  }
+}

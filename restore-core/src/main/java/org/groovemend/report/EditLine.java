@@ -1,0 +1,29 @@
+package org.groovemend.report;
+
+/**
+ * One edit as a line of a table.
+ *
+ * @param stage key of the treatment
+ * @param channel 0 based
+ * @param start first changed frame
+ * @param end one past the last
+ * @param statistic of the detector
+ * @param threshold the statistic had to exceed, same unit
+ * @param method how the place was filled
+ * @param uncertaintyDbfs RMS of the expected error of the fill, NaN if unknown
+ */
+public record EditLine(
+    String stage,
+    int channel,
+    long start,
+    long end,
+    double statistic,
+    double threshold,
+    String method,
+    double uncertaintyDbfs) {
+
+  /** How far the statistic stands above its threshold; near 1 is doubtful. */
+  public double ratio() {
+    return statistic / threshold;
+  }
+}
