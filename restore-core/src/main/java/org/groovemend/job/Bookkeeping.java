@@ -35,7 +35,17 @@ final class Bookkeeping {
       long edits,
       long changedSamples,
       long samplesInEdits,
-      double removedPower) {}
+      Difference all,
+      Difference outsideEdits) {}
+
+  /**
+   * Original minus restored.
+   *
+   * @param meanSquare over the samples it speaks of, full scale 1.0
+   * @param peak largest magnitude
+   * @param samples how many samples it speaks of
+   */
+  record Difference(double meanSquare, double peak, long samples) {}
 
   /** Is shown every block and every edit, for pictures and lists. */
   interface Onlooker {
@@ -91,6 +101,10 @@ final class Bookkeeping {
     long[][] difference = new long[channels][BLOCK_FRAMES];
     double[][] samples = new double[channels][BLOCK_FRAMES];
     CompensatedSum power = new CompensatedSum();
+    CompensatedSum powerOutside = new CompensatedSum();
+    double peak = 0;
+    double peakOutside = 0;
+    long samplesOutside = 0;
     long changed = 0;
 
     for (long at = 0; at < frames; at += BLOCK_FRAMES) {
@@ -102,29 +116,36 @@ final class Bookkeeping {
         pending.addLast(next);
         next = repairs.next();
       }
-      if (!wholeSignal) {
-        cover(covered, pending, at, count);
-      }
+      cover(covered, pending, at, count);
       int index = before.index(at);
       for (int c = 0; c < channels; c++) {
         long[] a = before.words()[c];
         long[] b = after.words()[c];
+        boolean[] inEdit = covered[c];
         double blockPower = 0;
+        double blockOutside = 0;
         for (int i = 0; i < count; i++) {
           long from = a[index + i];
           long to = b[index + i];
           if (from != to) {
             changed++;
-            if (!wholeSignal && !covered[c][i]) {
+            if (!wholeSignal && !inEdit[i]) {
               throw new IllegalStateException(
                   "frame " + (at + i) + " of channel " + c + " changed outside every logged edit");
             }
             double d = Words.toDouble(from, format) - Words.toDouble(to, format);
             blockPower += d * d;
+            peak = Math.max(peak, Math.abs(d));
+            if (!inEdit[i]) {
+              blockOutside += d * d;
+              peakOutside = Math.max(peakOutside, Math.abs(d));
+            }
           }
+          samplesOutside += inEdit[i] ? 0 : 1;
           difference[c][i] = Words.minus(from, to, format.containerBits());
         }
         power.add(blockPower);
+        powerOutside.add(blockOutside);
         Words.toDoubles(b, index, samples[c], 0, count, format);
       }
       digestBefore.update(before.words(), index, count);
@@ -145,7 +166,11 @@ final class Bookkeeping {
         edits,
         changed,
         editedSamples,
-        power.value() / ((double) frames * channels));
+        new Difference(power.value() / ((double) frames * channels), peak, frames * channels),
+        new Difference(
+            samplesOutside == 0 ? 0 : powerOutside.value() / samplesOutside,
+            peakOutside,
+            samplesOutside));
   }
 
   private static void cover(

@@ -236,10 +236,10 @@ public final class Restore {
               byStage,
               sums.changedSamples(),
               clipped,
-              Decibels.ofPower(sums.removedPower()),
+              Decibels.ofPower(sums.all().meanSquare()),
               List.copyOf(remarks));
-      RestorePage.write(
-          outputs.temporary(names.report()), request, survey, leadIn, plan, account, sums, outcome, side, copy);
+      new RestorePage(request, survey, leadIn, plan, account, sums, outcome)
+          .write(outputs.temporary(names.report()), names, side, copy);
       outputs.commit();
       return outcome;
     }

@@ -1,28 +1,231 @@
 package org.groovemend.job;
 
 import java.io.IOException;
+import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.groovemend.audio.SideReader;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.WordSource;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.ledger.FileFacts;
+import org.groovemend.ledger.LedgerNames;
+import org.groovemend.measure.Decibels;
+import org.groovemend.report.Command;
+import org.groovemend.report.DoubtfulEdits;
+import org.groovemend.report.EditDensity;
+import org.groovemend.report.Figure;
+import org.groovemend.report.FileEntry;
+import org.groovemend.report.Pictures;
+import org.groovemend.report.ReportInput;
+import org.groovemend.report.ReportPage;
+import org.groovemend.report.StageAccount;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
 
-/** Puts the page of a restored side together. */
+/** Puts the page of a restored side into words. */
 final class RestorePage {
 
-  private RestorePage() {}
+  private static final double MUCH_EDITED = 0.05;
 
-  static void write(
-      Path file,
+  private final RestoreRequest request;
+  private final Survey survey;
+  private final LeadInFinding leadIn;
+  private final Plan plan;
+  private final SideAccount account;
+  private final Bookkeeping.Sums sums;
+  private final RestoreOutcome outcome;
+  private final AudioFormat format;
+
+  RestorePage(
       RestoreRequest request,
       Survey survey,
       LeadInFinding leadIn,
       Plan plan,
       SideAccount account,
       Bookkeeping.Sums sums,
-      RestoreOutcome outcome,
-      SideReader original,
-      SideReader restored)
+      RestoreOutcome outcome) {
+    this.request = request;
+    this.survey = survey;
+    this.leadIn = leadIn;
+    this.plan = plan;
+    this.account = account;
+    this.sums = sums;
+    this.outcome = outcome;
+    this.format = survey.facts().format();
+  }
+
+  void write(Path file, LedgerNames names, WordSource original, WordSource restored)
       throws IOException {
-    Files.writeString(file, "<!doctype html><title>x</title>");
+    SidePictures pictures =
+        SidePictures.of(original, survey.envelope(), restored, account.envelope());
+    EditDensity density = account.density();
+    ReportInput input =
+        new ReportInput(
+            new ReportInput.Heading(
+                survey.facts().name(),
+                "groovemend " + request.toolVersion(),
+                DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm 'UTC'", Locale.ROOT)
+                    .format(request.now().atOffset(ZoneOffset.UTC)),
+                summary()),
+            files(names),
+            SideFindings.ofFile(survey.facts()),
+            SideFindings.ofSound(survey, leadIn, plan),
+            stages(),
+            List.of(
+                new Figure(
+                    "Waveform",
+                    "Outline of every channel over the whole side, before above after.",
+                    "Upper: the transfer. Lower: the clean copy, same scale. Clicks are the thin spikes that are missing below.",
+                    pictures.waveform()),
+                new Figure(
+                    "Spectrum over time",
+                    "Level by frequency and time over the whole side, before above after.",
+                    "Vertical lines are clicks, the even veil is groove noise. Shapes of music should be the same in both.",
+                    pictures.spectrogram())),
+            new ReportInput.EditAccount(
+                sums.edits(),
+                format.sampleRateHz(),
+                format.channels(),
+                List.of(
+                    new Figure(
+                        "Edits over time",
+                        "Number of edits and share of changed samples over the whole side.",
+                        "A density that follows the beat of the music is a warning: listen there.",
+                        Pictures.edits(density))),
+                account.doubtful(),
+                DoubtfulEdits.RULE),
+            cautions(density),
+            commands(names));
+    try (Writer out = Files.newBufferedWriter(file)) {
+      ReportPage.write(input, out);
+    }
+  }
+
+  private String summary() {
+    if (outcome.changedSamples() == 0) {
+      return "No sample was changed.";
+    }
+    StringBuilder text = new StringBuilder();
+    if (plan.clicks() != null) {
+      text.append(sums.edits()).append(sums.edits() == 1 ? " place was repaired" : " places were repaired");
+    }
+    if (plan.noise() != null) {
+      text.append(text.isEmpty() ? "The surface noise was" : "; the surface noise was")
+          .append(" lowered by up to ")
+          .append(plain(request.treatment().noise().reductionDb()))
+          .append(" dB over the whole side");
+    }
+    return text.append(". The original comes back byte for byte from the files named here.").toString();
+  }
+
+  private List<FileEntry> files(LedgerNames names) {
+    List<FileEntry> files = new ArrayList<>();
+    files.add(entry("original", outcome.original()));
+    files.add(entry("restored", outcome.restored()));
+    if (outcome.removed() != null) {
+      files.add(entry("removed", outcome.removed()));
+    }
+    files.add(new FileEntry("ledger", names.ledger(), -1, ""));
+    return files;
+  }
+
+  private static FileEntry entry(String role, FileFacts facts) {
+    return new FileEntry(role, facts.name(), facts.bytes(), facts.sha256());
+  }
+
+  private List<StageAccount> stages() {
+    List<StageAccount> accounts = new ArrayList<>();
+    Treatment treatment = request.treatment();
+    for (StageParameters parameters : treatment.parameters()) {
+      StageId stage = parameters.stage();
+      if (!treatment.has(stage)) {
+        accounts.add(leftOut(stage, "Not asked for."));
+      } else if (stage == StageId.CLICKS && plan.clicks() != null) {
+        accounts.add(clicks(parameters));
+      } else if (stage == StageId.NOISE && plan.noise() != null) {
+        accounts.add(noise(parameters));
+      } else {
+        accounts.add(
+            leftOut(stage, plan.remarks().isEmpty() ? "Switched off by its settings." : plan.remarks().get(0)));
+      }
+    }
+    return accounts;
+  }
+
+  private StageAccount clicks(StageParameters parameters) {
+    Bookkeeping.Difference all = sums.all();
+    boolean alone = plan.noise() == null;
+    return new StageAccount(
+        "Clicks",
+        true,
+        "Places that cannot be foretold from their surroundings were taken as unknown and filled from them.",
+        SideFindings.ofSettings(parameters),
+        sums.edits(),
+        sums.samplesInEdits(),
+        sums.samplesInEdits() / (double) format.channels() / format.sampleRateHz(),
+        alone ? Decibels.ofPower(all.meanSquare()) : Double.NaN,
+        Decibels.ofAmplitude(all.peak()));
+  }
+
+  private StageAccount noise(StageParameters parameters) {
+    Bookkeeping.Difference outside = sums.outsideEdits();
+    return new StageAccount(
+        "Surface noise",
+        true,
+        "Noise measured in the bare groove was lowered in the spectrum; levels are of what was taken outside repaired places.",
+        SideFindings.ofSettings(parameters),
+        -1,
+        outcome.changedSamples(),
+        outcome.changedSamples() / (double) format.channels() / format.sampleRateHz(),
+        Decibels.ofPower(outside.meanSquare()),
+        Decibels.ofAmplitude(outside.peak()));
+  }
+
+  private static StageAccount leftOut(StageId stage, String why) {
+    String key = stage.key();
+    return new StageAccount(
+        key.substring(0, 1).toUpperCase(Locale.ROOT) + key.substring(1),
+        false, why, List.of(), 0, 0, 0, Double.NaN, Double.NaN);
+  }
+
+  private List<String> cautions(EditDensity density) {
+    List<String> cautions = new ArrayList<>(outcome.remarks());
+    if (density.largestChangedShare() > MUCH_EDITED) {
+      cautions.add(
+          String.format(
+              Locale.ROOT,
+              "At the densest place %.0f %% of a channel lies in edits; more than 5 %% in a stretch should be listened to"
+                  + " (common practice, no source).",
+              100 * density.largestChangedShare()));
+    }
+    if (request.treatment().captured() == CaptureCurve.UNKNOWN && plan.clicks() != null) {
+      cautions.add(
+          "How the transfer was made was not stated. If it went through a playback curve, say --captured riaa: clicks are"
+              + " then repaired where they are short.");
+    }
+    return cautions;
+  }
+
+  private static List<Command> commands(LedgerNames names) {
+    return List.of(
+        new Command("Prove that everything still holds", "groovemend verify " + quoted(names.ledger())),
+        new Command("List every edit", "groovemend edits " + quoted(names.ledger()) + " --csv"),
+        new Command(
+            "Get the original file back, byte for byte",
+            "groovemend revert " + quoted(names.ledger()) + " --out FILE"));
+  }
+
+  private static String quoted(String name) {
+    return name.matches("[A-Za-z0-9._-]+") ? name : "'" + name.replace("'", "'\\''") + "'";
+  }
+
+  private static String plain(double value) {
+    return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
   }
 }

@@ -1,0 +1,117 @@
+package org.groovemend.job;
+
+import java.lang.reflect.RecordComponent;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.ledger.FileFacts;
+import org.groovemend.measure.ChannelLevels;
+import org.groovemend.report.Fact;
+import org.groovemend.stage.Setting;
+import org.groovemend.stage.StageParameters;
+
+/** Measurements in words for the page. */
+final class SideFindings {
+
+  private SideFindings() {}
+
+  static List<Fact> ofFile(FileFacts file) {
+    AudioFormat format = file.format();
+    return List.of(
+        Fact.of("File", file.name(), ""),
+        Fact.of("Container", file.container(), ""),
+        Fact.of("Sampling rate", Integer.toString(format.sampleRateHz()), "Hz"),
+        Fact.of(
+            "Word",
+            format.containerBits() + "-bit " + format.coding().name().toLowerCase(Locale.ROOT),
+            ""),
+        Fact.of("Channels", Integer.toString(format.channels()), ""),
+        new Fact(
+            "Length",
+            String.format(Locale.ROOT, "%.3f", format.seconds(file.frames())),
+            "s",
+            file.frames() + " frames"));
+  }
+
+  static List<Fact> ofSound(Survey survey, LeadInFinding leadIn, Plan plan) {
+    List<Fact> facts = new ArrayList<>();
+    AudioFormat format = survey.facts().format();
+    List<ChannelLevels> channels = survey.levels().channels();
+    for (int c = 0; c < channels.size(); c++) {
+      String where = channels.size() == 1 ? "" : c == 0 ? ", left" : ", right";
+      ChannelLevels level = channels.get(c);
+      facts.add(Fact.of("Peak" + where, db(level.peakDbfs()), "dBFS"));
+      facts.add(Fact.of("RMS" + where, db(level.rmsDbfs()), "dBFS"));
+      if (level.clippedRuns() > 0) {
+        facts.add(
+            new Fact(
+                "Clipped runs" + where,
+                Long.toString(level.clippedRuns()),
+                "",
+                String.format(
+                    Locale.ROOT,
+                    "Three or more equal samples at the top; the first at %.3f s. If it is music, capture again.",
+                    format.seconds(level.firstClippedFrame()))));
+      }
+    }
+    if (leadIn.found()) {
+      facts.add(
+          new Fact(
+              "Bare groove",
+              String.format(
+                  Locale.ROOT,
+                  "%.2f to %.2f",
+                  format.seconds(leadIn.startFrame()),
+                  format.seconds(leadIn.endFrame())),
+              "s",
+              String.format(
+                  Locale.ROOT, "Sure to %.0f %%: %s", 100 * leadIn.confidence(), leadIn.reason())));
+      if (Double.isFinite(leadIn.levelDbfs())) {
+        facts.add(Fact.of("Groove noise there", db(leadIn.levelDbfs()), "dBFS"));
+      }
+    } else {
+      facts.add(new Fact("Bare groove", "not found", "", leadIn.reason()));
+    }
+    if (survey.levels().usedBits() < format.significantBits()) {
+      facts.add(
+          new Fact(
+              "Bits used",
+              survey.levels().usedBits() + " of " + format.significantBits(),
+              "",
+              "The sound was once kept in fewer bits than the file has."));
+    }
+    if (plan.clicks() != null) {
+      facts.add(
+          new Fact(
+              "False alarms expected",
+              String.format(Locale.ROOT, "%.2f", plan.clicks().expectedFalseAlarmsPerMinute()),
+              "a minute",
+              "At the threshold found for this side, from the tail of its own statistic; domain: "
+                  + plan.clicks().domain()));
+    }
+    return facts;
+  }
+
+  static List<Fact> ofSettings(StageParameters parameters) {
+    List<Fact> facts = new ArrayList<>();
+    for (RecordComponent component : parameters.getClass().getRecordComponents()) {
+      Setting setting = component.getAnnotation(Setting.class);
+      try {
+        facts.add(
+            Fact.of(
+                component.getName(),
+                String.valueOf(component.getAccessor().invoke(parameters)),
+                setting == null ? "" : setting.unit()));
+      } catch (ReflectiveOperationException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+    return facts;
+  }
+
+  private static String db(double value) {
+    return Double.isInfinite(value) ? "-inf" : String.format(Locale.ROOT, "%.1f", value);
+  }
+}
