@@ -104,10 +104,12 @@ final class ChunkWalk {
 
   /** What stands at a place where a chunk name should, for people. */
   String found(long position) throws IOException {
-    int n = (int) Math.min(4, file.size() - position);
-    byte[] bytes = file.bytes(position, n);
+    long left = file.size() - position;
+    if (left < HEADER_BYTES) {
+      return "only " + left + " bytes left";
+    }
     StringBuilder text = new StringBuilder("the bytes");
-    for (byte b : bytes) {
+    for (byte b : file.bytes(position, 4)) {
       text.append(String.format(Locale.ROOT, " %02x", b & 0xff));
     }
     return text.toString();

@@ -49,7 +49,8 @@ record ParsedSide(
     if (!(rate >= AudioFormat.MIN_RATE_HZ && rate <= AudioFormat.MAX_RATE_HZ)) {
       throw file.reject(
           where,
-          "the sample rate is not between 8000 and 384000 Hz",
+          "the sample rate" + (rate == Math.rint(rate) ? " " + (long) rate : "")
+              + " is not between 8000 and 384000 Hz",
           "export the transfer at the rate it was made at");
     }
     if (rate != Math.rint(rate)) {

@@ -327,6 +327,10 @@ final class FixtureFiles {
         "009-garbage-for-a-chunk.wav",
         wav(CD).hex("0001 0203 0405 0607").chunk("data", cd).bytes(),
         "at byte 36: a chunk should begin here but there are the bytes 00 01 02 03" + again);
+    bad(
+        "026-stub-for-a-chunk.wav",
+        wav(CD).hex("0001 02").bytes(),
+        "at byte 36: a chunk should begin here but there are only 3 bytes left" + again);
     badFormat("010-no-channels.wav", fmt(1, 0, 44_100, 0, 16),
         "it announces no channels; export the transfer as mono or stereo.");
     badFormat("011-six-channels.wav", fmt(1, 6, 48_000, 18, 24),
@@ -345,7 +349,7 @@ final class FixtureFiles {
     badFormat("016-unknown-coding.wav", fmt(0x7777, 2, 44_100, 4, 16),
         "the samples are coded as format tag 30583, which is unknown" + pcm);
     badFormat("017-rate-too-low.wav", fmt(1, 2, 4_000, 4, 16),
-        "the sample rate is not between 8000 and 384000 Hz; export the transfer at the rate it was"
+        "the sample rate 4000 is not between 8000 and 384000 Hz; export the transfer at the rate it was"
             + " made at.");
     badFormat("018-widths-contradict.wav", fmt(1, 2, 96_000, 8, 24),
         "24 bits, block align 8 and byte rate 768000 contradict each other for 2 channels at 96000"
