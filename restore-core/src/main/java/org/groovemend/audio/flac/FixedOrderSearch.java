@@ -13,6 +13,7 @@ final class FixedOrderSearch {
 
   private int[] difference = new int[0];
   private int order;
+  private long magnitude;
 
   /** A measure of how many bits the samples will need, for comparing channels of a block. */
   long proxy(int[] x, int count) {
@@ -42,6 +43,7 @@ final class FixedOrderSearch {
       order = o;
       least = sum;
     }
+    magnitude = (long) least << shift;
   }
 
   private void reserve(int count) {
@@ -97,6 +99,11 @@ final class FixedOrderSearch {
       case 3 -> 3L * x[i - 1] - 3L * x[i - 2] + x[i - 3];
       default -> 4L * x[i - 1] - 6L * x[i - 2] + 4L * x[i - 3] - x[i - 4];
     };
+  }
+
+  /** The sum of magnitudes with that order, after {@link #search}. */
+  long magnitude() {
+    return magnitude;
   }
 
   /** The order found, -1 if none can be used. */

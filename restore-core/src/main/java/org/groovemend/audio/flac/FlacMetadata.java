@@ -30,6 +30,11 @@ record FlacMetadata(StreamInfo info, AudioFormat format, List<String> parts, lon
           "CUESHEET",
           "PICTURE");
 
+  private static final int MAX_BLOCK_SIZE = 65_535;
+
+  /** Header 6, a constant subframe 3, CRC-16. */
+  private static final int MIN_FRAME_BYTES = 11;
+
   private static final String ANOTHER_COPY =
       "the file may be damaged or not a FLAC file, so take another copy";
 
@@ -80,7 +85,12 @@ record FlacMetadata(StreamInfo info, AudioFormat format, List<String> parts, lon
       parts.add(name + " " + length + " bytes");
       at += 4 + length;
     }
-    return new FlacMetadata(info, format(info, path), List.copyOf(parts), at);
+    AudioFormat format = format(info, path);
+    if (info.totalFrames() / MAX_BLOCK_SIZE > (file.size() - at) / MIN_FRAME_BYTES) {
+      String what = info.totalFrames() + " samples are promised, more than the file has room for";
+      throw new InputRejectedException(path, "in STREAMINFO", what, ANOTHER_COPY);
+    }
+    return new FlacMetadata(info, format, List.copyOf(parts), at);
   }
 
   private static AudioFormat format(StreamInfo info, Path path) throws InputRejectedException {

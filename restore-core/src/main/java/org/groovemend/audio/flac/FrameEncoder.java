@@ -47,7 +47,13 @@ final class FrameEncoder {
         plan.subframes[s].wastedBits = 0;
       } else {
         planner.choosePredictor(plan, s, writer.held(s), count);
-        planner.chooseCoding(plan, s, writer.predict(s), count);
+        writer.dropWastedBits(s);
+        planner.improvePredictor(plan, s, writer.held(s), count);
+        int[] residual = writer.predict(s);
+        if (planner.isWorseThanPolynomial(plan, s, residual, count)) {
+          writer.predict(s);
+        }
+        planner.chooseCoding(plan, s, residual, count);
       }
       writer.write(s);
     }

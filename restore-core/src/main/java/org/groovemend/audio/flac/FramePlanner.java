@@ -12,6 +12,7 @@ final class FramePlanner {
 
   private final int bits;
   private final FixedOrderSearch search = new FixedOrderSearch();
+  private final LinearAnalysis analysis = new LinearAnalysis();
   private final PartitionSearch partitions = new PartitionSearch();
   private int[] mid = new int[0];
   private int[] side = new int[0];
@@ -74,6 +75,27 @@ final class FramePlanner {
     }
     plan.type = search.order() < 0 ? SubframeType.VERBATIM : SubframeType.FIXED;
     plan.order = Math.max(0, search.order());
+  }
+
+  /** Takes a linear predictor instead if it promises to be worth its price; {@code x} has lost its wasted bits. */
+  void improvePredictor(FramePlan frame, int subframe, int[] x, int count) {
+    SubframePlan plan = frame.subframes[subframe];
+    if (plan.type == SubframeType.FIXED && bits <= MAX_NARROW_BITS) {
+      analysis.improve(plan, x, count);
+    }
+  }
+
+  /** Whether the linear predictor does not keep its promise; then the plan is the polynomial one again. */
+  boolean isWorseThanPolynomial(FramePlan frame, int subframe, int[] residual, int count) {
+    SubframePlan plan = frame.subframes[subframe];
+    if (plan.type != SubframeType.LINEAR
+        || RiceParameter.magnitude(residual, plan.order, count)
+            < search.magnitude() >> plan.wastedBits) {
+      return false;
+    }
+    plan.type = SubframeType.FIXED;
+    plan.order = search.order();
+    return true;
   }
 
   /** Completes the plan of a subframe, given its residual; turns it into VERBATIM if nothing is gained. */

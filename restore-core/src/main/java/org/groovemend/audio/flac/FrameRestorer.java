@@ -84,6 +84,7 @@ final class FrameRestorer {
         if (sub.order > count || sub.wastedBits >= plan.subframeBits(s, shape.bits())) {
           throw new DamagedFrameException("a subframe of the recipe does not fit its block");
         }
+        writer.dropWastedBits(s);
         int[] residual = writer.predict(s);
         if (sub.hasResidual()) {
           FrameRecipe.getPartitions(in, sub, residual, count);

@@ -41,9 +41,25 @@ final class FrameWriter {
     return subframe >= 0 && plan.subframeBits(subframe, bits) > 32;
   }
 
-  /** What a subframe is to hold, wasted bits included until {@link #predict}; not for a side wider than 32 bits. */
+  /** What a subframe is to hold, wasted bits included until {@link #dropWastedBits}; not for a side wider than 32 bits. */
   int[] held(int subframe) {
     return held[subframe];
+  }
+
+  /** Shifts the wasted bits out of what a subframe is to hold; once, before {@link #predict}. */
+  void dropWastedBits(int subframe) {
+    int wasted = plan.subframes[subframe].wastedBits;
+    int count = plan.header.blockSize;
+    if (isWide(subframe)) {
+      for (int i = 0; i < count; i++) {
+        wideSide[i] >>= wasted;
+      }
+    } else if (wasted > 0) {
+      int[] x = held[subframe];
+      for (int i = 0; i < count; i++) {
+        x[i] >>= wasted;
+      }
+    }
   }
 
   /** Computes and gives the residual of a subframe, whose plan must be known up to the predictor. */
@@ -51,18 +67,9 @@ final class FrameWriter {
     SubframePlan sub = plan.subframes[subframe];
     int count = plan.header.blockSize;
     if (isWide(subframe)) {
-      for (int i = 0; i < count; i++) {
-        wideSide[i] >>= sub.wastedBits;
-      }
       SubframeWriter.predictWide(sub, wideSide, residual[subframe], count);
     } else {
-      int[] x = held[subframe];
-      if (sub.wastedBits > 0) {
-        for (int i = 0; i < count; i++) {
-          x[i] >>= sub.wastedBits;
-        }
-      }
-      SubframeWriter.predict(sub, x, residual[subframe], count);
+      SubframeWriter.predict(sub, held[subframe], residual[subframe], count);
     }
     return residual[subframe];
   }

@@ -4,8 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
@@ -39,9 +42,23 @@ final class FlacTestFiles {
     }
   }
 
+  /** Overwrites in place, which file systems do many times faster than writing anew. */
+  static void store(Path file, byte[] bytes) throws IOException {
+    try (FileChannel channel =
+        FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.WRITE)) {
+      channel.write(ByteBuffer.wrap(bytes), 0);
+      channel.truncate(bytes.length);
+    }
+  }
+
   /** All words in order, in pieces of an odd length. */
   static long[][] read(FlacSideReader side) throws IOException {
-    int frames = Math.toIntExact(side.frames());
+    if (side.frames() > 10_000_000) {
+      // a header that says so: the end must not be there
+      side.readWords(side.frames() - 1, 1, new long[side.format().channels()][1], 0);
+      throw new AssertionError("a test file with " + side.frames() + " frames");
+    }
+    int frames = (int) side.frames();
     long[][] words = new long[side.format().channels()][frames];
     for (int at = 0; at < frames; at += 1021) {
       side.readWords(at, Math.min(1021, frames - at), words, at);

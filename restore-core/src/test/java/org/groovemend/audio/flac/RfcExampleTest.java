@@ -11,7 +11,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * The first example file of RFC 9639 appendix D: one stereo sample, both channels with wasted bits. The bytes are from memory;
- * that they are right shows in three checksums and in the reference program flac accepting the file.
+ * that they are right shows in both checksums, in the MD5 of the samples (computed by another program too) and in the
+ * reference program flac accepting the file.
  */
 class RfcExampleTest {
 
@@ -27,7 +28,7 @@ class RfcExampleTest {
   void decodesToTheSamplesOfTheRfc() throws Exception {
     Path file = folder.resolve("example1.flac");
     Files.write(file, HexFormat.of().parseHex(FILE));
-    long[][] words = {{25588}, {10372}};
+    long[][] words = {{25588}, {10416}};
 
     assertThat(FlacTestFiles.read(file)).isDeepEqualTo(words);
     FlacTestFiles.assertComesBack(file, AudioFormat.pcm(44_100, 2, 16), words);
