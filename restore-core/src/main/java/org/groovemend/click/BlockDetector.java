@@ -49,6 +49,8 @@ final class BlockDetector {
   private final int[] ends = new int[MOST_PLACES];
   private final double[] peaks = new double[MOST_PLACES];
   private final double[] energies = new double[MOST_PLACES];
+  private final double[] amplitudes = new double[MOST_PLACES];
+  private double level;
   private double scale;
   private double lastPivot;
 
@@ -100,6 +102,7 @@ final class BlockDetector {
         break;
       }
     }
+    level = rootMeanSquare(z);
     for (int i = 0; i < count; i++) {
       int middle = (starts[i] + ends[i]) / 2;
       if (middle >= hop / 2 - order && middle < 3 * hop / 2 + order) {
@@ -211,11 +214,16 @@ final class BlockDetector {
       }
     }
     double explained = 0;
+    double amplitude = 0;
     for (int i = 0; i < m; i++) {
+      if (Math.abs(d[i]) > Math.abs(amplitude)) {
+        amplitude = d[i];
+      }
       explained += d[i] * y[start + i];
       z[start + i] -= d[i];
     }
     starts[index] = start;
+    amplitudes[index] = amplitude;
     ends[index] = start + m;
     energies[index] = Math.sqrt(Math.max(0, explained)) / scale;
     darken(start, start + m, Double.POSITIVE_INFINITY, SHADOW * top);
@@ -275,7 +283,17 @@ final class BlockDetector {
         after,
         unexplained,
         scale,
+        amplitudes[i],
+        level,
         Arrays.copyOfRange(z, start, end));
+  }
+
+  private static double rootMeanSquare(double[] v) {
+    double sum = 0;
+    for (double s : v) {
+      sum += s * s;
+    }
+    return Math.sqrt(sum / v.length);
   }
 
   private double scaleOf(int from, int to) {

@@ -12,6 +12,8 @@ package org.groovemend.click;
  * @param after the same just after it
  * @param unexplained root mean square of the residual that remains in the place and just after it once filled, relative to the block
  * @param scale standard deviation of the residual of the block
+ * @param amplitude largest estimated damage, with its sign, full scale 1.0
+ * @param level root mean square of the block once filled, full scale 1.0
  * @param fill samples of the filled place
  */
 record Candidate(
@@ -24,6 +26,8 @@ record Candidate(
     double after,
     double unexplained,
     double scale,
+    double amplitude,
+    double level,
     double[] fill) {
   long end() {
     return start + length;

@@ -8,7 +8,7 @@ import org.groovemend.stage.RangeReader;
 
 /** Sets the thresholds of click repair from a sample of the side itself. */
 public final class ClickAnalyser {
-  static final double FIXED = Double.parseDouble(System.getProperty("fixed", "14"));
+  static final double FIXED = Double.parseDouble(System.getProperty("fixed", "12"));
 
   private ClickAnalyser() {}
 

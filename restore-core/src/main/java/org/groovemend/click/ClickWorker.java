@@ -15,14 +15,13 @@ final class ClickWorker implements RepairStage.Worker {
   /** Quiet stretch, in seconds, after which a removed tail is taken to have ended. */
   private static final double QUIET_SECONDS = 0.001;
 
-  private static final int WIDEN = Integer.getInteger("widen", 2);
-
   private final ClickCalibration calibration;
   private final ClickParameters parameters;
   private final AudioFormat format;
   private final ClickGeometry geometry;
   private final RepairDomain domain;
   private final ClickDetector detector;
+  private final ClickDecision decision;
   private final ClickInterpolator interpolator;
   private final double[] fill;
   private final double[] pulse;
@@ -37,6 +36,7 @@ final class ClickWorker implements RepairStage.Worker {
     this.geometry = ClickGeometry.of(p, format.sampleRateHz());
     this.domain = RepairDomain.of(captured, format.sampleRateHz());
     this.detector = new ClickDetector(geometry, domain, format);
+    this.decision = new ClickDecision(calibration, geometry, format.sampleRateHz());
     this.interpolator = new ClickInterpolator(geometry, p.repairRounds());
     this.fill = new double[interpolator.longestGap()];
     int reach = interpolator.longestGap() + format.sampleRateHz() / 4;
@@ -57,36 +57,13 @@ final class ClickWorker implements RepairStage.Worker {
     for (int c = 0; c < w.channels(); c++) {
       candidates.add(detector.candidates(c, from, to));
     }
+    List<List<Gap>> gaps = decision.gaps(candidates);
     for (int c = 0; c < w.channels(); c++) {
-      fillChannel(w, c, gaps(candidates.get(c), c), repairs);
+      fillChannel(w, c, gaps.get(c), repairs);
     }
     repairs.sort(
         (p, q) -> p.start() != q.start() ? Long.compare(p.start(), q.start()) : p.channel() - q.channel());
     return repairs;
-  }
-
-  private List<Gap> gaps(List<Candidate> candidates, int channel) {
-    List<Gap> gaps = new ArrayList<>();
-    for (Candidate k : candidates) {
-      double q = ClickEvidence.statistic(k, format.sampleRateHz());
-      if (q <= calibration.thresholds().get(channel)) {
-        continue;
-      }
-      Gap last = gaps.isEmpty() ? null : gaps.get(gaps.size() - 1);
-      if (last != null && k.start() - WIDEN <= last.end()) {
-        boolean stronger = q > last.statistic();
-        gaps.set(
-            gaps.size() - 1,
-            new Gap(
-                last.start(),
-                Math.max(last.end(), k.end() + WIDEN),
-                stronger ? k : last.strongest(),
-                Math.max(q, last.statistic())));
-      } else {
-        gaps.add(new Gap(Math.max(0, k.start() - WIDEN), k.end() + WIDEN, k, q));
-      }
-    }
-    return gaps;
   }
 
   private void fillChannel(SegmentWindow w, int channel, List<Gap> gaps, List<Repair> repairs) {

@@ -22,7 +22,7 @@ final class CandidateDump {
         for (Candidate k : detector.candidates(c, 0, n)) {
           out.println(
               k.start() + " " + k.length() + " " + c + " " + k.peak() + " " + k.energy() + " " + k.before() + " "
-                  + k.after() + " " + k.unexplained() + " " + k.scale());
+                  + k.after() + " " + k.unexplained() + " " + k.scale() + " " + k.amplitude() + " " + k.level());
         }
       }
     }

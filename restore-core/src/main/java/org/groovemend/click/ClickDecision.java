@@ -1,0 +1,94 @@
+package org.groovemend.click;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Which candidates are damage, and the gaps they make. */
+final class ClickDecision {
+  /** Where the other channel is damaged, this share of the threshold is enough. */
+  private static final double SUPPORTED = 0.4;
+
+  private final ClickCalibration calibration;
+  private final double rate;
+  private final int reach;
+  private final int widen;
+  private final int longest;
+
+  ClickDecision(ClickCalibration calibration, ClickGeometry g, double rate) {
+    this.calibration = calibration;
+    this.rate = rate;
+    this.reach = Math.max(4, g.hop() / 256);
+    this.widen = Math.max(1, g.hop() / 1024);
+    this.longest = g.longest();
+  }
+
+  /** Gaps of each channel in order of start, not overlapping. */
+  List<List<Gap>> gaps(List<List<Candidate>> candidates) {
+    int channels = candidates.size();
+    List<List<Gap>> sure = new ArrayList<>();
+    for (int c = 0; c < channels; c++) {
+      List<Candidate> others = channels == 2 ? candidates.get(1 - c) : List.of();
+      double threshold = calibration.thresholds().get(c);
+      List<Gap> list = new ArrayList<>();
+      for (Candidate k : candidates.get(c)) {
+        double q = ClickEvidence.statistic(k, ClickEvidence.partner(k, others, reach), rate);
+        if (q > threshold) {
+          list.add(gap(k, q));
+        }
+      }
+      sure.add(list);
+    }
+    List<List<Gap>> all = new ArrayList<>();
+    for (int c = 0; c < channels; c++) {
+      List<Gap> list = new ArrayList<>(sure.get(c));
+      if (channels == 2) {
+        double least = SUPPORTED * calibration.thresholds().get(c);
+        for (Candidate k : candidates.get(c)) {
+          double q = ClickEvidence.own(k, rate);
+          if (q > least && touches(k, sure.get(1 - c))) {
+            list.add(gap(k, q));
+          }
+        }
+        list.sort((p, q) -> Long.compare(p.start(), q.start()));
+      }
+      all.add(merged(list));
+    }
+    return all;
+  }
+
+  private Gap gap(Candidate k, double q) {
+    return new Gap(Math.max(0, k.start() - widen), k.end() + widen, k, q);
+  }
+
+  private boolean touches(Candidate k, List<Gap> gaps) {
+    for (Gap g : gaps) {
+      if (g.start() > k.end() + reach) {
+        return false;
+      }
+      if (g.end() > k.start() - reach) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private List<Gap> merged(List<Gap> gaps) {
+    List<Gap> out = new ArrayList<>();
+    for (Gap g : gaps) {
+      Gap last = out.isEmpty() ? null : out.get(out.size() - 1);
+      if (last != null && g.start() <= last.end() && Math.max(g.end(), last.end()) - last.start() <= 2L * longest) {
+        boolean stronger = g.statistic() > last.statistic();
+        out.set(
+            out.size() - 1,
+            new Gap(
+                last.start(),
+                Math.max(last.end(), g.end()),
+                stronger ? g.strongest() : last.strongest(),
+                Math.max(g.statistic(), last.statistic())));
+      } else if (last == null || g.end() > last.end()) {
+        out.add(last != null && g.start() < last.end() ? new Gap(last.end(), g.end(), g.strongest(), g.statistic()) : g);
+      }
+    }
+    return out;
+  }
+}
