@@ -39,12 +39,14 @@ public final class Restore {
   private final RestoreRequest request;
   private final Crew crew;
   private final Progress progress;
+  private final boolean withPage;
   private final List<String> remarks = new ArrayList<>();
 
-  private Restore(RestoreRequest request, Crew crew, Progress progress) {
+  private Restore(RestoreRequest request, Crew crew, Progress progress, boolean withPage) {
     this.request = request;
     this.crew = crew;
     this.progress = progress;
+    this.withPage = withPage;
   }
 
   /**
@@ -56,7 +58,13 @@ public final class Restore {
    */
   public static RestoreOutcome run(RestoreRequest request, Crew crew, Progress progress)
       throws IOException {
-    return new Restore(request, crew, progress).run();
+    return run(request, crew, progress, true);
+  }
+
+  /** The same, with or without the page: drawing it takes longer than treating a very short side. */
+  static RestoreOutcome run(RestoreRequest request, Crew crew, Progress progress, boolean withPage)
+      throws IOException {
+    return new Restore(request, crew, progress, withPage).run();
   }
 
   private RestoreOutcome run() throws IOException {
@@ -69,7 +77,10 @@ public final class Restore {
       LeadInFinding leadIn = leadIn(survey, format, side.frames());
       Plan plan = Plan.make(side, request.treatment(), leadIn, progress);
       remarks.addAll(plan.remarks());
-      List<String> files = new ArrayList<>(List.of(names.report(), names.restored(), names.ledger()));
+      List<String> files = new ArrayList<>(List.of(names.restored(), names.ledger()));
+      if (withPage) {
+        files.add(0, names.report());
+      }
       if (plan.chain().wholeSignal()) {
         files.add(0, names.removed());
       }
@@ -238,8 +249,10 @@ public final class Restore {
               clipped,
               Decibels.ofPower(sums.all().meanSquare()),
               List.copyOf(remarks));
-      new RestorePage(request, survey, leadIn, plan, account, sums, outcome)
-          .write(outputs.temporary(names.report()), names, side, copy);
+      if (withPage) {
+        new RestorePage(request, survey, leadIn, plan, account, sums, outcome)
+            .write(outputs.temporary(names.report()), names, side, copy);
+      }
       outputs.commit();
       return outcome;
     }

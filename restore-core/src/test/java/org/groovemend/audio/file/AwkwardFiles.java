@@ -8,13 +8,13 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 
 /** Legal but awkward WAV, RF64, BW64, AIFF and AIFF-C files from a seed. */
-final class AwkwardFiles {
+public final class AwkwardFiles {
 
   /**
    * @param chunkIds names of the chunks a copy carries, "data" for the samples; null for AIFF
    * @param chunkContents their contents, null for the samples
    */
-  record Made(
+  public record Made(
       byte[] file,
       AudioFormat format,
       long[][] words,
@@ -29,12 +29,25 @@ final class AwkwardFiles {
 
   private AwkwardFiles() {}
 
-  static Made make(long seed) {
-    Random random = new Random(seed);
-    return random.nextInt(3) == 0 ? aiff(random) : wav(random);
+  /** What the file is to hold. */
+  @FunctionalInterface
+  public interface WordMaker {
+    long[][] words(Random random, AudioFormat format, int frames);
   }
 
-  static AudioFormat format(Random random) {
+  static Made make(long seed) {
+    return make(seed, 300, AwkwardFiles::words);
+  }
+
+  /** A file of 1 to {@code mostFrames} frames with the given content. */
+  public static Made make(long seed, int mostFrames, WordMaker content) {
+    Random random = new Random(seed);
+    return random.nextInt(3) == 0
+        ? aiff(random, mostFrames, content)
+        : wav(random, mostFrames, content);
+  }
+
+  public static AudioFormat format(Random random) {
     int rate = RATES[random.nextInt(RATES.length)];
     int channels = 1 + random.nextInt(2);
     return switch (random.nextInt(7)) {
@@ -68,9 +81,9 @@ final class AwkwardFiles {
     return words;
   }
 
-  private static Made wav(Random random) {
+  private static Made wav(Random random, int mostFrames, WordMaker content) {
     AudioFormat format = format(random);
-    long[][] words = words(random, format, frames(random));
+    long[][] words = content.words(random, format, frames(random, mostFrames));
     byte[] samples = FileBuilder.samples(words, format, false);
     boolean extensible = random.nextBoolean();
     byte[] fmt = extensible ? FileBuilder.extensibleFmt(format) : FileBuilder.plainFmt(format);
@@ -102,8 +115,8 @@ final class AwkwardFiles {
     FileBuilder out = FileBuilder.wav();
     if (large) {
       long total = 12 + 36;
-      for (byte[] content : contents) {
-        int size = content == null ? samples.length : content.length;
+      for (byte[] chunk : contents) {
+        int size = chunk == null ? samples.length : chunk.length;
         total += 8 + size + (padded ? size % 2 : 0);
       }
       out =
@@ -142,7 +155,7 @@ final class AwkwardFiles {
         file, format, words, container + (extensible ? " (extensible)" : ""), ids, contents);
   }
 
-  private static Made aiff(Random random) {
+  private static Made aiff(Random random, int mostFrames, WordMaker maker) {
     AudioFormat format = format(random);
     boolean isFloat = format.coding() == SampleCoding.FLOAT;
     boolean little = !isFloat && random.nextBoolean();
@@ -155,7 +168,7 @@ final class AwkwardFiles {
       int pick = random.nextInt(3);
       coding = pick == 0 ? null : pick == 1 ? "NONE" : "twos";
     }
-    long[][] words = words(random, format, frames(random));
+    long[][] words = maker.words(random, format, frames(random, mostFrames));
     byte[] samples = FileBuilder.samples(words, format, !little);
     byte[] filler = bytes(random, random.nextInt(3) * random.nextInt(9));
     List<Runnable> chunks = new ArrayList<>();
@@ -181,8 +194,8 @@ final class AwkwardFiles {
         null);
   }
 
-  private static int frames(Random random) {
-    return random.nextInt(8) == 0 ? 1 : 1 + random.nextInt(300);
+  private static int frames(Random random, int most) {
+    return random.nextInt(8) == 0 ? 1 : 1 + random.nextInt(most);
   }
 
   static byte[] bytes(Random random, int count) {
