@@ -62,32 +62,49 @@ final class BitWriter {
 
   /** Residuals {@code from} to {@code to - 1} as Rice codes, RFC 9639 section 9.2.7.2. */
   void writeRice(int[] residual, int from, int to, int parameter) {
+    long stop = 1L << parameter;
+    for (int i = from; i < to; ) {
+      i = writeShortCodes(residual, i, to, parameter);
+      if (i < to) {
+        // a code of more than 32 bits, or an array that is full
+        long folded = (residual[i] << 1 ^ residual[i] >> 31) & 0xffffffffL;
+        writeUnary(folded >>> parameter);
+        write(folded & stop - 1, parameter);
+        i++;
+      }
+    }
+  }
+
+  /** Writes codes while they are at most 32 bits long and there is room; gives the index it came to. */
+  private int writeShortCodes(int[] residual, int from, int to, int parameter) {
+    byte[] out = bytes;
+    int at = length;
+    int room = out.length - 4;
     long acc = pending;
     int bits = pendingBits;
     long stop = 1L << parameter;
-    for (int i = from; i < to; i++) {
+    int longest = 31 - parameter;
+    int i = from;
+    for (; i < to && at <= room; i++) {
       int r = residual[i];
       long folded = (r << 1 ^ r >> 31) & 0xffffffffL;
       long zeros = folded >>> parameter;
-      if (zeros > 31 - parameter) {
-        pending = acc;
-        pendingBits = bits;
-        writeUnary(zeros);
-        write(folded, parameter);
-        acc = pending;
-        bits = pendingBits;
-        continue;
+      if (zeros > longest) {
+        break;
       }
       int count = (int) zeros + 1 + parameter;
       acc = acc << count | stop | folded & stop - 1;
       bits += count;
       if (bits >= 32) {
         bits -= 32;
-        put((int) (acc >>> bits));
+        INTS.set(out, at, (int) (acc >>> bits));
+        at += 4;
       }
     }
+    length = at;
     pending = acc;
     pendingBits = bits;
+    return i;
   }
 
   private void put(int four) {

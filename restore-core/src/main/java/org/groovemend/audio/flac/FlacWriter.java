@@ -22,7 +22,10 @@ import org.groovemend.audio.AudioFormat;
  */
 public final class FlacWriter implements Closeable {
 
-  /** Of 1,152 to 8,192 tried, within half a percent of the smallest on noise and on sparse signals alike. */
+  /**
+   * Measured against 1,152, 2,048 and 8,192 at 96 kHz, 24 bits: noise and music come within 0.1 % of the smallest. Short bursts
+   * in silence would be 7 % smaller with 1,152, but such files are small anyway.
+   */
   static final int BLOCK_SIZE = 4096;
 
   private final FileChannel file;

@@ -1,6 +1,10 @@
 package org.groovemend.audio.flac;
 
-/** The Rice parameter that suits a run of residuals; used for choosing one and for guessing what another encoder chose. */
+/**
+ * The Rice parameter that suits a run of residuals; used for choosing one and for guessing what another encoder chose.
+ *
+ * <p>{@link #magnitude} and {@link #of} are part of the recipe format of version 1: they must never give other values.
+ */
 final class RiceParameter {
 
   private RiceParameter() {}
