@@ -5,6 +5,7 @@ import org.groovemend.signal.linear.BandedCholesky;
 import org.groovemend.signal.predict.Autocorrelation;
 import org.groovemend.signal.predict.LevinsonDurbin;
 import org.groovemend.signal.predict.PredictionFilter;
+import org.groovemend.signal.robust.RobustScale;
 
 /**
  * Fills a gap with the samples of least residual energy under an AR model of its surroundings, fitting and filling in turn
@@ -12,7 +13,7 @@ import org.groovemend.signal.predict.PredictionFilter;
  */
 final class ClickInterpolator {
   private static final double FIT_NOISE = Double.parseDouble(System.getProperty("fn", "1e-9"));
-  private static final double PRICE = Double.parseDouble(System.getProperty("price", "4"));
+  private static final double PRICE = Double.parseDouble(System.getProperty("price", "1.5"));
 
   private final int order;
   private final int context;
@@ -24,6 +25,8 @@ final class ClickInterpolator {
   private final double[] b;
   private final double[] window;
   private final double[] current;
+  private final double[] residual;
+  private final double[] work;
   private final int[] unknown;
   private final double[] d;
   private final BandedCholesky cholesky = new BandedCholesky();
@@ -41,6 +44,8 @@ final class ClickInterpolator {
     b = new double[order + 1];
     window = new double[longestWindow];
     current = new double[longestWindow + 2 * order];
+    residual = new double[current.length];
+    work = new double[current.length];
     unknown = new int[longestWindow];
     d = new double[longestWindow];
   }
@@ -83,7 +88,8 @@ final class ClickInterpolator {
       fits++;
       if (!settled && fits == 2) {
         System.arraycopy(signal, start, current, start + shift, close - start);
-        int best = extent(gaps, first, start, end, close, shift, variance);
+        double after = residualVariance(close + shift, Math.min(hi, close + context / 2) + shift);
+        int best = extent(gaps, first, start, end, close, shift, Math.max(variance, after));
         if (best > end + (close - end) * 3 / 4 && close < limit) {
           reach *= 2;
           close = Math.min(limit, end + reach);
@@ -103,6 +109,16 @@ final class ClickInterpolator {
     }
     System.arraycopy(current, start + shift, out, 0, close - start);
     return close - start;
+  }
+
+  /** As the bulk of the samples has it, so that what is left of the damage does not count. */
+  private double residualVariance(int from, int to) {
+    if (to - from < 16) {
+      return 0;
+    }
+    PredictionFilter.residual(a, order, current, from, to, residual);
+    double s = RobustScale.aboutZero(residual, from, to, work);
+    return s * s;
   }
 
   private double fit(int length) {
