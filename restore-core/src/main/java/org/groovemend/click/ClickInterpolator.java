@@ -14,10 +14,12 @@ import org.groovemend.signal.robust.RobustScale;
 final class ClickInterpolator {
   private static final double FIT_NOISE = Double.parseDouble(System.getProperty("fn", "1e-9"));
   private static final double PRICE = Double.parseDouble(System.getProperty("price", "1.5"));
+  private static final double ENTRY = Double.parseDouble(System.getProperty("entry", "8"));
 
   private final int order;
   private final int context;
   private final int rounds;
+  private final int longest;
   private final int longestWindow;
   private final Autocorrelation autocorrelation;
   private final double[] r;
@@ -37,6 +39,7 @@ final class ClickInterpolator {
     this.order = g.repairOrder();
     this.context = g.repairContext();
     this.rounds = rounds;
+    this.longest = g.longest();
     this.longestWindow = 2 * context + 4 * g.longest();
     autocorrelation = new Autocorrelation(longestWindow, order);
     r = new double[order + 1];
@@ -74,12 +77,12 @@ final class ClickInterpolator {
     System.arraycopy(signal, lo, current, order, length);
     hann(length);
     int first = Math.max(lo, start - order);
-    int limit = Math.min(hi, start + longestGap() / 2);
+    int limit = Math.min(hi, start + longest);
     int reach = Math.max(48 * context / 2048, end - start);
     int close = Math.max(end, Math.min(limit, end + reach));
     int fits = 0;
     boolean settled = false;
-    for (int round = 0; round < rounds + 3; round++) {
+    for (; ; ) {
       // a generous gap first, so that the model knows nothing of the damage
       double variance = fit(length);
       if (!(variance > 0)) {
@@ -171,7 +174,7 @@ final class ClickInterpolator {
     }
     cholesky.forward(d);
     double gain = 0;
-    double most = 0;
+    double most = ENTRY;
     int best = end;
     for (int i = own + end - start; i < count; i++) {
       gain += d[i] * d[i] / variance - PRICE;
