@@ -13,7 +13,7 @@ import org.groovemend.signal.robust.RobustScale;
  */
 final class ClickInterpolator {
   private static final double FIT_NOISE = Double.parseDouble(System.getProperty("fn", "1e-9"));
-  private static final double PRICE = Double.parseDouble(System.getProperty("price", "1.5"));
+  private static final double PRICE = Double.parseDouble(System.getProperty("price", "2"));
   private static final double ENTRY = Double.parseDouble(System.getProperty("entry", "8"));
 
   private final int order;
