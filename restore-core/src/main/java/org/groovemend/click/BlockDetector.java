@@ -96,8 +96,11 @@ final class BlockDetector {
         return;
       }
       System.arraycopy(x, 0, z, 0, size);
+      if (round == 0 && quiet(floor)) {
+        return;
+      }
       filter(order, size);
-      setScale(floor);
+      setScale(order, size - order, floor);
       count = peel();
       if (count == 0) {
         break;
@@ -137,8 +140,25 @@ final class BlockDetector {
     }
   }
 
-  private void setScale(double floor) {
-    double s = RobustScale.aboutZero(y, order, size - order, work) / Math.sqrt(b[0]);
+  /** True if nothing stands out in the block's own half of the window: most blocks end here, at half the work. */
+  private boolean quiet(double floor) {
+    int from = hop / 2 - order;
+    int to = 3 * hop / 2 + order;
+    PredictionFilter.residual(a, order, z, from, to + order, e);
+    PredictionFilter.matched(a, order, e, from, to, y);
+    setScale(from, to, floor);
+    double least = FIRST_LOOK * scale;
+    double weight = 1 / Math.sqrt(b[0]);
+    for (int n = from; n < to; n++) {
+      if (Math.abs(e[n]) > least || weight * Math.abs(y[n]) > least) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private void setScale(int from, int to, double floor) {
+    double s = RobustScale.aboutZero(y, from, to, work) / Math.sqrt(b[0]);
     scale = Math.max(Math.max(s, RobustScale.aboutZero(e, order, size, work)), floor);
   }
 
