@@ -17,8 +17,11 @@ record ClickTail(double start, double shape, double ratePerMinute) {
   static final double PRIOR_SHAPE = 0.28;
   static final double PRIOR_PLACES = 60;
   static final double LEAST_THRESHOLD = 6;
-  static final double MOST_THRESHOLD = 60;
-  private static final double LARGEST_SHAPE = 0.5;
+  static final double MOST_THRESHOLD = 9;
+  /** Alarms per minute and channel for which the limits are stated. */
+  private static final double LIMITS_ALARMS_PER_MINUTE = 1;
+
+  private static final double LARGEST_SHAPE = 0.3;
   /** Natural logarithm of the span over which clicks spread: three decades. */
   private static final double CLICK_SPAN = 6.9;
   private static final int ROUNDS = 60;
@@ -51,11 +54,17 @@ record ClickTail(double start, double shape, double ratePerMinute) {
     return new ClickTail(START, shape, minutes > 0 ? expected / minutes : 0);
   }
 
-  /** Threshold for a rate of alarms per minute, within the limits of the model. */
+  /**
+   * Threshold for a rate of alarms per minute and channel, held within limits: on a side full of small clicks the mixture
+   * takes part of them for sound, and without the upper limit most of the damage would be left. The limits move with the
+   * wanted rate along a tail of the prior's shape.
+   */
   double threshold(double alarmsPerMinute) {
-    double t =
-        ratePerMinute > 0 ? start * StrictMath.pow(ratePerMinute / alarmsPerMinute, shape) : LEAST_THRESHOLD;
-    return Math.max(LEAST_THRESHOLD, Math.min(MOST_THRESHOLD, t));
+    double move = StrictMath.pow(LIMITS_ALARMS_PER_MINUTE / alarmsPerMinute, PRIOR_SHAPE);
+    double least = Math.max(START, LEAST_THRESHOLD * move);
+    double most = Math.max(least, MOST_THRESHOLD * move);
+    double t = ratePerMinute > 0 ? start * StrictMath.pow(ratePerMinute / alarmsPerMinute, shape) : least;
+    return Math.max(least, Math.min(most, t));
   }
 
   /** Alarms per minute to be expected at a threshold. */
