@@ -3,7 +3,7 @@
  *
  * <p>Way of a sample: a transfer made through the playback curve is taken back through it, because clicks are short there; an
  * autoregressive model is fitted to blocks on the side's own grid; places where its forward, backward or two-sided error
- * stands out become candidates; {@link org.groovemend.click.ClickEvidence} weighs each against what music does; the threshold
+ * stands out become candidates; {@code ClickEvidence} weighs each against what music does; the threshold
  * comes from the tail of that statistic on this very side ({@link org.groovemend.click.ClickAnalyser}); the gap is filled with
  * the samples of least residual energy under a model of order 256 fitted in rounds, its end being where further samples no longer pay; what is removed goes forward through the curve again and is
  * subtracted until it stays under half an output step.
