@@ -21,11 +21,13 @@ final class BlockDetector {
   private static final double EXTENT = 3.5;
   private static final double TRIM = 9;
   /** Share of a place's largest residual below which its tail is left alone. */
-  private static final double TAIL = Double.parseDouble(System.getProperty("tail", "0.02"));
+  private static final double TAIL = 0.02;
   /** Share of a place's largest two-sided error below which its neighbourhood holds no place of its own. */
-  private static final double SHADOW = Double.parseDouble(System.getProperty("shadow", "0.03"));
+  private static final double SHADOW = 0.03;
 
   private static final int MOST_PLACES = 48;
+  private static final int MOST_TRIMS = 6;
+  private static final int ROUNDS = 2;
 
   private final int hop;
   private final int size;
@@ -58,7 +60,7 @@ final class BlockDetector {
     hop = g.hop();
     size = g.window();
     order = g.order();
-    longest = g.longest();
+    longest = g.longestCore();
     local = g.local();
     autocorrelation = new Autocorrelation(size, order);
     window = new double[size];
@@ -89,16 +91,18 @@ final class BlockDetector {
     System.arraycopy(signal, origin, x, 0, size);
     System.arraycopy(x, 0, z, 0, size);
     int count = 0;
-    for (int round = 0; round < 3; round++) {
+    for (int round = 0; round < ROUNDS; round++) {
       if (!fit(floor)) {
         return;
       }
       System.arraycopy(x, 0, z, 0, size);
+      if (round == 0 && quiet(floor)) {
+        return;
+      }
       filter(order, size);
-      setScale(floor);
-      int before = count;
+      setScale(order, size - order, floor);
       count = peel();
-      if (count == 0 || (round > 0 && count == before && round == 2)) {
+      if (count == 0) {
         break;
       }
     }
@@ -136,8 +140,25 @@ final class BlockDetector {
     }
   }
 
-  private void setScale(double floor) {
-    double s = RobustScale.aboutZero(y, order, size - order, work) / Math.sqrt(b[0]);
+  /** True if nothing stands out in the block's own half of the window: most blocks end here, at half the work. */
+  private boolean quiet(double floor) {
+    int from = hop / 2 - order;
+    int to = 3 * hop / 2 + order;
+    PredictionFilter.residual(a, order, z, from, to + order, e);
+    PredictionFilter.matched(a, order, e, from, to, y);
+    setScale(from, to, floor);
+    double least = FIRST_LOOK * scale;
+    double weight = 1 / Math.sqrt(b[0]);
+    for (int n = from; n < to; n++) {
+      if (Math.abs(e[n]) > least || weight * Math.abs(y[n]) > least) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private void setScale(int from, int to, double floor) {
+    double s = RobustScale.aboutZero(y, from, to, work) / Math.sqrt(b[0]);
     scale = Math.max(Math.max(s, RobustScale.aboutZero(e, order, size, work)), floor);
   }
 
@@ -195,14 +216,14 @@ final class BlockDetector {
       return false;
     }
     int m = end - start;
-    for (; ; ) {
+    for (int trim = 0; ; trim++) {
       solve(start, m);
       double s2 = scale * scale;
       // what the last, and by symmetry the first, sample of the place is worth
       double pivot = lastPivot * lastPivot / s2;
       boolean last = d[m - 1] * d[m - 1] * pivot < TRIM;
       boolean first = d[0] * d[0] * pivot < TRIM;
-      if (m <= 1 || !(last || first)) {
+      if (m <= 1 || trim == MOST_TRIMS || !(last || first)) {
         break;
       }
       if (first) {

@@ -76,7 +76,7 @@ final class ClickDecision {
     List<Gap> out = new ArrayList<>();
     for (Gap g : gaps) {
       Gap last = out.isEmpty() ? null : out.get(out.size() - 1);
-      if (last != null && g.start() <= last.end() && Math.max(g.end(), last.end()) - last.start() <= 2L * longest) {
+      if (last != null && g.start() <= last.end() && Math.max(g.end(), last.end()) - last.start() <= longest) {
         boolean stronger = g.statistic() > last.statistic();
         out.set(
             out.size() - 1,

@@ -23,6 +23,7 @@ final class ClickDetector {
   private long first;
   private long validFrom;
   private long validTo;
+  private long sideFrames;
   private boolean atEnd;
 
   ClickDetector(ClickGeometry g, RepairDomain domain, AudioFormat format) {
@@ -46,6 +47,7 @@ final class ClickDetector {
     int chunk = 4 * hop;
     validFrom = first == 0 ? 0 : (first + hop + chunk - 1) / chunk * chunk;
     validTo = first + w.length();
+    sideFrames = w.sideFrames();
     atEnd = validTo == w.sideFrames();
     for (int c = 0; c < channels; c++) {
       Arrays.fill(flat[c], 0);
@@ -85,6 +87,9 @@ final class ClickDetector {
       }
       blocks.find(flat[channel], index(block), first - pad, channel, floor, found);
     }
+    // the ends of the file are steps of its own making
+    int edge = 2 * g.order();
+    found.removeIf(k -> k.start() < edge || k.end() > sideFrames - edge);
     found.sort((p, q) -> Long.compare(p.start(), q.start()));
     return found;
   }

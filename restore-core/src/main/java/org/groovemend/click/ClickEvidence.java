@@ -41,7 +41,7 @@ final class ClickEvidence {
         q /= BOTH_CHANNELS;
       }
     }
-    return q * Math.sqrt(Math.min(1, Math.abs(c.amplitude()) / c.level()));
+    return q * Math.min(1, Math.abs(c.amplitude()) / c.level());
   }
 
   /** The strongest candidate of the other channel, sorted by start, that begins within {@code reach} frames; or null. */

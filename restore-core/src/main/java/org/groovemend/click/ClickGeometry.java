@@ -8,9 +8,13 @@ package org.groovemend.click;
  * @param repairOrder of the interpolation model
  * @param repairContext samples each side of a gap that the interpolation model is fitted to
  * @param longest longest gap that is filled
+ * @param longestCore longest place the detector takes for damage; its tail may add to it
  * @param local samples each side of a candidate from which its surroundings are judged
  */
-record ClickGeometry(int hop, int order, int repairOrder, int repairContext, int longest, int local) {
+record ClickGeometry(
+    int hop, int order, int repairOrder, int repairContext, int longest, int longestCore, int local) {
+
+  private static final double LONGEST_CORE_MILLISECONDS = 3;
 
   static ClickGeometry of(ClickParameters p, int rate) {
     int hop = 1024;
@@ -24,6 +28,7 @@ record ClickGeometry(int hop, int order, int repairOrder, int repairContext, int
         Math.min(1024, p.repairOrder()),
         (int) (2048 * scale),
         Math.max(1, (int) (p.longestRepairMilliseconds() * rate / 1000)),
+        Math.max(1, (int) (Math.min(LONGEST_CORE_MILLISECONDS, p.longestRepairMilliseconds()) * rate / 1000)),
         hop / 4);
   }
 

@@ -5,18 +5,23 @@ import org.groovemend.signal.linear.BandedCholesky;
 import org.groovemend.signal.predict.Autocorrelation;
 import org.groovemend.signal.predict.LevinsonDurbin;
 import org.groovemend.signal.predict.PredictionFilter;
+import org.groovemend.signal.robust.RobustScale;
 
 /**
  * Fills a gap with the samples of least residual energy under an AR model of its surroundings, fitting and filling in turn
  * (Janssen, Veldhuis and Vries 1986). Gaps nearer than the order are solved together. One instance per thread.
  */
 final class ClickInterpolator {
-  private static final double FIT_NOISE = Double.parseDouble(System.getProperty("fn", "1e-9"));
-  private static final double PRICE = Double.parseDouble(System.getProperty("price", "4"));
+  private static final double FIT_NOISE = 1e-9;
+  /** Share of a sample's variance that declaring it unknown costs; undamaged samples gain 1 on average. */
+  private static final double PRICE = 2;
+  /** Gain, in variances, below which a gap is not made longer. */
+  private static final double ENTRY = 8;
 
   private final int order;
   private final int context;
   private final int rounds;
+  private final int longest;
   private final int longestWindow;
   private final Autocorrelation autocorrelation;
   private final double[] r;
@@ -24,6 +29,8 @@ final class ClickInterpolator {
   private final double[] b;
   private final double[] window;
   private final double[] current;
+  private final double[] residual;
+  private final double[] work;
   private final int[] unknown;
   private final double[] d;
   private final BandedCholesky cholesky = new BandedCholesky();
@@ -34,6 +41,7 @@ final class ClickInterpolator {
     this.order = g.repairOrder();
     this.context = g.repairContext();
     this.rounds = rounds;
+    this.longest = g.longest();
     this.longestWindow = 2 * context + 4 * g.longest();
     autocorrelation = new Autocorrelation(longestWindow, order);
     r = new double[order + 1];
@@ -41,6 +49,8 @@ final class ClickInterpolator {
     b = new double[order + 1];
     window = new double[longestWindow];
     current = new double[longestWindow + 2 * order];
+    residual = new double[current.length];
+    work = new double[current.length];
     unknown = new int[longestWindow];
     d = new double[longestWindow];
   }
@@ -69,12 +79,12 @@ final class ClickInterpolator {
     System.arraycopy(signal, lo, current, order, length);
     hann(length);
     int first = Math.max(lo, start - order);
-    int limit = Math.min(hi, start + longestGap() / 2);
+    int limit = Math.min(hi, start + longest);
     int reach = Math.max(48 * context / 2048, end - start);
     int close = Math.max(end, Math.min(limit, end + reach));
     int fits = 0;
     boolean settled = false;
-    for (int round = 0; round < rounds + 3; round++) {
+    for (; ; ) {
       // a generous gap first, so that the model knows nothing of the damage
       double variance = fit(length);
       if (!(variance > 0)) {
@@ -83,7 +93,8 @@ final class ClickInterpolator {
       fits++;
       if (!settled && fits == 2) {
         System.arraycopy(signal, start, current, start + shift, close - start);
-        int best = extent(gaps, first, start, end, close, shift, variance);
+        double after = residualVariance(close + shift, Math.min(hi, close + context / 2) + shift);
+        int best = extent(gaps, first, start, end, close, shift, Math.max(variance, after));
         if (best > end + (close - end) * 3 / 4 && close < limit) {
           reach *= 2;
           close = Math.min(limit, end + reach);
@@ -103,6 +114,16 @@ final class ClickInterpolator {
     }
     System.arraycopy(current, start + shift, out, 0, close - start);
     return close - start;
+  }
+
+  /** As the bulk of the samples has it, so that what is left of the damage does not count. */
+  private double residualVariance(int from, int to) {
+    if (to - from < 16) {
+      return 0;
+    }
+    PredictionFilter.residual(a, order, current, from, to, residual);
+    double s = RobustScale.aboutZero(residual, from, to, work);
+    return s * s;
   }
 
   private double fit(int length) {
@@ -155,7 +176,7 @@ final class ClickInterpolator {
     }
     cholesky.forward(d);
     double gain = 0;
-    double most = 0;
+    double most = ENTRY;
     int best = end;
     for (int i = own + end - start; i < count; i++) {
       gain += d[i] * d[i] / variance - PRICE;

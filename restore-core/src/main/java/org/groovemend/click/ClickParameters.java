@@ -58,12 +58,12 @@ public record ClickParameters(
   }
 
   public static ClickParameters defaults() {
-    return new ClickParameters(1.0, 8.0, 32, 256, 3);
+    return new ClickParameters(2.0, 8.0, 32, 256, 3);
   }
 
   /** Fewer and shorter repairs, for sound with hard attacks. */
   public static ClickParameters gentle() {
-    return new ClickParameters(0.1, 3.0, 32, 256, 3);
+    return new ClickParameters(0.2, 3.0, 32, 256, 3);
   }
 
   /** Repairs nothing. */

@@ -81,7 +81,7 @@ final class ClickWorker implements RepairStage.Worker {
       System.arraycopy(k.fill(), 0, guess, detector.index(k.start()), k.length());
     }
     for (Gap g : gaps) {
-      if (g.start() < w.segmentStart() || g.start() >= w.segmentEnd() || g.frames() > fill.length) {
+      if (g.start() < w.segmentStart() || g.start() >= w.segmentEnd() || g.frames() > geometry.longest()) {
         continue;
       }
       int start = detector.index(g.start());

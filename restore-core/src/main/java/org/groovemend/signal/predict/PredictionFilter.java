@@ -4,6 +4,9 @@ import java.util.Arrays;
 
 /** The filters that follow from a prediction-error filter {@code a[0..p]}. */
 public final class PredictionFilter {
+  /** Samples worked on at a time: input and output stay in the nearest cache. */
+  private static final int TILE = 1024;
+
   private PredictionFilter() {}
 
   /**
@@ -12,6 +15,12 @@ public final class PredictionFilter {
    * @param from at least {@code order}
    */
   public static void residual(double[] a, int order, double[] x, int from, int to, double[] e) {
+    for (int n = from; n < to; n += TILE) {
+      residualTile(a, order, x, n, Math.min(to, n + TILE), e);
+    }
+  }
+
+  private static void residualTile(double[] a, int order, double[] x, int from, int to, double[] e) {
     System.arraycopy(x, from, e, from, to - from);
     int k = 1;
     for (; k + 3 <= order; k += 4) {
@@ -29,6 +38,12 @@ public final class PredictionFilter {
    * @param to at most {@code e.length - order}
    */
   public static void matched(double[] a, int order, double[] e, int from, int to, double[] y) {
+    for (int n = from; n < to; n += TILE) {
+      matchedTile(a, order, e, n, Math.min(to, n + TILE), y);
+    }
+  }
+
+  private static void matchedTile(double[] a, int order, double[] e, int from, int to, double[] y) {
     System.arraycopy(e, from, y, from, to - from);
     int k = 1;
     for (; k + 3 <= order; k += 4) {
