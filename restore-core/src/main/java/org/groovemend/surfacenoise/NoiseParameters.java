@@ -40,7 +40,7 @@ public record NoiseParameters(
 
   /** The gentle treatment: 8 dB. */
   public static NoiseParameters defaults() {
-    return new NoiseParameters(8, 46, 0.96, -25, 3, 1.0 / 12);
+    return new NoiseParameters(8, 93, 0.97, -25, 3, 1.0 / 12);
   }
 
   public NoiseParameters withReductionDb(double db) {
