@@ -115,6 +115,22 @@ class NoiseAnalyserTest {
   }
 
   @Test
+  void noiseThatComesInSurgesIsToldFromSteadyNoise() throws IOException {
+    double[][] x = white(1, 6 * RATE, 0.01, 6);
+    for (double u : profile(x, SMOOTH).unsteadiness()[0]) {
+      assertEquals(1, u, 0.1);
+    }
+    for (int i = 0; i < x[0].length; i++) {
+      // half the time 10 dB stronger: mean of squares over square of mean of the level is 50.5 / 30.25
+      x[0][i] *= i / RATE % 2 == 0 ? 1 : Math.sqrt(10);
+    }
+    double[] u = profile(x, new NoiseParameters(12, 46, 0.97, -25, 3, 0)).unsteadiness()[0];
+    for (int k = 100; k < 1000; k++) {
+      assertTrue(u[k] > 1.1 && u[k] < 1.8, k + ": " + u[k]);
+    }
+  }
+
+  @Test
   void thirdOctavesAddUpToTheLevel() throws IOException {
     NoiseProfile p = profile(white(1, 4 * RATE, 0.01, 4), SMOOTH);
     for (NoiseProfile.Band band : p.thirdOctaves()) {

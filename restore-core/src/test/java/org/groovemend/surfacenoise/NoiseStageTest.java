@@ -31,7 +31,11 @@ class NoiseStageTest {
     for (double[] c : p) {
       Arrays.fill(c, power);
     }
-    return new NoiseProfile(RATE, 4096, 0, RATE, 100, 0, 0.5, p);
+    double[][] steady = new double[channels][2049];
+    for (double[] c : steady) {
+      Arrays.fill(c, 1);
+    }
+    return new NoiseProfile(RATE, 4096, 0, RATE, 100, 0, 0.5, p, steady);
   }
 
   /** Groove noise with notes over its second half. */
