@@ -136,7 +136,11 @@ final class GrooveSearch {
       if (steady(slices, band, s, s + reference, s, s + reference)) {
         int e = grow(slices, band, s, s + reference);
         int toneFree = tones.toneFreeEnd(slices, s, e, reference);
-        if (toneFree == e && e - s >= 2 * shortest && census.shareBelow(level(slices, s, e) * 0.4, s) < 0.1) {
+        double louder = level(slices, s, e);
+        if (toneFree == e
+            && e - s >= 2 * shortest
+            && louder > 4 * level
+            && census.shareBelow(louder * 0.4, s) < 0.1) {
           return new Result(true, s, e, 0, "", 0);
         }
       }

@@ -43,23 +43,31 @@ public final class LeadInFinder {
   public void accept(double[][] samples, int count) {
     int at = 0;
     while (at < count) {
-      at += reader.take(samples, at, count);
+      at += reader.take(samples, at, count, searched());
       if (reader.ready()) {
         add(reader.slice());
       }
     }
   }
 
+  /** Only the two ends are searched, so only there are spectra worth their time. */
+  private boolean searched() {
+    return slices < kept || slices >= frames / reader.sliceFrames() - kept;
+  }
+
   private void add(Slice slice) {
+    boolean searched = searched();
     census.add(slice);
     slices++;
     if (head.size() < kept) {
       head.add(slice);
     }
-    if (tail.size() == kept) {
-      tail.removeFirst();
+    if (searched) {
+      if (tail.size() == kept) {
+        tail.removeFirst();
+      }
+      tail.addLast(slice);
     }
-    tail.addLast(slice);
   }
 
   public LeadInFinding finish() {

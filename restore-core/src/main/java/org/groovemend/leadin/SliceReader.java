@@ -14,6 +14,8 @@ final class SliceReader {
   /** A block stands out, as one with a click does, if it is this much stronger than the second weakest of its slice. */
   private static final double OUTLIER_RATIO = 2.0;
 
+  private static final float[] NO_LINES = {};
+
   private final int block;
   private final double[][] pending;
   private final double[] window;
@@ -25,6 +27,7 @@ final class SliceReader {
   private int filled;
   private int blocks;
   private boolean silent = true;
+  private boolean withSpectra;
 
   SliceReader(AudioFormat format) {
     int size = 64;
@@ -48,8 +51,13 @@ final class SliceReader {
     return block / 2 + 1;
   }
 
-  /** Takes what the block at work still needs; returns how many frames that was. */
-  int take(double[][] samples, int from, int to) {
+  /**
+   * Takes what the block at work still needs; returns how many frames that was.
+   *
+   * @param spectra false if nobody will ask for the spectrum of the slice at work, only for its level
+   */
+  int take(double[][] samples, int from, int to, boolean spectra) {
+    withSpectra = spectra;
     int n = Math.min(to - from, block - filled);
     for (int c = 0; c < pending.length; c++) {
       System.arraycopy(samples[c], from, pending[c], filled, n);
@@ -78,7 +86,12 @@ final class SliceReader {
         sum += v * v;
         silent &= Math.abs(v - previous) <= step;
         previous = v;
-        work[i] = v * window[i];
+      }
+      if (!withSpectra) {
+        continue;
+      }
+      for (int i = 0; i < block; i++) {
+        work[i] = x[i] * window[i];
       }
       fft.forward(work);
       p[0] += work[0] * work[0];
@@ -90,8 +103,20 @@ final class SliceReader {
     meanSquare[blocks] = sum / (block * (double) pending.length);
   }
 
-  /** The slice that is complete; the next begins. */
+  /** The slice that is complete; the next begins. Without spectra it has the level of its second weakest block. */
   Slice slice() {
+    Slice slice = withSpectra ? full() : bare();
+    blocks = 0;
+    silent = true;
+    return slice;
+  }
+
+  private Slice bare() {
+    Arrays.sort(meanSquare);
+    return new Slice(NO_LINES, meanSquare[1], silent);
+  }
+
+  private Slice full() {
     double[] strength = new double[BLOCKS];
     for (int b = 0; b < BLOCKS; b++) {
       // from about 1 kHz on, where clicks stand out most and rumble does not hide them
@@ -116,9 +141,6 @@ final class SliceReader {
     for (int k = 0; k < line.length; k++) {
       line[k] /= kept;
     }
-    Slice slice = new Slice(line, square / kept, silent);
-    blocks = 0;
-    silent = true;
-    return slice;
+    return new Slice(line, square / kept, silent);
   }
 }

@@ -44,7 +44,7 @@ final class FrameRing {
     this.inversePower = new double[channels][grid.bins()];
     for (int c = 0; c < channels; c++) {
       for (int k = 0; k < grid.bins(); k++) {
-        inversePower[c][k] = 1 / profile.power()[c][k];
+        inversePower[c][k] = 1 / (profile.power()[c][k] * profile.unsteadiness()[c][k]);
       }
     }
     this.spectra = new double[channels][capacity][grid.length()];

@@ -72,7 +72,7 @@ public record NoiseParameters(
 
   /** The gentle treatment: 8 dB. */
   public static NoiseParameters defaults() {
-    return new NoiseParameters(8, 46, 0.96, -25, 3, 1.0 / 12);
+    return new NoiseParameters(8, 93, 0.97, -25, 3, 1.0 / 12);
   }
 
   /** Takes less: 5 dB. */

@@ -15,6 +15,8 @@ import java.util.List;
  * @param framesRejected spectra left out because something stood out of the noise
  * @param uncertaintyDb standard deviation of a line before smoothing, in dB
  * @param power [channel][line], {@code frameLength / 2 + 1} lines, all above 0; copied, not to be written to
+ * @param unsteadiness [channel][line], at least 1: by how much the level of the line wavers more than that of steady noise; the
+ *     stage takes power times this for the noise. Rumble comes in surges that its mean power does not show
  */
 public record NoiseProfile(
     int sampleRateHz,
@@ -24,7 +26,8 @@ public record NoiseProfile(
     int framesUsed,
     int framesRejected,
     double uncertaintyDb,
-    double[][] power) {
+    double[][] power,
+    double[][] unsteadiness) {
 
   public NoiseProfile {
     double[][] copy = new double[power.length][];
@@ -40,6 +43,14 @@ public record NoiseProfile(
       copy[c] = power[c].clone();
     }
     power = copy;
+    double[][] factors = new double[power.length][];
+    for (int c = 0; c < power.length; c++) {
+      if (unsteadiness[c].length != power[c].length) {
+        throw new IllegalArgumentException("power and unsteadiness differ in length");
+      }
+      factors[c] = unsteadiness[c].clone();
+    }
+    unsteadiness = factors;
   }
 
   /**

@@ -53,7 +53,7 @@ final class NoiseWorker implements SignalStage.Worker {
       long from = blocks.start(b);
       long to = Math.min(from + blocks.length() - 1, ring.lastFrame());
       ring.require(from - blocks.runIn(), to + blocks.runIn());
-      priors.estimate(from, to);
+      priors.estimate(from, to, Math.min(to, last));
       for (long f = Math.max(from, first); f <= Math.min(to, last); f++) {
         priors.gains((int) (f - from), ring.ratio(f), ring.inverseLevel(f), floor, gain);
         for (int c = 0; c < segment.channels(); c++) {

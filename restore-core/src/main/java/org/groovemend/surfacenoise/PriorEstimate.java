@@ -2,11 +2,18 @@ package org.groovemend.surfacenoise;
 
 import java.util.Arrays;
 
+
 /**
  * A-priori signal-to-noise ratio of each line: decision-directed (Y. Ephraim and D. Malah, IEEE TASSP 32(6), 1984), once
  * forward and once backward in time, and the mean of both. Forward alone lags an attack by a frame, backward alone a decay.
  */
 final class PriorEstimate {
+
+  /**
+   * The mean may exceed the lesser of the two directions by this much: one that sees nothing, ahead of a hit or after a sound is cut
+   * off, keeps the noise there from being let through.
+   */
+  private static final double DISAGREEMENT = 20;
 
   private final RecursionBlocks blocks;
   private final FrameRing ring;
@@ -14,6 +21,7 @@ final class PriorEstimate {
   private final double least;
   private final double[][] prior;
   private final double[] kept;
+  private final double[] xi;
 
   PriorEstimate(NoiseParameters parameters, RecursionBlocks blocks, FrameRing ring) {
     this.blocks = blocks;
@@ -22,23 +30,35 @@ final class PriorEstimate {
     this.least = StrictMath.pow(10, parameters.priorFloorDb() / 10);
     this.prior = new double[blocks.length()][blocks.grid().bins()];
     this.kept = new double[blocks.grid().bins()];
+    this.xi = new double[blocks.grid().bins()];
   }
 
-  /** Estimates the frames from one to another, both within a block. */
-  void estimate(long from, long to) {
+  /**
+   * Estimates the frames of a block.
+   *
+   * @param from first frame of the block
+   * @param to last frame of it
+   * @param wanted last frame whose estimate is asked for
+   */
+  void estimate(long from, long to, long wanted) {
     long low = Math.max(FrameGrid.first(), from - blocks.runIn());
     long high = Math.min(ring.lastFrame(), to + blocks.runIn());
     begin(low, high, 1);
-    for (long f = low; f <= to; f++) {
-      double[] store = f < from ? null : prior[(int) (f - from)];
-      if (store != null) {
-        Arrays.fill(store, 0.0);
-      }
-      step(f, store);
+    for (long f = low; f < from; f++) {
+      step(f, xi);
+    }
+    for (long f = from; f <= wanted; f++) {
+      step(f, prior[(int) (f - from)]);
     }
     begin(high, low, -1);
     for (long f = high; f >= from; f--) {
-      step(f, f > to ? null : prior[(int) (f - from)]);
+      step(f, xi);
+      if (f <= wanted) {
+        double[] p = prior[(int) (f - from)];
+        for (int k = 0; k < p.length; k++) {
+          p[k] = Math.min(0.5 * (p[k] + xi[k]), DISAGREEMENT * Math.min(p[k], xi[k]));
+        }
+      }
     }
   }
 
@@ -58,16 +78,15 @@ final class PriorEstimate {
     }
   }
 
-  private void step(long frame, double[] store) {
+  private void step(long frame, double[] into) {
     double[] ratio = ring.ratio(frame);
     double scale = ring.inverseLevel(frame);
+    double fresh = 1 - smoothing;
     for (int k = 0; k < kept.length; k++) {
       double gamma = scale * ratio[k];
-      double xi = Math.max(smoothing * kept[k] + (1 - smoothing) * Math.max(gamma - 1, 0), least);
-      if (store != null) {
-        store[k] += 0.5 * xi;
-      }
-      kept[k] = LogAmplitudeTable.kept(xi, gamma);
+      double x = Math.max(smoothing * kept[k] + fresh * Math.max(gamma - 1, 0), least);
+      into[k] = x;
+      kept[k] = LogAmplitudeTable.kept(x, gamma);
     }
   }
 
@@ -76,9 +95,9 @@ final class PriorEstimate {
    * (two-step: C. Plapous, C. Marro and P. Scalart, IEEE TASLP 14(6), 2006), from which the Wiener gain follows.
    */
   void gains(int index, double[] ratio, double inverseLevel, double floor, double[] gain) {
-    double[] xi = prior[index];
+    double[] p = prior[index];
     for (int k = 0; k < gain.length; k++) {
-      double signal = LogAmplitudeTable.kept(xi[k], inverseLevel * ratio[k]);
+      double signal = LogAmplitudeTable.kept(p[k], inverseLevel * ratio[k]);
       gain[k] = Math.max(signal / (1 + signal), floor);
     }
   }

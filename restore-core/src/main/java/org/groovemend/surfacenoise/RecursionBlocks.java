@@ -21,7 +21,7 @@ record RecursionBlocks(FrameGrid grid, int length, int runIn, int levelReach) {
     double perSecond = sampleRateHz / (double) grid.hop();
     return new RecursionBlocks(
         grid,
-        32,
+        64,
         Math.max(8, (int) Math.round(RUN_IN_SECONDS * perSecond)),
         Math.max(2, (int) Math.round(LEVEL_REACH_SECONDS * perSecond)));
   }

@@ -111,6 +111,15 @@ class LeadInFinderTest {
   }
 
   @Test
+  void aRestInTheMusicIsNotTakenForTheRunOut() {
+    Groove g = new Groove(RATE, 1, 14, 16).noise(0.003, 99).skip(3).music(0.2, 3).skip(4.7).music(0.2, 2);
+    LeadInFinding f = g.find();
+    found(f, 0, 3, 0.8);
+    long start = f.runOut().orElseThrow().startFrame();
+    assertTrue(start >= 9.7 * RATE, start / (double) RATE + " s");
+  }
+
+  @Test
   void nothingIsGuessedWhereThereIsNone() {
     LeadInFinding silence = new Groove(RATE, 2, 8, 1).find();
     assertFalse(silence.found());

@@ -14,7 +14,8 @@ import org.junit.jupiter.api.Test;
 class NoiseAnalyserTest {
 
   private static final int RATE = 44_100;
-  private static final NoiseParameters RAW = new NoiseParameters(12, 46, 0.96, -25, 3, 0);
+  private static final NoiseParameters RAW = new NoiseParameters(12, 46, 0.97, -25, 3, 0);
+  private static final NoiseParameters SMOOTH = new NoiseParameters(12, 46, 0.97, -25, 3, 1.0 / 12);
 
   static RangeReader reader(double[][] x) {
     return new RangeReader() {
@@ -87,7 +88,7 @@ class NoiseAnalyserTest {
       x[0][i] += 0.01 * Math.sin(2 * Math.PI * hz * i / RATE);
     }
     double[] raw = profile(x, RAW).power()[0];
-    double[] smooth = profile(x, NoiseParameters.defaults()).power()[0];
+    double[] smooth = profile(x, SMOOTH).power()[0];
     assertEquals(raw[40], smooth[40], 0);
     assertEquals(0, 10 * StrictMath.log10(smooth[43] / (1e-4 * 1024)), 2.0);
     double a = 0;
@@ -102,11 +103,11 @@ class NoiseAnalyserTest {
   @Test
   void leftOverClicksAreRejected() throws IOException {
     double[][] x = white(1, 3 * RATE, 0.01, 3);
-    double[] clean = profile(x, NoiseParameters.defaults()).power()[0];
+    double[] clean = profile(x, SMOOTH).power()[0];
     for (int i = 5000; i < x[0].length; i += 40_000) {
       x[0][i] += 0.8;
     }
-    NoiseProfile p = profile(x, NoiseParameters.defaults());
+    NoiseProfile p = profile(x, SMOOTH);
     assertTrue(p.framesRejected() >= 12, "rejected " + p.framesRejected());
     for (int k = 20; k < 1000; k++) {
       assertEquals(0, 10 * StrictMath.log10(p.power()[0][k] / clean[k]), 1.2, "line " + k);
@@ -114,8 +115,28 @@ class NoiseAnalyserTest {
   }
 
   @Test
+  void noiseThatComesInSurgesIsToldFromSteadyNoise() throws IOException {
+    double[][] x = white(1, 6 * RATE, 0.01, 6);
+    for (double u : profile(x, SMOOTH).unsteadiness()[0]) {
+      assertEquals(1, u, 0.1);
+    }
+    for (int i = 0; i < x[0].length; i++) {
+      // 10 dB stronger in two seconds of three, so that the median frame is strong and none is rejected
+      x[0][i] *= i / RATE % 3 == 0 ? 1 : Math.sqrt(10);
+    }
+    NoiseProfile p = profile(x, new NoiseParameters(12, 46, 0.97, -25, 3, 0));
+    assertEquals(0, p.framesRejected());
+    double mean = 0;
+    for (int k = 100; k < 1000; k++) {
+      mean += p.unsteadiness()[0][k] / 900;
+    }
+    // mean of squares over square of mean of the level, less 0.25 for the turning of the disc
+    assertEquals((1 + 2 * 100) / 3.0 / Math.pow((1 + 2 * 10) / 3.0, 2) - 0.25, mean, 0.05);
+  }
+
+  @Test
   void thirdOctavesAddUpToTheLevel() throws IOException {
-    NoiseProfile p = profile(white(1, 4 * RATE, 0.01, 4), NoiseParameters.defaults());
+    NoiseProfile p = profile(white(1, 4 * RATE, 0.01, 4), SMOOTH);
     for (NoiseProfile.Band band : p.thirdOctaves()) {
       if (band.centreHz() > 200) {
         // white: 2 df / rate of the whole mean square

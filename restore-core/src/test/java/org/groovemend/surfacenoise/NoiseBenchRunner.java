@@ -1,6 +1,7 @@
 package org.groovemend.surfacenoise;
 
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.file.Files;
@@ -9,6 +10,7 @@ import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinder;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.signal.fft.RealFft;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
@@ -16,7 +18,7 @@ import org.groovemend.stage.SignalStage;
 
 /**
  * Runs the lead-in finder and the noise stage alone over 24-bit WAV files, for measuring: arguments are one or more pairs of
- * reduction in dB and output file, after the input file. Not part of any test.
+ * reduction in dB (or reduction:frame ms:smoothing) and output file, after the input file. Not part of any test.
  */
 final class NoiseBenchRunner {
 
@@ -52,11 +54,11 @@ final class NoiseBenchRunner {
     }
     AudioFormat format = AudioFormat.pcm(rate, channels, 24);
     int n = x[0].length;
-    long t0 = System.nanoTime();
+    long t0 = cpu();
     LeadInFinder finder = new LeadInFinder(format, n);
     finder.accept(x, n);
     LeadInFinding found = finder.finish();
-    long t1 = System.nanoTime();
+    long t1 = cpu();
     System.out.printf(
         Locale.ROOT,
         "lead-in %b %.2f-%.2f s confidence %.2f (%s) runout %s; %.1f ns per sample%n",
@@ -91,19 +93,31 @@ final class NoiseBenchRunner {
           }
         };
     for (int i = 1; i + 1 < args.length; i += 2) {
-      NoiseParameters p = NoiseParameters.defaults().withReductionDb(Double.parseDouble(args[i]));
+      String[] how = args[i].split(":");
+      NoiseParameters d = NoiseParameters.defaults().withReductionDb(Double.parseDouble(how[0]));
+      NoiseParameters p =
+          how.length < 2
+              ? d
+              : new NoiseParameters(
+                  d.reductionDb(),
+                  Double.parseDouble(how[1]),
+                  Double.parseDouble(how[2]),
+                  d.priorFloorDb(),
+                  d.levelRangeDb(),
+                  d.profileSmoothingOctaves());
       NoiseProfile profile = NoiseAnalyser.analyse(reader, found, p);
       NoiseStage stage = new NoiseStage(p, profile);
       Segmentation seg = stage.segmentation(format);
       SignalStage.Worker worker = stage.open(format);
-      long t2 = System.nanoTime();
+      long t2 = cpu();
       double[][] y = treat(worker, seg, seg.segmentFrames(), x);
-      long t3 = System.nanoTime();
+      long t3 = cpu();
       System.out.printf(
           Locale.ROOT,
-          "%s dB: %.1f ns per sample, profile %d frames, %d rejected%n",
+          "%s dB: %.1f ns per sample, its transforms alone %.1f, profile %d frames, %d rejected%n",
           args[i],
           (t3 - t2) / (double) n / channels,
+          transforms(profile.frameLength(), n),
           profile.framesUsed(),
           profile.framesRejected());
       ByteBuffer o = ByteBuffer.allocate(44 + n * channels * 3).order(ByteOrder.LITTLE_ENDIAN);
@@ -118,6 +132,28 @@ final class NoiseBenchRunner {
       }
       Files.write(Path.of(args[i + 1]), o.array());
     }
+  }
+
+  /** Processor time of this thread, ns: other work on the machine does not count. */
+  private static long cpu() {
+    return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
+  }
+
+  /** Bare forward and inverse transforms of one channel, ns per sample. */
+  private static double transforms(int length, int samples) {
+    RealFft fft = new RealFft(length);
+    double[] a = new double[length];
+    java.util.Random random = new java.util.Random(1);
+    for (int i = 0; i < length; i++) {
+      a[i] = random.nextDouble() - 0.5;
+    }
+    int frames = samples / (length / 4);
+    long start = cpu();
+    for (int f = 0; f < frames; f++) {
+      fft.forward(a);
+      fft.inverse(a);
+    }
+    return (cpu() - start) / (double) frames / (length / 4.0);
   }
 
   /** Cuts the side as a chain does; {@code segmentFrames} may differ from what the stage asks for. */

@@ -27,11 +27,15 @@ class NoiseStageTest {
   }
 
   private static NoiseProfile flat(int channels, double power) {
-    double[][] p = new double[channels][1025];
+    double[][] p = new double[channels][2049];
     for (double[] c : p) {
       Arrays.fill(c, power);
     }
-    return new NoiseProfile(RATE, 2048, 0, RATE, 100, 0, 0.5, p);
+    double[][] steady = new double[channels][2049];
+    for (double[] c : steady) {
+      Arrays.fill(c, 1);
+    }
+    return new NoiseProfile(RATE, 4096, 0, RATE, 100, 0, 0.5, p, steady);
   }
 
   /** Groove noise with notes over its second half. */
@@ -89,7 +93,7 @@ class NoiseStageTest {
   void whiteNoiseThroughTheFloorAloneFallsByExactlyThat() {
     // noise said to be far above everything: every gain is the floor
     double[][] x = NoiseAnalyserTest.white(2, 40_000, 0.01, 3);
-    double[][] y = treat(x, new NoiseParameters(12, 46, 0.96, -25, 0, 0), flat(2, 1e9), 0);
+    double[][] y = treat(x, new NoiseParameters(12, 93, 0.97, -25, 0, 0), flat(2, 1e9), 0);
     double g = StrictMath.pow(10, -0.6);
     for (int i = 0; i < 40_000; i++) {
       assertEquals(g * x[0][i], y[0][i], 1e-12);
@@ -146,7 +150,7 @@ class NoiseStageTest {
     NoiseParameters p = NoiseParameters.defaults();
     NoiseProfile profile = NoiseAnalyserTest.profile(lead, p);
     double[][] whole = treat(x, p, profile, 1 << 19);
-    for (int segment : new int[] {1 << 15, 1 << 16, 1 << 18, 3 << 14}) {
+    for (int segment : new int[] {1 << 16, 1 << 18, 3 << 16}) {
       double[][] y = treat(x, p, profile, segment);
       assertArrayEquals(whole[0], y[0], 0);
       assertArrayEquals(whole[1], y[1], 0);
@@ -163,8 +167,8 @@ class NoiseStageTest {
       }
     }
     NoiseParameters p = NoiseParameters.defaults();
-    double[][] y = treat(x, p, flat(2, 9e-6 * 1024), 0);
-    double[][] w = treat(z, p, flat(2, 9e-6 * 64), 0);
+    double[][] y = treat(x, p, flat(2, 9e-6 * 2048), 0);
+    double[][] w = treat(z, p, flat(2, 9e-6 * 128), 0);
     for (int i = 0; i < x[0].length; i++) {
       assertEquals(-0.25 * y[0][i], w[0][i], 0);
     }
@@ -216,7 +220,7 @@ class NoiseStageTest {
     for (int i = 0; i < x[1].length; i++) {
       x[1][i] *= 0.5;
     }
-    double[][] y = treat(x, NoiseParameters.defaults(), flat(2, 9e-6 * 1024), 0);
+    double[][] y = treat(x, NoiseParameters.defaults(), flat(2, 9e-6 * 2048), 0);
     for (int i = 0; i < y[0].length; i++) {
       assertEquals(0.5 * y[0][i], y[1][i], 1e-15);
     }
@@ -235,9 +239,12 @@ class NoiseStageTest {
       x[0][hit + i] += 0.3 * random.nextGaussian() * Math.exp(-i / 2000.0);
     }
     double[][] y = treat(x, p, profile, 0);
-    // before the frames that hold it, nothing but the floor; its first 20 ms within half a decibel
-    double before = 20 * StrictMath.log10(rms(y, hit - 8192, hit - 2048 - 2048) / rms(quiet, hit - 8192, hit - 2048 - 2048));
-    assertTrue(before < 0.5, before + " dB");
+    // ahead of it the noise stays down: a frame that holds the hit in its last quarter reaches 70 ms back, and no further
+    double ahead = 20 * StrictMath.log10(rms(y, hit - 8192, hit - 3072) / rms(quiet, hit - 8192, hit - 3072));
+    assertEquals(0, ahead, 0.5);
+    double just = 20 * StrictMath.log10(rms(y, hit - 3072, hit - 441) / rms(quiet, hit - 3072, hit - 441));
+    assertTrue(just < 9, just + " dB");
+    // its first 20 ms keep their energy
     assertEquals(0, 20 * StrictMath.log10(rms(y, hit, hit + 882) / rms(x, hit, hit + 882)), 0.1);
   }
 

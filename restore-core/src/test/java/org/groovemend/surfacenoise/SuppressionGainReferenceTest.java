@@ -26,10 +26,10 @@ class SuppressionGainReferenceTest {
   }
 
   @Test
-  void tabulatedPowerIsWithinAMillionthOfTheExactOne() {
+  void tabulatedPowerIsWithinAHundredThousandthOfTheExactOne() {
     for (double v = 1e-6; v < 60; v *= 1.00173) {
       double exact = v * StrictMath.exp(ExponentialIntegral.e1(v));
-      assertEquals(exact, LogAmplitudeTable.h(v), 1e-6, "v = " + v);
+      assertEquals(exact, LogAmplitudeTable.h(v), 1e-5, "v = " + v);
     }
     assertEquals(StrictMath.exp(-ExponentialIntegral.GAMMA), LogAmplitudeTable.h(0), 1e-15);
   }
@@ -40,7 +40,7 @@ class SuppressionGainReferenceTest {
       double xi = StrictMath.pow(10, Double.parseDouble(row[0]) / 10);
       double gamma = StrictMath.pow(10, Double.parseDouble(row[1]) / 10);
       double g = Math.min(1, Double.parseDouble(row[6]));
-      assertEquals(g * g * gamma, LogAmplitudeTable.kept(xi, gamma), 2e-6);
+      assertEquals(g * g * gamma, LogAmplitudeTable.kept(xi, gamma), 1e-5);
     }
   }
 
