@@ -28,8 +28,7 @@ class DemoSideTest {
     double peak = 0;
     for (double[] wall : SIDE.damaged()) {
       for (double y : wall) {
-        assertThat(Double.isFinite(y)).isTrue();
-        peak = Math.max(peak, Math.abs(y));
+        peak = Math.max(peak, Math.abs(y)); // a NaN stays and fails below
       }
     }
     assertThat(20 * Math.log10(peak)).isCloseTo(-6, within(0.001));
@@ -54,12 +53,16 @@ class DemoSideTest {
   @Test
   void musicIsOnlyWhereTheTruthSaysAndTheSameOnBothWallsButForWear() {
     double[][] clean = SIDE.clean();
+    double elsewhere = 0;
+    double wallDifference = 0;
     for (int i = 0; i < clean[0].length; i++) {
       if (i < TRUTH.musicStart() || i >= TRUTH.musicEnd()) {
-        assertThat(clean[0][i]).isZero();
+        elsewhere = Math.max(elsewhere, Math.abs(clean[0][i]));
       }
-      assertThat(clean[1][i]).isCloseTo(0.96 * clean[0][i], within(1e-15));
+      wallDifference = Math.max(wallDifference, Math.abs(clean[1][i] - 0.96 * clean[0][i]));
     }
+    assertThat(elsewhere).isZero();
+    assertThat(wallDifference).isLessThan(1e-15);
     assertThat(rmsDbfs(clean[0], TRUTH.musicStart(), TRUTH.musicEnd())).isBetween(-30.0, -18.0);
   }
 
