@@ -120,7 +120,7 @@ class DemoSideTest {
   void sameSeedSameBitsOnEveryMachine() throws Exception {
     // recorded from this generator: guards against change; a new value needs a reason
     assertThat(digest(SIDE.damaged()))
-        .isEqualTo("bd1079e9a25f10070c1d124ee47e00ac6f6f739fd676c354ab4b58179a9068ba");
+        .isEqualTo("f004b08101c61061717bcfe2263c0ae414b60905283ebf3783195b73ef9a08df");
   }
 
   @Test
