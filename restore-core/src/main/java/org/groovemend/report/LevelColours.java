@@ -12,8 +12,8 @@ final class LevelColours {
   static final double PAPER_LIGHTNESS = 95;
   static final double INK_LIGHTNESS = 13;
 
-  /** a*, b* at equal distances along the scale. */
-  private static final double[][] STATIONS = {{0, 6}, {-7, 27}, {-27, 2}, {-6, -33}, {14, -25}};
+  /** a*, b* at equal distances along the scale; every colour between them lies inside sRGB. */
+  private static final double[][] STATIONS = {{0, 6}, {-7, 27}, {-24, 1}, {-3, -29}, {12, -24}};
 
   private LevelColours() {}
 

@@ -43,6 +43,7 @@ final class PageStyle {
           h3{font-size:1rem;margin:1.1rem 0 .3rem}
           p{margin:.3rem 0 .7rem;max-width:46rem}
           .wide{overflow-x:auto}
+          .wide td{overflow-wrap:normal}
           .wide:focus-visible{outline:2px solid var(--after)}
           table{border-collapse:collapse;width:100%;font-size:.95rem;margin:.3rem 0 .9rem}
           caption{text-align:left;color:var(--muted);padding-bottom:.2rem}

@@ -17,11 +17,18 @@ final class Hum {
       double amplitude = StrictMath.pow(10, (dbfs + HARMONIC_DB[h - 1]) / 20);
       double phase = chance.uniform(0, 2 * Math.PI);
       double step = 2 * Math.PI * mainsHz * h / rate;
+      // a turning phasor: its amplitude drifts by less than 1e-9 in half a minute
+      double turnRe = StrictMath.cos(step);
+      double turnIm = StrictMath.sin(step);
+      double re = amplitude * StrictMath.cos(phase);
+      double im = amplitude * StrictMath.sin(phase);
       for (int i = 0; i < into[0].length; i++) {
-        double y = amplitude * StrictMath.sin(phase + step * i);
         for (double[] channel : into) {
-          channel[i] += y;
+          channel[i] += im;
         }
+        double next = re * turnRe - im * turnIm;
+        im = re * turnIm + im * turnRe;
+        re = next;
       }
     }
   }

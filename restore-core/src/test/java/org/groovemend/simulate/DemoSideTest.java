@@ -28,8 +28,7 @@ class DemoSideTest {
     double peak = 0;
     for (double[] wall : SIDE.damaged()) {
       for (double y : wall) {
-        assertThat(Double.isFinite(y)).isTrue();
-        peak = Math.max(peak, Math.abs(y));
+        peak = Math.max(peak, Math.abs(y)); // a NaN stays and fails below
       }
     }
     assertThat(20 * Math.log10(peak)).isCloseTo(-6, within(0.001));
@@ -54,12 +53,16 @@ class DemoSideTest {
   @Test
   void musicIsOnlyWhereTheTruthSaysAndTheSameOnBothWallsButForWear() {
     double[][] clean = SIDE.clean();
+    double elsewhere = 0;
+    double wallDifference = 0;
     for (int i = 0; i < clean[0].length; i++) {
       if (i < TRUTH.musicStart() || i >= TRUTH.musicEnd()) {
-        assertThat(clean[0][i]).isZero();
+        elsewhere = Math.max(elsewhere, Math.abs(clean[0][i]));
       }
-      assertThat(clean[1][i]).isCloseTo(0.96 * clean[0][i], within(1e-15));
+      wallDifference = Math.max(wallDifference, Math.abs(clean[1][i] - 0.96 * clean[0][i]));
     }
+    assertThat(elsewhere).isZero();
+    assertThat(wallDifference).isLessThan(1e-15);
     assertThat(rmsDbfs(clean[0], TRUTH.musicStart(), TRUTH.musicEnd())).isBetween(-30.0, -18.0);
   }
 
@@ -117,7 +120,7 @@ class DemoSideTest {
   void sameSeedSameBitsOnEveryMachine() throws Exception {
     // recorded from this generator: guards against change; a new value needs a reason
     assertThat(digest(SIDE.damaged()))
-        .isEqualTo("bd1079e9a25f10070c1d124ee47e00ac6f6f739fd676c354ab4b58179a9068ba");
+        .isEqualTo("f004b08101c61061717bcfe2263c0ae414b60905283ebf3783195b73ef9a08df");
   }
 
   @Test
