@@ -54,7 +54,7 @@ class GoldenLedgerTest {
   void everyCheckHolds(String side, boolean whole) throws IOException {
     Path ledger = copy(side, whole);
     List<Check> checks =
-        new Verifier(GoldenLedgerTest::open, PlainRebuilder::new).verify(ledger, new SideFiles(null, null, null));
+        new Verifier(GoldenLedgerTest::open, PlainRebuilder::new).verify(ledger, new LedgerFiles(null, null, null));
     List<String> notMade =
         checks.stream().filter(c -> c.outcome() == Check.Outcome.NOT_CHECKED).map(Check::name).toList();
     assertThat(checks).noneMatch(c -> c.outcome() == Check.Outcome.FAILS);

@@ -23,7 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** What is damaged is named, and nothing else. */
 class VerifierTest {
 
-  private static final SideFiles BESIDE = new SideFiles(null, null, null);
+  private static final LedgerFiles BESIDE = new LedgerFiles(null, null, null);
   private static final AudioFormat FORMAT = AudioFormat.pcm(48_000, 2, 24);
   private static final int FRAMES = 1500;
 
@@ -213,7 +213,7 @@ class VerifierTest {
     assertThat(named(checks, Verifier.REVERSAL).outcome()).isEqualTo(Outcome.HOLDS);
     Path elsewhere = Files.createDirectory(folder.resolve("elsewhere")).resolve("side.wav");
     Files.write(elsewhere, side.file);
-    checks = verifier().verify(ledger, new SideFiles(elsewhere, null, null));
+    checks = verifier().verify(ledger, new LedgerFiles(elsewhere, null, null));
     assertThat(named(checks, Verifier.ORIGINAL_FILE).outcome()).isEqualTo(Outcome.HOLDS);
   }
 
