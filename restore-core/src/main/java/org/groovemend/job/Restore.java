@@ -41,6 +41,7 @@ public final class Restore {
   private final Progress progress;
   private final boolean withPage;
   private final List<String> remarks = new ArrayList<>();
+  private final RepairAmounts amounts = new RepairAmounts();
 
   private Restore(RestoreRequest request, Crew crew, Progress progress, boolean withPage) {
     this.request = request;
@@ -139,7 +140,10 @@ public final class Restore {
                 side,
                 crew,
                 request.treatment().ditherSeed(),
-                repairs::add,
+                (stage, repair) -> {
+                  repairs.add(stage, repair);
+                  amounts.add(stage, repair);
+                },
                 writer::write,
                 progress);
       }
@@ -250,7 +254,7 @@ public final class Restore {
               Decibels.ofPower(sums.all().meanSquare()),
               List.copyOf(remarks));
       if (withPage) {
-        new RestorePage(request, survey, leadIn, plan, account, sums, outcome)
+        new RestorePage(request, survey, leadIn, plan, account, sums, amounts, outcome)
             .write(outputs.temporary(names.report()), names, side, copy);
       }
       outputs.commit();

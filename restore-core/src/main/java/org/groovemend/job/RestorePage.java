@@ -39,6 +39,7 @@ final class RestorePage {
   private final Plan plan;
   private final SideAccount account;
   private final Bookkeeping.Sums sums;
+  private final RepairAmounts amounts;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
 
@@ -49,6 +50,7 @@ final class RestorePage {
       Plan plan,
       SideAccount account,
       Bookkeeping.Sums sums,
+      RepairAmounts amounts,
       RestoreOutcome outcome) {
     this.request = request;
     this.survey = survey;
@@ -56,6 +58,7 @@ final class RestorePage {
     this.plan = plan;
     this.account = account;
     this.sums = sums;
+    this.amounts = amounts;
     this.outcome = outcome;
     this.format = survey.facts().format();
   }
@@ -159,8 +162,8 @@ final class RestorePage {
   }
 
   private StageAccount clicks(StageParameters parameters) {
-    Bookkeeping.Difference all = sums.all();
-    boolean alone = plan.noise() == null;
+    RepairAmounts.Amount taken = amounts.of(StageId.CLICKS);
+    double samples = survey.facts().frames() * (double) format.channels();
     return new StageAccount(
         "Clicks",
         true,
@@ -169,8 +172,8 @@ final class RestorePage {
         sums.edits(),
         sums.samplesInEdits(),
         sums.samplesInEdits() / (double) format.channels() / format.sampleRateHz(),
-        alone ? Decibels.ofPower(all.meanSquare()) : Double.NaN,
-        Decibels.ofAmplitude(all.peak()));
+        Decibels.ofPower(taken.energy() / samples),
+        Decibels.ofAmplitude(taken.peak()));
   }
 
   private StageAccount noise(StageParameters parameters) {
