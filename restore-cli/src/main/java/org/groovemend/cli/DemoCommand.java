@@ -54,7 +54,7 @@ final class DemoCommand implements Callable<Integer> {
       Progress bar = common.progress("demo");
       try {
         outcome =
-            Demo.run(folder, Version.number(), Clock.systemUTC().instant(), hands.crew(), bar);
+            Demo.run(folder, Version.number(), Clock.systemUTC().instant(), hands.crew(), hands.watching(bar));
       } finally {
         ProgressBar.clear(bar);
       }

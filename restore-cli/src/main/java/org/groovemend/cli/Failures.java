@@ -9,6 +9,7 @@ import java.nio.file.NoSuchFileException;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.concurrent.CancellationException;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.ledger.LedgerDamagedException;
@@ -75,6 +76,9 @@ final class Failures {
     }
     if (failure instanceof IOException) {
       return new Failure("io", failure.getMessage(), ExitCode.UNEXPECTED, false);
+    }
+    if (failure instanceof CancellationException) {
+      return new Failure("interrupted", "interrupted; nothing was written.", ExitCode.INTERRUPTED, false);
     }
     if (failure instanceof OutOfMemoryError) {
       return new Failure(

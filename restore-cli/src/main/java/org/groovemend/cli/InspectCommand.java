@@ -54,7 +54,7 @@ final class InspectCommand implements Callable<Integer> {
     try (Hands hands = new Hands(common.threads())) {
       Progress bar = common.progress(side.getFileName().toString());
       try {
-        found = Inspect.run(side, curve, hands.crew(), bar);
+        found = Inspect.run(side, curve, hands.crew(), hands.watching(bar));
       } finally {
         ProgressBar.clear(bar);
       }

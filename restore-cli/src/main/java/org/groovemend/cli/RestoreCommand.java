@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CancellationException;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
@@ -92,13 +93,16 @@ final class RestoreCommand implements Callable<Integer> {
                       replace,
                       Version.number(),
                       Clock.systemUTC().instant()),
-                  hands.crew(),
-                  bar);
+                  hands.crew(), hands.watching(bar));
           ProgressBar.clear(bar);
           results.add(RestoreView.asMap(outcome));
           if (!common.json()) {
             RestoreView.print(outcome, text);
           }
+        } catch (CancellationException interrupted) {
+          ProgressBar.clear(bar);
+          spec.commandLine().getErr().println("groovemend: interrupted; " + side + " was not finished and nothing of it is left.");
+          return ExitCode.INTERRUPTED;
         } catch (IOException | RuntimeException | OutOfMemoryError e) {
           ProgressBar.clear(bar);
           Failures.Failure told =
