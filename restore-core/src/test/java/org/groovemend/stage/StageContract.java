@@ -37,9 +37,7 @@ public abstract class StageContract {
 
   static Stream<AudioFormat> formats() {
     return Stream.of(
-        AudioFormat.ieeeFloat(44_100, 2, 64),
-        AudioFormat.ieeeFloat(96_000, 2, 64),
-        AudioFormat.ieeeFloat(44_100, 1, 64));
+        AudioFormat.ieeeFloat(44_100, 2, 64), AudioFormat.ieeeFloat(96_000, 1, 64));
   }
 
   /** What came out. */
@@ -134,21 +132,32 @@ public abstract class StageContract {
     List<Repair> repairs = new ArrayList<>();
     long[][] out = new long[pcm.channels()][(int) side.frames()];
     words(stage, side, Crew.alone(), repairs, out);
+    if (stage instanceof RepairStage) {
+      assertRebuilt(side, repairs, out);
+      return;
+    }
     for (int c = 0; c < out.length; c++) {
-      long[] back = out[c].clone();
-      if (stage instanceof RepairStage) {
-        for (Repair r : repairs) {
-          if (r.channel() == c) {
-            System.arraycopy(side.words()[c], (int) r.start(), back, (int) r.start(), r.removed().length);
-          }
-        }
-      } else {
-        for (int i = 0; i < back.length; i++) {
-          assertThat(Words.signExtend(out[c][i], 24)).isEqualTo(out[c][i]);
-          back[i] = Words.plus(out[c][i], Words.minus(side.words()[c][i], out[c][i], 24), 24);
+      long[] original = side.words()[c];
+      for (int i = 0; i < original.length; i++) {
+        long removed = Words.minus(original[i], out[c][i], 24);
+        if (Words.signExtend(out[c][i], 24) != out[c][i] || Words.plus(out[c][i], removed, 24) != original[i]) {
+          throw new AssertionError("frame " + i + ": " + out[c][i] + " plus " + removed + " is not " + original[i]);
         }
       }
-      assertThat(Arrays.equals(back, side.words()[c])).as("channel %d is rebuilt", c).isTrue();
+    }
+  }
+
+  /** The words the side has where repairs were logged, put back, give the side. */
+  static void assertRebuilt(ContractSide side, List<Repair> logged, long[][] out) {
+    for (int c = 0; c < out.length; c++) {
+      long[] back = out[c].clone();
+      for (Repair r : logged) {
+        if (r.channel() == c) {
+          int start = (int) r.start();
+          System.arraycopy(side.words()[c], start, back, start, r.removed().length);
+        }
+      }
+      assertThat(Arrays.mismatch(back, side.words()[c])).as("first frame not rebuilt").isEqualTo(-1);
     }
   }
 
