@@ -1,6 +1,7 @@
 package org.groovemend.chain;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.util.ArrayList;
@@ -105,11 +106,16 @@ class RangesAgreeTest {
 
   @Test
   void repairsThatReachOverOneBorder() throws IOException {
-    check(new ToyStages.Clipper(SEGMENT, 9));
+    check(new ToyStages.Clipper(SEGMENT, SEGMENT / 2));
   }
 
+  /** A range reader would not look back far enough for these, so the chain refuses them. */
   @Test
-  void repairsThatReachOverSeveralSegments() throws IOException {
-    check(new ToyStages.Clipper(SEGMENT, 27));
+  void repairsLongerThanHalfASegmentStopTheRun() {
+    assertThatThrownBy(() -> check(new ToyStages.Clipper(SEGMENT, SEGMENT / 2 + 1)))
+        .isInstanceOf(IllegalStateException.class)
+        .hasMessageContaining("longer than half a segment");
+    assertThatThrownBy(() -> check(new ToyStages.Clipper(SEGMENT, 27)))
+        .isInstanceOf(IllegalStateException.class);
   }
 }
