@@ -16,6 +16,7 @@ final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
   private final RepairSink repairs;
   private final double[][] block;
   private final long[] gapEnd;
+  private final int longest;
   private final List<Repair> active = new ArrayList<>();
 
   RepairRun(
@@ -31,6 +32,7 @@ final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
     int most = (int) Math.min(sideFrames, stage.segmentation(format).segmentFrames());
     block = new double[format.channels()][most];
     gapEnd = new long[format.channels()];
+    longest = Math.max(1, stage.segmentation(format).segmentFrames() / 2);
   }
 
   @Override
@@ -80,6 +82,13 @@ final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
           stage.parameters().stage().key()
               + " gave a repair at " + repair.start() + " to " + repair.end()
               + " for the segment " + start + " to " + end);
+    }
+    // range readers look back one segment only, and rely on this
+    if (repair.removed().length > longest) {
+      throw new IllegalStateException(
+          stage.parameters().stage().key()
+              + " gave a repair of " + repair.removed().length + " frames at " + repair.start()
+              + ": longer than half a segment, " + longest);
     }
   }
 }

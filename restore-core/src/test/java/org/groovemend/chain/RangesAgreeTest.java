@@ -1,0 +1,121 @@
+package org.groovemend.chain;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.Words;
+import org.groovemend.stage.Repair;
+import org.groovemend.stage.RepairStage;
+import org.groovemend.stage.SegmentWindow;
+import org.groovemend.stage.Segmentation;
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
+import org.junit.jupiter.api.Test;
+
+/** An analyser must see the side exactly as the whole run leaves it, also around the borders of segments. */
+class RangesAgreeTest {
+
+  private static final AudioFormat MONO = AudioFormat.ieeeFloat(48_000, 1, 64);
+  private static final int SEGMENT = 10;
+
+  /** Two frames taken as unknown at the end of a segment reach over; the next segment fills the part it sees again. */
+  private record Twice() implements RepairStage {
+    @Override
+    public StageParameters parameters() {
+      return new ToyStages.Toy(StageId.CLICKS, 1);
+    }
+
+    @Override
+    public Segmentation segmentation(AudioFormat format) {
+      return new Segmentation(SEGMENT, 2, 2);
+    }
+
+    @Override
+    public boolean neutral() {
+      return false;
+    }
+
+    @Override
+    public Worker open(AudioFormat format) {
+      return Twice::repair;
+    }
+
+    private static List<Repair> repair(SegmentWindow w) {
+      List<Repair> found = new ArrayList<>();
+      if (w.segmentStart() > 0) {
+        found.add(take(w.segmentStart(), 1));
+      }
+      if (w.segmentEnd() < w.sideFrames()) {
+        found.add(take(w.segmentEnd() - 1, 2));
+      }
+      return found;
+    }
+
+    private static Repair take(long at, int frames) {
+      double[] removed = new double[frames];
+      java.util.Arrays.fill(removed, 0.25);
+      return new Repair(0, at, removed, new Repair.Evidence(1, 0, "toy", 0, at, frames, Double.NaN));
+    }
+  }
+
+  private static void check(RepairStage stage) throws IOException {
+    int frames = 95;
+    double[] x = new double[frames];
+    for (int i = 0; i < frames; i++) {
+      x[i] = i == 17 || i == 44 ? 0.75 : 0.125;
+    }
+    long[][] words = new long[1][frames];
+    for (int i = 0; i < frames; i++) {
+      words[0][i] = Words.floatWord(x[i], MONO);
+    }
+    MemorySide side = new MemorySide(MONO, words);
+    SideChain chain = new SideChain(List.of(stage));
+    double[] whole = new double[frames];
+    int[] at = {0};
+    chain.run(
+        side,
+        Crew.alone(),
+        1,
+        (id, repair) -> {},
+        (block, offset, count) -> {
+          for (int i = 0; i < count; i++) {
+            whole[at[0]++] = Words.toDouble(block[0][offset + i], MONO);
+          }
+        },
+        Progress.SILENT);
+    for (int from = 0; from < frames; from++) {
+      for (int count : new int[] {1, 3, frames - from}) {
+        int n = Math.min(count, frames - from);
+        double[][] part = new double[1][n];
+        chain.reader(side).read(from, n, part);
+        assertThat(part[0])
+            .as("from %d, %d frames", from, n)
+            .containsExactly(java.util.Arrays.copyOfRange(whole, from, from + n));
+      }
+    }
+  }
+
+  @Test
+  void whatTwoNeighboursBothRepairIsTakenAwayOnce() throws IOException {
+    check(new Twice());
+  }
+
+  @Test
+  void repairsThatReachOverOneBorder() throws IOException {
+    check(new ToyStages.Clipper(SEGMENT, SEGMENT / 2));
+  }
+
+  /** A range reader would not look back far enough for these, so the chain refuses them. */
+  @Test
+  void repairsLongerThanHalfASegmentStopTheRun() {
+    assertThatThrownBy(() -> check(new ToyStages.Clipper(SEGMENT, SEGMENT / 2 + 1)))
+        .isInstanceOf(IllegalStateException.class)
+        .hasMessageContaining("longer than half a segment");
+    assertThatThrownBy(() -> check(new ToyStages.Clipper(SEGMENT, 27)))
+        .isInstanceOf(IllegalStateException.class);
+  }
+}

@@ -1,0 +1,28 @@
+package org.groovemend.surfacenoise;
+
+import java.io.IOException;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.stage.ContractSide;
+import org.groovemend.stage.Stage;
+import org.groovemend.stage.StageContract;
+
+class NoiseStageContractTest extends StageContract {
+
+  /** Short frames, hence short segments: the laws need several of them. */
+  private static final NoiseParameters P = new NoiseParameters(8, 23, 0.97, -25, 3, 1.0 / 12);
+
+  @Override
+  protected Stage stage(ContractSide side, long bareFrames) throws IOException {
+    return make(P, side, bareFrames);
+  }
+
+  @Override
+  protected Stage neutral(ContractSide side, long bareFrames) throws IOException {
+    return make(P.withReductionDb(0), side, bareFrames);
+  }
+
+  private static Stage make(NoiseParameters p, ContractSide side, long bareFrames) throws IOException {
+    LeadInFinding bare = LeadInFinding.stated(0, bareFrames, side.frames());
+    return new NoiseStage(p, NoiseAnalyser.analyse(side, bare, p));
+  }
+}
