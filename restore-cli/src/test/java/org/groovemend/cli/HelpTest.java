@@ -64,7 +64,7 @@ class HelpTest {
           ExitCode.INPUT_REFUSED, ExitCode.VERIFICATION_FAILED, ExitCode.OUTPUT_EXISTS,
           ExitCode.INTERRUPTED
         }) {
-      assertTrue(codes.matches("(?s).*[ :]" + code + " .*"), "code " + code + "\n" + codes);
+      assertTrue(codes.matches("(?s).*\\s" + code + " .*"), "code " + code + "\n" + codes);
     }
   }
 
