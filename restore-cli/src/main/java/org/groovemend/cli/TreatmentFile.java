@@ -1,5 +1,6 @@
 package org.groovemend.cli;
 
+import com.fasterxml.jackson.core.exc.InputCoercionException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonMappingException;
 import com.fasterxml.jackson.databind.MapperFeature;
@@ -127,8 +128,15 @@ final class TreatmentFile {
 
   private static String reason(IllegalArgumentException e) {
     Throwable root = e;
+    String field = "";
     while (root.getCause() != null) {
       root = root.getCause();
+      if (root instanceof JsonMappingException mapping && !mapping.getPath().isEmpty()) {
+        field = mapping.getPath().get(0).getFieldName();
+      }
+    }
+    if (root instanceof InputCoercionException) {
+      return field + " is a number far out of range";
     }
     if (root instanceof JsonMappingException mapping && !mapping.getPath().isEmpty()) {
       return mapping.getPath().get(0).getFieldName() + " has a value of the wrong kind";
