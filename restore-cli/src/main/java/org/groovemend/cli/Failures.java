@@ -90,7 +90,7 @@ final class Failures {
     return new Failure(
         "bug",
         "this is a fault of groovemend " + Version.number() + " (" + failure
-            + "); nothing was written. Please report it with the output of the same command and --debug.",
+            + ); nothing of this side was written. Please report it with the output of the same command and --debug.",
         ExitCode.UNEXPECTED,
         true);
   }
