@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.concurrent.CancellationException;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.delivery.OutputExistsException;
+import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.VerificationException;
@@ -47,6 +48,9 @@ final class Failures {
           failure.getMessage() + " Give another --out, or --replace to write over it.",
           ExitCode.OUTPUT_EXISTS,
           false);
+    }
+    if (failure instanceof OutputIsInputException) {
+      return new Failure("usage", failure.getMessage(), ExitCode.USAGE, false);
     }
     if (failure instanceof VerificationException || failure instanceof LedgerDamagedException) {
       return new Failure("verificationFailed", failure.getMessage(), ExitCode.VERIFICATION_FAILED, false);
@@ -90,7 +94,7 @@ final class Failures {
     return new Failure(
         "bug",
         "this is a fault of groovemend " + Version.number() + " (" + failure
-            + ); nothing of this side was written. Please report it with the output of the same command and --debug.",
+            + "); nothing of this side was written. Please report it with the output of the same command and --debug.",
         ExitCode.UNEXPECTED,
         true);
   }

@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,6 +17,7 @@ import org.groovemend.job.RestoreOutcome;
 import org.groovemend.job.RestoreRequest;
 import org.groovemend.job.TimeRange;
 import org.groovemend.job.Treatment;
+import org.groovemend.ledger.LedgerNames;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -75,10 +77,12 @@ final class RestoreCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     Treatment chosen = treatment.treatment();
     TimeRange stated = leadIn == null ? null : Usage.check(() -> TimeRange.parse(leadIn));
+    requireDifferentNames();
     PrintWriter text = spec.commandLine().getOut();
     List<Map<String, Object>> results = new ArrayList<>();
     Failures.Failure lastFailure = null;
     int failed = 0;
+    boolean interrupted = false;
     try (Hands hands = new Hands(common.threads())) {
       for (Path side : sides) {
         Progress bar = common.progress(side.getFileName().toString());
@@ -99,10 +103,11 @@ final class RestoreCommand implements Callable<Integer> {
           if (!common.json()) {
             RestoreView.print(outcome, text);
           }
-        } catch (CancellationException interrupted) {
+        } catch (CancellationException stopped) {
           ProgressBar.clear(bar);
           spec.commandLine().getErr().println("groovemend: interrupted; " + side + " was not finished and nothing of it is left.");
-          return ExitCode.INTERRUPTED;
+          interrupted = true;
+          break;
         } catch (IOException | RuntimeException | OutOfMemoryError e) {
           ProgressBar.clear(bar);
           Failures.Failure told =
@@ -126,10 +131,31 @@ final class RestoreCommand implements Callable<Integer> {
       all.put("sides", results);
       Json.print(text, all);
     }
+    if (interrupted) {
+      return ExitCode.INTERRUPTED;
+    }
     if (failed == 0) {
       return ExitCode.DONE;
     }
     return sides.size() == 1 ? lastFailure.exitCode() : ExitCode.PARTLY_FAILED;
+  }
+
+  /** Two sides of one command must not write over each other. */
+  private void requireDifferentNames() {
+    Map<Path, Path> taken = new HashMap<>();
+    for (Path side : sides) {
+      if (side.getFileName() == null) {
+        continue;
+      }
+      Path folder = out == null ? parent(side) : out;
+      Path result = folder.toAbsolutePath().normalize().resolve(LedgerNames.of(side, 24).ledger());
+      Path other = taken.putIfAbsent(result, side);
+      if (other != null) {
+        throw new UsageException(
+            other + " and " + side + " would both write " + result.getFileName()
+                + "; give them different --out folders, one command each");
+      }
+    }
   }
 
   private static Path parent(Path side) {

@@ -18,7 +18,7 @@ public record ClickParameters(
     @Setting(
             why =
                 "How many places of undamaged sound may be taken for clicks in a minute, all channels together; the"
-                    + " threshold follows from this and from the side itself. 0 switches the stage off. One a minute is"
+                    + " threshold follows from this and from the side itself. 0 switches the stage off. Two a minute is"
                     + " what a listener to a whole side does not notice (common practice, no source)",
             unit = "a minute",
             min = 0,

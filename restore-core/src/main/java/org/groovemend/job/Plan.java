@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
@@ -28,6 +29,8 @@ import org.groovemend.surfacenoise.NoiseStage;
  */
 record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<String> remarks) {
 
+  private static final double MUCH_MORE = 2;
+
   static Plan make(WordSource side, Treatment treatment, LeadInFinding leadIn, Progress progress)
       throws IOException {
     List<Stage> stages = new ArrayList<>();
@@ -40,6 +43,16 @@ record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<S
           ClickAnalyser.analyse(
               new SideChain(stages).reader(side), treatment.clicks(), treatment.captured());
       stages.add(new ClickStage(treatment.clicks(), clicks, treatment.captured()));
+      double asked = treatment.clicks().expectedFalseAlarmsPerMinute();
+      if (clicks.expectedFalseAlarmsPerMinute() > MUCH_MORE * asked) {
+        remarks.add(
+            String.format(
+                Locale.ROOT,
+                "About %.0f false repairs a minute are to be expected, not the %s asked for: on this side sound and clicks"
+                    + " are hard to tell apart. Listen to the edits, or lower expectedFalseAlarmsPerMinute.",
+                clicks.expectedFalseAlarmsPerMinute(),
+                asked));
+      }
     }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {

@@ -9,6 +9,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
@@ -18,6 +19,7 @@ import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
 import org.groovemend.delivery.OutputExistsException;
+import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.AppliedStage;
@@ -78,6 +80,7 @@ public final class Restore {
       LeadInFinding leadIn = leadIn(survey, format, side.frames());
       Plan plan = Plan.make(side, request.treatment(), leadIn, progress);
       remarks.addAll(plan.remarks());
+      remarkOnStaleRemoved(names, plan);
       List<String> files = new ArrayList<>(List.of(names.restored(), names.ledger()));
       if (withPage) {
         files.add(0, names.report());
@@ -90,25 +93,30 @@ public final class Restore {
           OutputSet.open(request.outFolder(), files, request.replace(), List.of(request.side()))) {
         outcome = treat(side, names, outputs, survey, leadIn, plan);
       }
-      if (outcome.removedFile() == null && request.replace()) {
-        // what an earlier run left there belongs to a ledger that is gone
-        Files.deleteIfExists(request.outFolder().resolve(names.removed()));
-      }
       return outcome;
     }
   }
 
   /** Says so before the work is done, not after. */
-  private void requireFree(LedgerNames names) throws OutputExistsException {
-    if (request.replace()) {
-      return;
-    }
+  private void requireFree(LedgerNames names) throws IOException {
     for (String name :
         List.of(names.restored(), names.ledger(), names.removed(), names.report())) {
       Path file = request.outFolder().resolve(name);
-      if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
+      if (Files.exists(file) && Files.isSameFile(file, request.side())) {
+        throw new OutputIsInputException(file, request.side());
+      }
+      if (!request.replace() && Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
         throw new OutputExistsException(file);
       }
+    }
+  }
+
+  /** A removed file of an earlier run belongs to a ledger that this run replaces; it is named, never deleted. */
+  private void remarkOnStaleRemoved(LedgerNames names, Plan plan) {
+    Path stale = request.outFolder().resolve(names.removed());
+    if (!plan.chain().wholeSignal() && Files.exists(stale, LinkOption.NOFOLLOW_LINKS)) {
+      remarks.add(
+          stale.getFileName() + " is left from an earlier run and does not belong to this ledger.");
     }
   }
 
@@ -165,7 +173,8 @@ public final class Restore {
     if (to > frames) {
       throw new IllegalArgumentException(
           "the stated lead-in ends at " + request.leadIn().toSeconds()
-              + " s, but the side is only " + format.seconds(frames) + " s long");
+              + " s, but the side is only "
+              + String.format(Locale.ROOT, "%.3f", format.seconds(frames)) + " s long");
     }
     return LeadInFinding.stated(from, to, frames);
   }

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.FileRebuilder;
@@ -43,7 +44,7 @@ public final class Revert {
             "The restored file is not beside the ledger; say where it is with --restored.", List.of());
       }
       try (OutputSet outputs = OutputSet.open(
-              folder, List.of(name), replace, List.of(files.restored(), ledger))) {
+              folder, List.of(name), replace, inputs(files, ledger))) {
         FileFacts facts;
         try (OutputStream stream =
             new BufferedOutputStream(Files.newOutputStream(outputs.temporary(name)), 1 << 16)) {
@@ -53,5 +54,13 @@ public final class Revert {
         return facts;
       }
     }
+  }
+
+  private static List<Path> inputs(LedgerFiles files, Path ledger) {
+    List<Path> inputs = new ArrayList<>(List.of(files.restored(), ledger));
+    if (files.removed() != null) {
+      inputs.add(files.removed());
+    }
+    return inputs;
   }
 }

@@ -13,7 +13,7 @@ public final class DoubtfulEdits {
 
   /** The rule in words, for the page. */
   public static final String RULE =
-      "The detector's statistic stands only little above its threshold in these places: listen to them first.";
+      "Of all edits, the detector's statistic exceeds its threshold least in these places: listen to them first.";
 
   private static final Comparator<EditLine> ORDER =
       Comparator.comparingDouble(EditLine::ratio)

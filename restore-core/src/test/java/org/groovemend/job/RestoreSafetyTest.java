@@ -1,0 +1,110 @@
+package org.groovemend.job;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Random;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.WavChunk;
+import org.groovemend.audio.file.WavWriter;
+import org.groovemend.chain.Crew;
+import org.groovemend.chain.Progress;
+import org.groovemend.delivery.OutputIsInputException;
+import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.stage.StageId;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** No name, link or option may lead to the loss of a file that was only to be read. */
+class RestoreSafetyTest {
+
+  @TempDir Path folder;
+
+  private Path side(String name) throws IOException {
+    AudioFormat format = AudioFormat.pcm(44_100, 1, 16);
+    int frames = 3_000;
+    Path file = folder.resolve(name);
+    try (WavWriter writer =
+        WavWriter.create(file, format, frames, List.of(WavChunk.samples()), null)) {
+      writer.write(WornWords.of(new Random(5), format, frames), 0, frames);
+    }
+    return file;
+  }
+
+  private static RestoreOutcome restore(Path side, Path out, List<StageId> stages)
+      throws IOException {
+    return Restore.run(
+        new RestoreRequest(
+            side,
+            out,
+            Treatment.defaults().withStages(stages),
+            new TimeRange(0, 0.05),
+            true,
+            "test",
+            Instant.parse("2026-03-01T12:00:00Z")),
+        Crew.alone(),
+        Progress.SILENT,
+        false);
+  }
+
+  @Test
+  void aTransferUnderAnOutputsNameIsRefusedEvenThroughALink() throws IOException {
+    Path real = side("side.removed.flac");
+    byte[] bytes = Files.readAllBytes(real);
+    Path link = Files.createSymbolicLink(folder.resolve("side.wav"), real.getFileName());
+    assertThatThrownBy(() -> restore(link, folder, List.of(StageId.CLICKS)))
+        .isInstanceOf(OutputIsInputException.class);
+    assertThat(Files.readAllBytes(real)).isEqualTo(bytes);
+  }
+
+  @Test
+  void aRemovedFileThatDoesNotBelongIsNamedNotDeleted() throws IOException {
+    Path side = side("side.wav");
+    Path other = Files.writeString(folder.resolve("side.removed.flac"), "somebody's");
+    RestoreOutcome outcome = restore(side, folder, List.of(StageId.CLICKS));
+    assertThat(Files.readString(other)).isEqualTo("somebody's");
+    assertThat(outcome.remarks()).anyMatch(remark -> remark.contains("side.removed.flac"));
+  }
+
+  @Test
+  void revertWritesOverNoneOfTheFilesItReads() throws Exception {
+    Path side = side("side.wav");
+    Path out = folder.resolve("out");
+    AudioFormat format = AudioFormat.pcm(44_100, 1, 16);
+    int frames = 60_000;
+    Files.delete(side);
+    try (WavWriter writer =
+        WavWriter.create(side, format, frames, List.of(WavChunk.samples()), null)) {
+      writer.write(WornWords.of(new Random(9), format, frames), 0, frames);
+    }
+    RestoreOutcome outcome =
+        Restore.run(
+            new RestoreRequest(
+                side,
+                out,
+                Treatment.defaults(),
+                new TimeRange(0, 0.6),
+                false,
+                "test",
+                Instant.parse("2026-03-01T12:00:00Z")),
+            Crew.alone(),
+            Progress.SILENT,
+            false);
+    assertThat(outcome.removedFile()).exists();
+    for (Path read :
+        List.of(outcome.removedFile(), outcome.restoredFile(), outcome.ledgerFile())) {
+      byte[] bytes = Files.readAllBytes(read);
+      assertThatThrownBy(
+              () ->
+                  Revert.run(
+                      outcome.ledgerFile(), new LedgerFiles(null, null, null), read, true))
+          .isInstanceOf(OutputIsInputException.class);
+      assertThat(Files.readAllBytes(read)).isEqualTo(bytes);
+    }
+  }
+}
