@@ -64,7 +64,7 @@ def main():
         if a.threads:
             args += ["--threads", a.threads]
         began = time.time()
-        pid = os.spawnv(os.P_NOWAIT, args[0], args)
+        pid = subprocess.Popen(args, stdout=subprocess.DEVNULL).pid
         _, status, usage = os.wait4(pid, 0)
         wall = time.time() - began
         if status:
