@@ -93,6 +93,9 @@ final class PriorEstimate {
   /**
    * The gains of a frame of the block: the power the log-amplitude gain keeps is itself the better estimate of the a-priori ratio
    * (two-step: C. Plapous, C. Marro and P. Scalart, IEEE TASLP 14(6), 2006), from which the Wiener gain follows.
+   *
+   * <p>The line at 0 Hz keeps no more than the two beside it: nothing is recorded there, and being real it scatters twice as widely
+   * as the others, so chance alone would open it.
    */
   void gains(int index, double[] ratio, double inverseLevel, double floor, double[] gain) {
     double[] p = prior[index];
@@ -100,5 +103,6 @@ final class PriorEstimate {
       double signal = LogAmplitudeTable.kept(p[k], inverseLevel * ratio[k]);
       gain[k] = Math.max(signal / (1 + signal), floor);
     }
+    gain[0] = Math.min(gain[0], Math.min(gain[1], gain[2]));
   }
 }

@@ -120,6 +120,27 @@ class NoiseStageTest {
     }
   }
 
+  @Test
+  void aSlowSurgeBelowAllMusicFallsWithTheNoise() throws IOException {
+    double[][] x = NoiseAnalyserTest.white(2, 6 * RATE, 0.003, 21);
+    double[][] lead = {Arrays.copyOf(x[0], 3 * RATE), Arrays.copyOf(x[1], 3 * RATE)};
+    NoiseParameters p = NoiseParameters.defaults().withReductionDb(20);
+    NoiseProfile profile = NoiseAnalyserTest.profile(lead, p);
+    // 20 times the noise power in the line at 0 Hz; the window spreads a ninth of it to the next, 1/225 to the one after
+    double surge = 0.003 * Math.sqrt(20 / (2 * 4096 * 4 / (Math.PI * Math.PI)));
+    for (double[] c : x) {
+      for (int i = 4 * RATE; i < 5 * RATE; i++) {
+        c[i] += surge * Math.min(1, Math.min(i - 4 * RATE, 5 * RATE - i) / (0.2 * RATE));
+      }
+    }
+    double[][] y = treat(x, p, profile, 0);
+    double in = Arrays.stream(x[0], (int) (4.2 * RATE), (int) (4.8 * RATE)).average().orElseThrow();
+    double out = Arrays.stream(y[0], (int) (4.2 * RATE), (int) (4.8 * RATE)).average().orElseThrow();
+    assertEquals(surge, in, 0.2 * surge);
+    // the line beside, with its ninth of the surge, opens a little
+    assertEquals(17.5, 20 * StrictMath.log10(in / out), 2.5);
+  }
+
   /** Fourth over squared second raw moment of the power spectrum (Uemura et al. 2008, raw form). */
   private static double kurtosis(double[] x, int from, int to) {
     org.groovemend.signal.fft.RealFft fft = new org.groovemend.signal.fft.RealFft(2048);
