@@ -13,6 +13,7 @@ import java.util.concurrent.CancellationException;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
+import org.groovemend.job.RequestRefusedException;
 import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.VerificationException;
@@ -58,7 +59,7 @@ final class Failures {
     if (failure instanceof LedgerVersionException) {
       return new Failure("inputRefused", failure.getMessage(), ExitCode.INPUT_REFUSED, false);
     }
-    if (failure instanceof UsageException) {
+    if (failure instanceof UsageException || failure instanceof RequestRefusedException) {
       return new Failure("usage", failure.getMessage(), ExitCode.USAGE, false);
     }
     if (failure instanceof NoSuchFileException || failure instanceof FileNotFoundException) {

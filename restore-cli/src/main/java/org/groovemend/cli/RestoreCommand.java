@@ -110,8 +110,7 @@ final class RestoreCommand implements Callable<Integer> {
           break;
         } catch (IOException | RuntimeException | OutOfMemoryError e) {
           ProgressBar.clear(bar);
-          Failures.Failure told =
-              Failures.describe(e instanceof IllegalArgumentException ? new UsageException(e.getMessage()) : e);
+          Failures.Failure told = Failures.describe(e);
           failed++;
           lastFailure = told;
           spec.commandLine().getErr().println("groovemend: " + told.sentence());

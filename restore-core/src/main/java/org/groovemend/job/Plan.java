@@ -13,8 +13,10 @@ import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickCalibration;
 import org.groovemend.click.ClickStage;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageNotPossibleException;
 import org.groovemend.surfacenoise.NoiseAnalyser;
 import org.groovemend.surfacenoise.NoiseProfile;
 import org.groovemend.surfacenoise.NoiseStage;
@@ -41,7 +43,7 @@ record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<S
     if (treatment.has(StageId.CLICKS) && !treatment.clicks().isNeutral()) {
       clicks =
           ClickAnalyser.analyse(
-              new SideChain(stages).reader(side), treatment.clicks(), treatment.captured());
+              watched(side, stages, progress, 0), treatment.clicks(), treatment.captured());
       stages.add(new ClickStage(treatment.clicks(), clicks, treatment.captured()));
       double asked = treatment.clicks().expectedFalseAlarmsPerMinute();
       if (clicks.expectedFalseAlarmsPerMinute() > MUCH_MORE * asked) {
@@ -64,11 +66,11 @@ record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<S
         try {
           noise =
               NoiseAnalyser.analyse(
-                  new SideChain(stages).reader(side), leadIn, treatment.noise());
+                  watched(side, stages, progress, 1), leadIn, treatment.noise());
           stages.add(new NoiseStage(treatment.noise(), noise));
-        } catch (IllegalArgumentException tooShort) {
+        } catch (StageNotPossibleException tooShort) {
           if (leadIn.stated()) {
-            throw tooShort;
+            throw new RequestRefusedException(tooShort.getMessage());
           }
           remarks.add("The noise stage was skipped: " + tooShort.getMessage() + ".");
         }
@@ -76,6 +78,11 @@ record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<S
     }
     progress.at("analysing", 2, 2);
     return new Plan(new SideChain(stages), clicks, noise, List.copyOf(remarks));
+  }
+
+  private static RangeReader watched(
+      WordSource side, List<Stage> before, Progress progress, int done) {
+    return new WatchedRanges(new SideChain(before).reader(side), progress, "analysing", done, 2);
   }
 
   /** What goes into the ledger, by name. */

@@ -56,6 +56,7 @@ public final class Restore {
    * Does the whole job.
    *
    * @throws org.groovemend.audio.InputRejectedException if the transfer cannot be taken; nothing is written then
+   * @throws RequestRefusedException if what was asked for does not fit the side; nothing is written then
    * @throws org.groovemend.delivery.OutputExistsException if a result is there already and may not be replaced
    * @throws IOException if reading or writing fails; nothing is left behind then
    */
@@ -171,10 +172,15 @@ public final class Restore {
     long from = format.frames(request.leadIn().fromSeconds());
     long to = format.frames(request.leadIn().toSeconds());
     if (to > frames) {
-      throw new IllegalArgumentException(
+      throw new RequestRefusedException(
           "the stated lead-in ends at " + request.leadIn().toSeconds()
               + " s, but the side is only "
               + String.format(Locale.ROOT, "%.3f", format.seconds(frames)) + " s long");
+    }
+    if (to <= from) {
+      throw new RequestRefusedException(
+          "the stated lead-in, " + request.leadIn().fromSeconds() + " to " + request.leadIn().toSeconds()
+              + " s, is shorter than a sample");
     }
     return LeadInFinding.stated(from, to, frames);
   }

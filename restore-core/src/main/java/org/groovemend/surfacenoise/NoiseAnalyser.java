@@ -7,6 +7,7 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.signal.fft.RealFft;
 import org.groovemend.signal.window.WindowShape;
 import org.groovemend.stage.RangeReader;
+import org.groovemend.stage.StageNotPossibleException;
 
 /**
  * Takes the noise profile from the groove-only stretch: the mean power of overlapped windowed frames (P. D. Welch, IEEE Trans.
@@ -37,19 +38,19 @@ public final class NoiseAnalyser {
    *
    * @param side the side as the stages before leave it
    * @param leadIn the stretch
-   * @throws IllegalArgumentException if none was found or it is shorter than four frames; the message is a sentence for people
+   * @throws StageNotPossibleException if none was found or it is shorter than four frames; the message is a sentence for people
    */
   public static NoiseProfile analyse(RangeReader side, LeadInFinding leadIn, NoiseParameters parameters)
       throws IOException {
     if (!leadIn.found()) {
-      throw new IllegalArgumentException("there is no noise profile without a groove-only stretch: " + leadIn.reason());
+      throw new StageNotPossibleException("there is no noise profile without a groove-only stretch: " + leadIn.reason());
     }
     AudioFormat format = side.format();
     FrameGrid grid = FrameGrid.of(parameters.frameMilliseconds(), format.sampleRateHz());
     long end = Math.min(leadIn.endFrame(), side.frames());
     long start = Math.max(leadIn.startFrame(), end - format.frames(LONGEST_SECONDS));
     if (end - start < 4L * grid.length()) {
-      throw new IllegalArgumentException(
+      throw new StageNotPossibleException(
           String.format(
               java.util.Locale.ROOT,
               "the groove-only stretch from %.3f to %.3f s is too short for a noise profile: state one of at least %.2f s",

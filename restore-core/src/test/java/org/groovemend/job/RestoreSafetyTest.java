@@ -107,4 +107,19 @@ class RestoreSafetyTest {
       assertThat(Files.readAllBytes(read)).isEqualTo(bytes);
     }
   }
+
+  @Test
+  void aStatedLeadInThatDoesNotFitTheSideIsRefusedAndLeavesNothing() throws IOException {
+    Path side = side("side.wav");
+    Path out = folder.resolve("out");
+    for (TimeRange bad : List.of(new TimeRange(0, 3), new TimeRange(0.01, 0.010001))) {
+      RestoreRequest request =
+          new RestoreRequest(
+              side, out, Treatment.defaults(), bad, false, "test", Instant.parse("2026-03-01T12:00:00Z"));
+      assertThatThrownBy(() -> Restore.run(request, Crew.alone(), Progress.SILENT, false))
+          .isInstanceOf(RequestRefusedException.class)
+          .hasMessageContaining("lead-in");
+    }
+    assertThat(out).doesNotExist();
+  }
 }

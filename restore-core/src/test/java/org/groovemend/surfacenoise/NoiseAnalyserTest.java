@@ -9,6 +9,7 @@ import java.util.Random;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.RangeReader;
+import org.groovemend.stage.StageNotPossibleException;
 import org.junit.jupiter.api.Test;
 
 class NoiseAnalyserTest {
@@ -151,7 +152,7 @@ class NoiseAnalyserTest {
     double[][] x = white(1, RATE, 0.01, 5);
     String message =
         assertThrows(
-                IllegalArgumentException.class,
+                StageNotPossibleException.class,
                 () -> NoiseAnalyser.analyse(reader(x), LeadInFinding.stated(0, 4000, RATE), RAW))
             .getMessage();
     assertTrue(message.contains("too short") && message.contains("0.091"), message);
