@@ -65,9 +65,9 @@ public final class SideChain {
   /**
    * Lets a repair stage look at up to {@code segments} segments spread evenly over the side, as a sample of what it would find.
    */
-  public static RepairSample sample(WordSource side, RepairStage stage, int segments)
+  public static RepairSample sample(RangeReader side, RepairStage stage, int segments)
       throws IOException {
-    return RepairSample.take(TreatedRanges.of(side, List.of()), stage, segments);
+    return RepairSample.take(side, stage, segments);
   }
 
   private BlockSink assemble(

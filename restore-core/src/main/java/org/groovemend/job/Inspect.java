@@ -15,6 +15,7 @@ import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.ClickStage;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Repair;
 
 /** Says what a transfer is, without changing anything. */
@@ -34,17 +35,19 @@ public final class Inspect {
       AudioFormat format = side.format();
       Survey survey = Survey.of(side, crew, progress);
       ClickParameters parameters = ClickParameters.defaults();
+      RangeReader read =
+          new WatchedRanges(new SideChain(List.of()).reader(side), progress, "looking for clicks", 0, 1);
       ClickStage stage =
           new ClickStage(
               parameters,
-              ClickAnalyser.analyse(new SideChain(List.of()).reader(side), parameters, captured),
+              ClickAnalyser.analyse(read, parameters, captured),
               captured);
       int segments =
           (int)
               Math.max(
                   1,
                   format.frames(SAMPLE_SECONDS) / stage.segmentation(format).segmentFrames());
-      RepairSample sample = SideChain.sample(side, stage, segments);
+      RepairSample sample = SideChain.sample(read, stage, segments);
       double minutes = format.seconds(sample.frames()) / 60;
       List<Double> byChannel = new ArrayList<>();
       for (int c = 0; c < format.channels(); c++) {

@@ -53,10 +53,10 @@ class SegmentCutterTest {
     }
     MemorySide side = new MemorySide(AudioFormat.pcm(48_000, 1, 24), words);
     // two of ten segments: the middles of [0, 5) and [5, 10) are segments 2 and 7
-    RepairSample two = SideChain.sample(side, new ToyStages.Clipper(10, 2), 2);
+    RepairSample two = SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 2);
     assertThat(two.frames()).isEqualTo(20);
     assertThat(two.repairs()).extracting(Repair::start).containsExactly(25L);
-    RepairSample all = SideChain.sample(side, new ToyStages.Clipper(10, 2), 50);
+    RepairSample all = SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 50);
     assertThat(all.frames()).isEqualTo(95);
     assertThat(all.repairs()).extracting(Repair::start).containsExactly(3L, 14L, 25L, 47L, 58L, 69L, 91L);
   }
@@ -64,8 +64,12 @@ class SegmentCutterTest {
   @Test
   void aSampleOfNothingIsEmpty() throws IOException {
     MemorySide side = new MemorySide(AudioFormat.pcm(48_000, 1, 24), new long[1][0]);
-    RepairSample none = SideChain.sample(side, new ToyStages.Clipper(10, 2), 5);
+    RepairSample none = SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 5);
     assertThat(none.frames()).isZero();
     assertThat(none.repairs()).isEmpty();
+  }
+
+  private static RangeReader reader(MemorySide side) {
+    return new SideChain(List.of()).reader(side);
   }
 }
