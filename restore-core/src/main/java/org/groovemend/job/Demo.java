@@ -21,6 +21,7 @@ import org.groovemend.delivery.OutputSet;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.ledger.Sha256;
 import org.groovemend.ledger.VerificationException;
 import org.groovemend.measure.Decibels;
 import org.groovemend.simulate.DemoScenario;
@@ -84,7 +85,7 @@ public final class Demo {
     Path reverted = folder.resolve(NAME + ".reverted.wav");
     FileFacts facts = Revert.run(restored.ledgerFile(), beside, reverted, false);
     boolean same =
-        Files.mismatch(transfer, reverted) == -1 && facts.sha256().equals(FileHash.sha256(transfer));
+        Files.mismatch(transfer, reverted) == -1 && facts.sha256().equals(Sha256.of(transfer));
 
     try (SideReader before = SideFiles.open(transfer);
         SideReader after = SideFiles.open(restored.restoredFile())) {

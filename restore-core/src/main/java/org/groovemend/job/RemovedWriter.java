@@ -13,6 +13,7 @@ import org.groovemend.audio.flac.FlacWriter;
 import org.groovemend.chain.Crew;
 import org.groovemend.chain.WordSink;
 import org.groovemend.ledger.FileFacts;
+import org.groovemend.ledger.Sha256;
 import org.groovemend.ledger.SplitWords;
 
 /**
@@ -81,7 +82,7 @@ final class RemovedWriter implements WordSink, Closeable {
     return new FileFacts(
         name,
         Files.size(file),
-        FileHash.sha256(file),
+        Sha256.of(file),
         digest.hex(),
         heldFrames,
         heldFormat,

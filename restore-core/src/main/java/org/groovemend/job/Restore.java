@@ -30,6 +30,7 @@ import org.groovemend.ledger.LedgerHeader;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.ledger.LedgerTotals;
 import org.groovemend.ledger.LedgerWriter;
+import org.groovemend.ledger.Sha256;
 import org.groovemend.measure.Decibels;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
@@ -236,7 +237,7 @@ public final class Restore {
           new FileFacts(
               names.restored(),
               Files.size(restoredFile),
-              FileHash.sha256(restoredFile),
+              Sha256.of(restoredFile),
               sums.restoredSamplesSha256(),
               side.frames(),
               copy.format(),

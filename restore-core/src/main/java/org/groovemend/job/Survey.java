@@ -15,6 +15,7 @@ import org.groovemend.chain.Progress;
 import org.groovemend.leadin.LeadInFinder;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
+import org.groovemend.ledger.Sha256;
 import org.groovemend.measure.LevelMeter;
 import org.groovemend.measure.SideLevels;
 import org.groovemend.report.Envelope;
@@ -43,7 +44,7 @@ record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope
         CompletableFuture.supplyAsync(
             () -> {
               try {
-                return FileHash.sha256(side.path());
+                return Sha256.of(side.path());
               } catch (IOException e) {
                 throw new CompletionException(e);
               }
