@@ -91,8 +91,8 @@ final class Bookkeeping {
   Sums run(RepairLog.Reader repairs, Progress progress) throws IOException {
     long frames = original.frames();
     int channels = format.channels();
-    WordWindow before = new WordWindow(original);
-    WordWindow after = new WordWindow(restored);
+    ForwardWords before = new ForwardWords(original);
+    ForwardWords after = new ForwardWords(restored);
     Deque<LoggedRepair> pending = new ArrayDeque<>();
     LoggedRepair next = repairs.next();
     SampleDigest digestBefore = new SampleDigest(format);
@@ -187,7 +187,7 @@ final class Bookkeeping {
     }
   }
 
-  private void enter(LoggedRepair repair, WordWindow before, WordWindow after) throws IOException {
+  private void enter(LoggedRepair repair, ForwardWords before, ForwardWords after) throws IOException {
     int channel = repair.channel();
     int index = before.index(repair.start());
     int count = (int) (repair.end() - repair.start());

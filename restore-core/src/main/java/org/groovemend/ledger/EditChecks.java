@@ -45,7 +45,7 @@ final class EditChecks {
 
   private static MismatchList ranges(Ledger ledger, WordSource side, boolean before) throws IOException {
     MismatchList mismatches = new MismatchList();
-    WordWindow window = new WordWindow(side);
+    RangeDigests window = new RangeDigests(side);
     ledger.forEachEdit(
         edit -> {
           String expected = before ? edit.before() : edit.after();

@@ -5,14 +5,14 @@ import java.util.Arrays;
 import org.groovemend.audio.WordSource;
 
 /** A sliding stretch of a side's words, read forwards once. */
-final class WordWindow {
+final class ForwardWords {
 
   private final WordSource side;
   private final long[][] words;
   private long base;
   private int length;
 
-  WordWindow(WordSource side) {
+  ForwardWords(WordSource side) {
     this.side = side;
     this.words = new long[side.format().channels()][1 << 17];
   }

@@ -8,7 +8,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.chain.MemorySide;
 import org.junit.jupiter.api.Test;
 
-class WordWindowTest {
+class ForwardWordsTest {
 
   /** Word of frame n is n in the first channel and -n in the second. */
   private static MemorySide counting(int frames) {
@@ -23,7 +23,7 @@ class WordWindowTest {
   @Test
   void keptFramesStayAtTheirIndexWhateverTheSteps() throws IOException {
     int frames = 1_000_000;
-    WordWindow window = new WordWindow(counting(frames));
+    ForwardWords window = new ForwardWords(counting(frames));
     Random random = new Random(1);
     long kept = 0;
     int most = 0;
@@ -45,7 +45,7 @@ class WordWindowTest {
 
   @Test
   void whatIsNeverForgottenGrows() throws IOException {
-    WordWindow window = new WordWindow(counting(1_000_000));
+    ForwardWords window = new ForwardWords(counting(1_000_000));
     for (int i = 0; i < 10; i++) {
       window.advance(100_000, 0);
     }

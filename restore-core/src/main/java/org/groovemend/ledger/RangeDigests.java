@@ -4,7 +4,7 @@ import java.io.IOException;
 import org.groovemend.audio.WordSource;
 
 /** Digests of ranges of a side, asked for in order of their start: reads forward in blocks, not range by range. */
-final class WordWindow {
+final class RangeDigests {
 
   private static final int WINDOW_FRAMES = 1 << 16;
 
@@ -14,7 +14,7 @@ final class WordWindow {
   private long first;
   private int count;
 
-  WordWindow(WordSource side) {
+  RangeDigests(WordSource side) {
     this.side = side;
     this.range = new RangeWords(side.format());
     this.window = new long[side.format().channels()][WINDOW_FRAMES];
