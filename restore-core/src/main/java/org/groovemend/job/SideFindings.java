@@ -74,7 +74,9 @@ final class SideFindings {
     } else {
       facts.add(new Fact("Bare groove", "not found", "", leadIn.reason()));
     }
-    if (survey.levels().usedBits() < format.significantBits()) {
+    if (survey.levels().usedBits() == 0) {
+      facts.add(new Fact("Bits used", "none", "", "Every sample is zero: the side is digital silence."));
+    } else if (survey.levels().usedBits() < format.significantBits()) {
       facts.add(
           new Fact(
               "Bits used",

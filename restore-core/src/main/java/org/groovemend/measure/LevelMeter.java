@@ -73,8 +73,8 @@ public final class LevelMeter {
       levels.add(channel.finish(frames));
     }
     int used = format.containerBits();
-    if (format.coding() == SampleCoding.PCM && everSet != 0) {
-      used = format.containerBits() - Long.numberOfTrailingZeros(everSet);
+    if (format.coding() == SampleCoding.PCM) {
+      used = everSet == 0 ? 0 : format.containerBits() - Long.numberOfTrailingZeros(everSet);
     }
     return new SideLevels(List.copyOf(levels), used, longestSilence, longestSilenceStart);
   }

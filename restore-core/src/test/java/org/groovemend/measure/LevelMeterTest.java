@@ -97,5 +97,6 @@ class LevelMeterTest {
     SideLevels silence = measure(new long[1_000], 10);
     assertThat(silence.channels().get(0).peakDbfs()).isEqualTo(Double.NEGATIVE_INFINITY);
     assertThat(silence.longestSilenceFrames()).isEqualTo(1_000);
+    assertThat(silence.usedBits()).isZero();
   }
 }
