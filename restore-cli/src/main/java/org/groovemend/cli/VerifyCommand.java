@@ -75,12 +75,12 @@ final class VerifyCommand implements Callable<Integer> {
     return failed ? ExitCode.VERIFICATION_FAILED : ExitCode.DONE;
   }
 
-  private static void print(Check check, PrintWriter out) {
+  static void print(Check check, PrintWriter out) {
     String mark =
         switch (check.outcome()) {
           case HOLDS -> "holds       ";
           case FAILS -> "FAILS       ";
-          case NOT_CHECKED -> "not checked ";
+          case NOT_CHECKED -> "not checked " + check.name() + ": ";
         };
     out.println(mark + check.words());
     if (check.outcome() == Check.Outcome.FAILS && check.mismatches().isEmpty()) {
