@@ -1,6 +1,8 @@
 package org.groovemend.job;
 
 import java.lang.reflect.RecordComponent;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -74,7 +76,7 @@ final class SideFindings {
     } else {
       facts.add(new Fact("Bare groove", "not found", "", leadIn.reason()));
     }
-    if (survey.levels().usedBits() == 0) {
+    if (survey.levels().silent()) {
       facts.add(new Fact("Bits used", "none", "", "Every sample is zero: the side is digital silence."));
     } else if (survey.levels().usedBits() < format.significantBits()) {
       facts.add(
@@ -102,15 +104,26 @@ final class SideFindings {
       Setting setting = component.getAnnotation(Setting.class);
       try {
         facts.add(
-            Fact.of(
+            new Fact(
                 component.getName(),
-                String.valueOf(component.getAccessor().invoke(parameters)),
-                setting == null ? "" : setting.unit()));
+                value(component.getAccessor().invoke(parameters)),
+                setting == null ? "" : setting.unit(),
+                setting == null ? "" : setting.why() + "."));
       } catch (ReflectiveOperationException e) {
         throw new IllegalStateException(e);
       }
     }
     return facts;
+  }
+
+  /** Four digits at most; the ledger has them all. */
+  private static String value(Object setting) {
+    if (!(setting instanceof Double number)) {
+      return String.valueOf(setting);
+    }
+    BigDecimal exact = BigDecimal.valueOf(number);
+    BigDecimal rounded = exact.round(new MathContext(4));
+    return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
   }
 
   private static String db(double value) {

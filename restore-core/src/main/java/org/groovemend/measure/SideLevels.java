@@ -12,4 +12,10 @@ import java.util.List;
  * @param longestSilenceStart where it begins
  */
 public record SideLevels(
-    List<ChannelLevels> channels, int usedBits, long longestSilenceFrames, long longestSilenceStart) {}
+    List<ChannelLevels> channels, int usedBits, long longestSilenceFrames, long longestSilenceStart) {
+
+  /** True if every sample is zero. */
+  public boolean silent() {
+    return channels.stream().allMatch(level -> level.peakDbfs() == Double.NEGATIVE_INFINITY);
+  }
+}
