@@ -87,7 +87,7 @@ final class InspectCommand implements Callable<Integer> {
         EditsCommand.time(found.seconds()) + " (" + found.file().frames() + " frames)");
     line(out, "parts", String.join(", ", found.parts()));
     line(out, "SHA-256", found.file().sha256());
-    if (found.levels().usedBits() == 0) {
+    if (found.levels().silent()) {
       line(out, "bits used", "none: every sample is zero, the side is digital silence");
     } else if (found.levels().usedBits() < format.significantBits()) {
       line(

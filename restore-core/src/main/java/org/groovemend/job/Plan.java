@@ -2,6 +2,7 @@ package org.groovemend.job;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -27,16 +28,23 @@ import org.groovemend.surfacenoise.NoiseStage;
  * @param chain the stages
  * @param clicks what the click analyser found, or null
  * @param noise the noise profile, or null
- * @param remarks what could not be done and why, one sentence each
+ * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
+ * @param doubts about what will be done, one sentence each
  */
-record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<String> remarks) {
+record Plan(
+    SideChain chain,
+    ClickCalibration clicks,
+    NoiseProfile noise,
+    Map<StageId, String> skipped,
+    List<String> doubts) {
 
   private static final double MUCH_MORE = 2;
 
   static Plan make(WordSource side, Treatment treatment, LeadInFinding leadIn, Progress progress)
       throws IOException {
     List<Stage> stages = new ArrayList<>();
-    List<String> remarks = new ArrayList<>();
+    Map<StageId, String> skipped = new EnumMap<>(StageId.class);
+    List<String> doubts = new ArrayList<>();
     ClickCalibration clicks = null;
     NoiseProfile noise = null;
     progress.at("analysing", 0, 2);
@@ -47,7 +55,7 @@ record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<S
       stages.add(new ClickStage(treatment.clicks(), clicks, treatment.captured()));
       double asked = treatment.clicks().expectedFalseAlarmsPerMinute();
       if (clicks.expectedFalseAlarmsPerMinute() > MUCH_MORE * asked) {
-        remarks.add(
+        doubts.add(
             String.format(
                 Locale.ROOT,
                 "About %.0f false repairs a minute are to be expected, not the %s asked for: on this side sound and clicks"
@@ -59,7 +67,8 @@ record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<S
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
       if (!leadIn.found()) {
-        remarks.add(
+        skipped.put(
+            StageId.NOISE,
             "The noise stage was skipped: no groove-only stretch was found (" + leadIn.reason()
                 + "). State one with --lead-in FROM-TO if you know it.");
       } else {
@@ -72,12 +81,19 @@ record Plan(SideChain chain, ClickCalibration clicks, NoiseProfile noise, List<S
           if (leadIn.stated()) {
             throw new RequestRefusedException(tooShort.getMessage());
           }
-          remarks.add("The noise stage was skipped: " + tooShort.getMessage() + ".");
+          skipped.put(StageId.NOISE, "The noise stage was skipped: " + tooShort.getMessage() + ".");
         }
       }
     }
     progress.at("analysing", 2, 2);
-    return new Plan(new SideChain(stages), clicks, noise, List.copyOf(remarks));
+    return new Plan(new SideChain(stages), clicks, noise, skipped, List.copyOf(doubts));
+  }
+
+  /** What a person should know of this plan, one sentence each. */
+  List<String> remarks() {
+    List<String> remarks = new ArrayList<>(doubts);
+    remarks.addAll(skipped.values());
+    return remarks;
   }
 
   private static RangeReader watched(

@@ -39,6 +39,9 @@ import org.groovemend.stage.StageId;
 /** Restores one side: reads a transfer, writes a clean copy, its ledger, what was removed and a report; all of them or none. */
 public final class Restore {
 
+  static final String SILENT =
+      "The side is digital silence: every sample is zero. There was nothing to treat and nothing was changed.";
+
   private final RestoreRequest request;
   private final Crew crew;
   private final Progress progress;
@@ -80,8 +83,14 @@ public final class Restore {
       remarks.addAll(side.notices());
       Survey survey = Survey.of(side, crew, progress);
       LeadInFinding leadIn = leadIn(survey, format, side.frames());
-      Plan plan = Plan.make(side, request.treatment(), leadIn, progress);
+      boolean silent = survey.levels().silent();
+      Treatment treatment =
+          silent ? request.treatment().withStages(List.of()) : request.treatment();
+      Plan plan = Plan.make(side, treatment, leadIn, progress);
       remarks.addAll(plan.remarks());
+      if (silent) {
+        remarks.add(SILENT);
+      }
       remarkOnStaleRemoved(names, plan);
       List<String> files = new ArrayList<>(List.of(names.restored(), names.ledger()));
       if (withPage) {

@@ -65,8 +65,6 @@ final class RestorePage {
 
   void write(Path file, LedgerNames names, WordSource original, WordSource restored)
       throws IOException {
-    SidePictures pictures =
-        SidePictures.of(original, survey.envelope(), restored, account.envelope());
     EditDensity density = account.density();
     ReportInput input =
         new ReportInput(
@@ -80,27 +78,12 @@ final class RestorePage {
             SideFindings.ofFile(survey.facts()),
             SideFindings.ofSound(survey, leadIn, plan),
             stages(),
-            List.of(
-                new Figure(
-                    "Waveform",
-                    "Outline of every channel over the whole side, before above after.",
-                    "Upper: the transfer. Lower: the clean copy, same scale. Clicks are the thin spikes that are missing below.",
-                    pictures.waveform()),
-                new Figure(
-                    "Spectrum over time",
-                    "Level by frequency and time over the whole side, before above after.",
-                    "Vertical lines are clicks, the even veil is groove noise. Shapes of music should be the same in both.",
-                    pictures.spectrogram())),
+            silent() ? List.of() : pictures(original, restored),
             new ReportInput.EditAccount(
                 sums.edits(),
                 format.sampleRateHz(),
                 format.channels(),
-                List.of(
-                    new Figure(
-                        "Edits over time",
-                        "Number of edits and share of changed samples over the whole side.",
-                        "A density that follows the beat of the music is a warning: listen there.",
-                        Pictures.edits(density))),
+                sums.edits() == 0 ? List.of() : List.of(editsOverTime(density)),
                 account.doubtful(),
                 DoubtfulEdits.RULE),
             cautions(density),
@@ -110,13 +93,45 @@ final class RestorePage {
     }
   }
 
+  private List<Figure> pictures(WordSource original, WordSource restored) throws IOException {
+    SidePictures pictures =
+        SidePictures.of(original, survey.envelope(), restored, account.envelope());
+    return List.of(
+        new Figure(
+            "Waveform",
+            "Outline of every channel over the whole side, before above after.",
+            "Upper: the transfer. Lower: the clean copy, same scale. Clicks are the thin spikes that are missing below.",
+            pictures.waveform()),
+        new Figure(
+            "Spectrum over time",
+            "Level by frequency and time over the whole side, before above after.",
+            "Vertical lines are clicks, the even veil is groove noise. Shapes of music should be the same in both.",
+            pictures.spectrogram()));
+  }
+
+  private static Figure editsOverTime(EditDensity density) {
+    return new Figure(
+        "Edits over time",
+        "Number of edits and share of changed samples over the whole side.",
+        "A density that follows the beat of the music is a warning: listen there.",
+        Pictures.edits(density));
+  }
+
+  private boolean silent() {
+    return survey.levels().silent();
+  }
+
   private String summary() {
+    if (silent()) {
+      return Restore.SILENT;
+    }
     if (outcome.changedSamples() == 0) {
       return "No sample was changed.";
     }
     StringBuilder text = new StringBuilder();
     if (plan.clicks() != null) {
-      text.append(sums.edits()).append(sums.edits() == 1 ? " place was repaired" : " places were repaired");
+      text.append(sums.edits() == 0 ? "No" : Long.toString(sums.edits()))
+          .append(sums.edits() <= 1 ? " place was repaired" : " places were repaired");
     }
     if (plan.noise() != null) {
       text.append(text.isEmpty() ? "The surface noise was" : "; the surface noise was")
@@ -149,13 +164,15 @@ final class RestorePage {
       StageId stage = parameters.stage();
       if (!treatment.has(stage)) {
         accounts.add(leftOut(stage, "Not asked for."));
+      } else if (silent()) {
+        accounts.add(leftOut(stage, "Every sample of the side is zero: there was nothing to treat."));
       } else if (stage == StageId.CLICKS && plan.clicks() != null) {
         accounts.add(clicks(parameters));
       } else if (stage == StageId.NOISE && plan.noise() != null) {
         accounts.add(noise(parameters));
       } else {
         accounts.add(
-            leftOut(stage, plan.remarks().isEmpty() ? "Switched off by its settings." : plan.remarks().get(0)));
+            leftOut(stage, plan.skipped().getOrDefault(stage, "Switched off by its settings.")));
       }
     }
     return accounts;
@@ -165,9 +182,11 @@ final class RestorePage {
     RepairAmounts.Amount taken = amounts.of(StageId.CLICKS);
     double samples = survey.facts().frames() * (double) format.channels();
     return new StageAccount(
-        "Clicks",
+        name(StageId.CLICKS),
         true,
-        "Places that cannot be foretold from their surroundings were taken as unknown and filled from them.",
+        sums.edits() == 0
+            ? "The side was searched for clicks; none stood out, and nothing was changed."
+            : "Places that cannot be foretold from their surroundings were taken as unknown and filled from them.",
         SideFindings.ofSettings(parameters),
         sums.edits(),
         sums.samplesInEdits(),
@@ -179,7 +198,7 @@ final class RestorePage {
   private StageAccount noise(StageParameters parameters) {
     Bookkeeping.Difference outside = sums.outsideEdits();
     return new StageAccount(
-        "Surface noise",
+        name(StageId.NOISE),
         true,
         "Noise measured in the bare groove was lowered in the spectrum; levels are of what was taken outside repaired places.",
         SideFindings.ofSettings(parameters),
@@ -191,10 +210,12 @@ final class RestorePage {
   }
 
   private static StageAccount leftOut(StageId stage, String why) {
-    String key = stage.key();
-    return new StageAccount(
-        key.substring(0, 1).toUpperCase(Locale.ROOT) + key.substring(1),
-        false, why, List.of(), 0, 0, 0, Double.NaN, Double.NaN);
+    return new StageAccount(name(stage), false, why, List.of(), 0, 0, 0, Double.NaN, Double.NaN);
+  }
+
+  private static String name(StageId stage) {
+    String key = stage == StageId.NOISE ? "surface noise" : stage.key();
+    return key.substring(0, 1).toUpperCase(Locale.ROOT) + key.substring(1);
   }
 
   private List<String> cautions(EditDensity density) {

@@ -81,6 +81,7 @@ class PlanTest {
         new LeadInFinding(true, 0, 1_000, 0.9, "steady noise", -40, false, null);
     Plan without = plan(new Noise(), List.of(StageId.NOISE), found, Progress.SILENT);
     assertThat(without.noise()).isNull();
+    assertThat(without.skipped()).containsOnlyKeys(StageId.NOISE);
     assertThat(without.remarks()).singleElement().asString().contains("skipped", "too short");
   }
 
