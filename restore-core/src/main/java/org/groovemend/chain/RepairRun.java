@@ -15,7 +15,7 @@ final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
   private final RepairStage stage;
   private final RepairSink repairs;
   private final double[][] block;
-  private final long[] gapEnd;
+  private final FilledGaps filled;
   private final int longest;
   private final List<Repair> active = new ArrayList<>();
 
@@ -31,7 +31,7 @@ final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
     this.repairs = repairs;
     int most = (int) Math.min(sideFrames, stage.segmentation(format).segmentFrames());
     block = new double[format.channels()][most];
-    gapEnd = new long[format.channels()];
+    filled = new FilledGaps(format.channels());
     longest = Math.max(1, stage.segmentation(format).segmentFrames() / 2);
   }
 
@@ -44,16 +44,10 @@ final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
   void deliver(SegmentWindow window, List<Repair> found) throws IOException {
     long start = window.segmentStart();
     long end = window.segmentEnd();
-    long[] endBefore = gapEnd.clone();
     for (Repair repair : found) {
       requireWithin(repair, start, end, window.sideFrames());
-      Repair.Evidence evidence = repair.evidence();
-      // two neighbours may both see a gap that lies across their border: the earlier one has filled it
-      if (evidence.gapStart() < endBefore[repair.channel()]) {
-        continue;
-      }
-      gapEnd[repair.channel()] =
-          Math.max(gapEnd[repair.channel()], evidence.gapStart() + evidence.gapFrames());
+    }
+    for (Repair repair : filled.settle(found)) {
       active.add(repair);
       repairs.accept(stage.parameters().stage(), repair);
     }

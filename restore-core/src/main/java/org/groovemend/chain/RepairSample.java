@@ -25,12 +25,13 @@ public record RepairSample(List<Repair> repairs, long frames) {
     long all = (side.frames() + cut.segmentFrames() - 1) / cut.segmentFrames();
     long taken = Math.min(all, segments);
     RepairStage.Worker worker = stage.open(side.format());
+    FilledGaps filled = new FilledGaps(side.format().channels());
     List<Repair> repairs = new ArrayList<>();
     long frames = 0;
     for (long k = 0; k < taken; k++) {
       // the middle of each of {taken} equal parts
       long segment = (2 * k + 1) * all / (2 * taken) * cut.segmentFrames();
-      repairs.addAll(worker.repair(SegmentCutter.cut(side, cut, segment)));
+      repairs.addAll(filled.settle(worker.repair(SegmentCutter.cut(side, cut, segment))));
       frames += Math.min(side.frames(), segment + cut.segmentFrames()) - segment;
     }
     return new RepairSample(repairs, frames);

@@ -60,19 +60,12 @@ final class TreatedRanges implements RangeReader {
       // a repair may reach over from the segment before
       segment = Math.max(0, segment - length);
     }
-    long[] gapEnd = new long[format().channels()];
+    FilledGaps filled = new FilledGaps(format().channels());
     for (; segment < end; segment += length) {
       SegmentWindow window = SegmentCutter.cut(before, cut, segment);
       if (repairer != null) {
-        long[] endBefore = gapEnd.clone();
-        for (Repair repair : repairer.repair(window)) {
-          // as in the whole run: the earlier of two neighbours has filled a gap that both see
-          Repair.Evidence evidence = repair.evidence();
-          int channel = repair.channel();
-          if (evidence.gapStart() >= endBefore[channel]) {
-            gapEnd[channel] = Math.max(gapEnd[channel], evidence.gapStart() + evidence.gapFrames());
-            subtract(repair, firstFrame, count, into);
-          }
+        for (Repair repair : filled.settle(repairer.repair(window))) {
+          subtract(repair, firstFrame, count, into);
         }
       } else {
         int treated = (int) (window.segmentEnd() - window.segmentStart());

@@ -3,6 +3,7 @@ package org.groovemend.chain;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.RangeReader;
@@ -59,6 +60,28 @@ class SegmentCutterTest {
     RepairSample all = SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 50);
     assertThat(all.frames()).isEqualTo(95);
     assertThat(all.repairs()).extracting(Repair::start).containsExactly(3L, 14L, 25L, 47L, 58L, 69L, 91L);
+  }
+
+  @Test
+  void aGapAcrossABorderCountsOnceInASampleAsInTheWholeRun() throws IOException {
+    long[][] words = new long[1][40];
+    java.util.Arrays.fill(words[0], 8, 13, 6_000_000);
+    words[0][25] = 6_000_000;
+    MemorySide side = new MemorySide(AudioFormat.pcm(48_000, 1, 24), words);
+    ToyStages.RunClipper stage = new ToyStages.RunClipper(10);
+    List<Long> whole = new ArrayList<>();
+    new SideChain(List.of(stage))
+        .run(
+            side,
+            Crew.alone(),
+            1,
+            (id, repair) -> whole.add(repair.start()),
+            (out, offset, count) -> {},
+            Progress.SILENT);
+    assertThat(whole).containsExactly(8L, 25L);
+    assertThat(SideChain.sample(reader(side), stage, 4).repairs())
+        .extracting(Repair::start)
+        .containsExactlyElementsOf(whole);
   }
 
   @Test

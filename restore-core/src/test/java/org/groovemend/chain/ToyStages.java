@@ -58,6 +58,49 @@ final class ToyStages {
     }
   }
 
+  /** Takes 0.25 away from every run of samples above 0.5, of which a segment sees only what lies in it and behind it. */
+  record RunClipper(int segmentFrames) implements RepairStage {
+
+    @Override
+    public StageParameters parameters() {
+      return new Toy(StageId.CLICKS, 1);
+    }
+
+    @Override
+    public Segmentation segmentation(AudioFormat format) {
+      return new Segmentation(segmentFrames, 0, segmentFrames);
+    }
+
+    @Override
+    public boolean neutral() {
+      return false;
+    }
+
+    @Override
+    public Worker open(AudioFormat format) {
+      return window -> {
+        List<Repair> found = new ArrayList<>();
+        double[] x = window.samples()[0];
+        for (int i = window.startIndex(); i < window.endIndex(); i++) {
+          int end = i;
+          while (end < window.length() && x[end] > 0.5) {
+            end++;
+          }
+          if (end > i) {
+            double[] removed = new double[end - i];
+            java.util.Arrays.fill(removed, 0.25);
+            long start = window.firstFrame() + i;
+            found.add(
+                new Repair(
+                    0, start, removed, new Repair.Evidence(1, 0.5, "toy", 0, start, end - i, Double.NaN)));
+            i = end;
+          }
+        }
+        return found;
+      };
+    }
+  }
+
   /** Moving average over three frames, zero beyond the ends of the side. */
   record Smoother(int segmentFrames) implements SignalStage {
 
