@@ -89,12 +89,13 @@ final class ClickWorker implements RepairStage.Worker {
       int filled =
           interpolator.fill(guess, unknown, start, end, detector.validFrom(), detector.validTo(), fill);
       if (filled > 0) {
-        repairs.add(repair(w, channel, g, flat, start, filled));
+        addRepair(w, channel, g, flat, start, filled, repairs);
       }
     }
   }
 
-  private Repair repair(SegmentWindow w, int channel, Gap g, double[] flat, int start, int m) {
+  private void addRepair(
+      SegmentWindow w, int channel, Gap g, double[] flat, int start, int m, List<Repair> repairs) {
     int most = (int) Math.min(tail.length, w.sideFrames() - g.start());
     Arrays.fill(pulse, 0);
     for (int i = 0; i < m; i++) {
@@ -107,26 +108,27 @@ final class ClickWorker implements RepairStage.Worker {
       removed = tail;
       length = equalise(forward, m, most);
     }
-    while (length > 1 && removed[length - 1] == 0) {
+    while (length > 0 && removed[length - 1] == 0) {
       length--;
     }
-    double[] result = Arrays.copyOf(removed, length);
-    if (result[0] == 0) {
-      result[0] = Double.MIN_NORMAL;
+    if (length == 0) {
+      return; // the fill is what was there
     }
+    double[] result = Arrays.copyOf(removed, length);
     double error = Math.sqrt(interpolator.meanSquareError());
-    return new Repair(
-        channel,
-        g.start(),
-        result,
-        new Repair.Evidence(
-            g.statistic(),
-            calibration.thresholds().get(channel),
-            "lsar",
-            interpolator.order(),
+    repairs.add(
+        new Repair(
+            channel,
             g.start(),
-            m,
-            20 * StrictMath.log10(error)));
+            result,
+            new Repair.Evidence(
+                g.statistic(),
+                calibration.thresholds().get(channel),
+                "lsar",
+                interpolator.order(),
+                g.start(),
+                m,
+                20 * StrictMath.log10(error))));
   }
 
   /** Sends the pulse forward through the curve until it stays under half an output step; returns the length. */

@@ -4,8 +4,9 @@ package org.groovemend.stage;
  * One repaired place: {@code removed} is subtracted from the channel from {@code start} on.
  *
  * @param channel 0 based
- * @param start first changed frame
- * @param removed what is taken away, full scale 1.0, first and last element not zero; its length is the length of the edit
+ * @param start first frame of the edit
+ * @param removed what is taken away, full scale 1.0; its length is the length of the edit. A sample from which 0 is taken stays as
+ *     it is; the last element is not 0
  * @param evidence why and how
  */
 public record Repair(int channel, long start, double[] removed, Evidence evidence) {
