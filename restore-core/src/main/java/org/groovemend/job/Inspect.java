@@ -36,7 +36,8 @@ public final class Inspect {
       Survey survey = Survey.of(side, crew, progress);
       ClickParameters parameters = ClickParameters.defaults();
       RangeReader read =
-          new WatchedRanges(new SideChain(List.of()).reader(side), progress, "looking for clicks", 0, 1);
+          new WatchedRanges(
+              new SideChain(List.of()).reader(WholeWords.of(side, survey.levels())), progress, "looking for clicks", 0, 1);
       ClickStage stage =
           new ClickStage(
               parameters,
@@ -56,10 +57,14 @@ public final class Inspect {
         byChannel.add(count / minutes);
       }
       List<Repair> repairs = sample.repairs();
+      List<String> notices = new ArrayList<>(side.notices());
+      if (WholeWords.contradicted(format, survey.levels())) {
+        notices.add(WholeWords.remark(format, survey.levels()));
+      }
       return new SideInspection(
           survey.facts(),
           side.parts(),
-          side.notices(),
+          notices,
           format.seconds(side.frames()),
           survey.levels(),
           survey.leadIn(),

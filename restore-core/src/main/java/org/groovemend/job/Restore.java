@@ -86,7 +86,10 @@ public final class Restore {
       boolean silent = survey.levels().silent();
       Treatment treatment =
           silent ? request.treatment().withStages(List.of()) : request.treatment();
-      Plan plan = Plan.make(side, treatment, leadIn, progress);
+      if (WholeWords.contradicted(format, survey.levels())) {
+        remarks.add(WholeWords.remark(format, survey.levels()));
+      }
+      Plan plan = Plan.make(WholeWords.of(side, survey.levels()), treatment, leadIn, progress);
       remarks.addAll(plan.remarks());
       if (silent) {
         remarks.add(SILENT);
@@ -156,7 +159,7 @@ public final class Restore {
               side)) {
         clipped =
             chain.run(
-                side,
+                WholeWords.of(side, survey.levels()),
                 crew,
                 request.treatment().ditherSeed(),
                 (stage, repair) -> {
@@ -251,6 +254,9 @@ public final class Restore {
               side.frames(),
               copy.format(),
               copy.container());
+      if (sums.changedSamples() > 0) {
+        remarks.addAll(CarriedChunks.remarks(side.wavChunks()));
+      }
       Map<String, Long> byStage = new LinkedHashMap<>();
       for (Stage stage : chain.stages()) {
         StageId id = stage.parameters().stage();
