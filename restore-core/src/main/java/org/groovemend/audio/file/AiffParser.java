@@ -1,69 +1,38 @@
 package org.groovemend.audio.file;
 
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.WavChunk;
 
 /** Reads the chunks of an AIFF or AIFF-C file once, in file order. */
-final class AiffParser {
+final class AiffParser extends ChunkParser {
 
-  private static final int FIRST_CHUNK = 12;
   private static final int SSND_HEADER = 8;
 
-  private final SideBytes file;
   private final boolean compressedForm;
-  private final ChunkWalk walk;
-  private final long formSize;
-  private final List<String> parts = new ArrayList<>();
-  private final List<String> notices = new ArrayList<>();
   private AiffCommonChunk comm;
   private ChunkWalk.Chunk ssnd;
   private long soundAt;
   private long soundBytes;
   private long blockSize;
   private boolean toTheEnd;
-  private boolean restIsChunks;
 
   AiffParser(SideBytes file) throws IOException {
-    this.file = file;
+    super(file, true, "SSND");
     byte[] head = file.bytes(0, FIRST_CHUNK);
-    this.formSize = Bytes.u32Big(head, 4);
+    long formSize = Bytes.u32Big(head, 4);
+    announced(formSize, ParsedSide.unset(formSize));
     this.compressedForm = Bytes.ascii(head, 8, 4).equals("AIFC");
-    this.walk = new ChunkWalk(file, true, (id, size32) -> size32);
   }
 
   ParsedSide parse() throws IOException {
-    long at = FIRST_CHUNK;
-    while (at < file.size()) {
-      ChunkWalk.Chunk chunk = walk.at(at);
-      boolean mayStop = comm != null && ssnd != null;
-      if (mayStop && pastTheWhole(at) && !onlyChunksFrom(at)) {
-        break;
-      }
-      if (chunk == null || !chunk.id().equals("SSND") && !walk.fits(chunk)) {
-        if (!mayStop) {
-          throw broken(at, chunk);
-        }
-        break;
-      }
-      if (parts.size() >= ChunkWalk.MAX_CHUNKS) {
-        throw file.reject(
-            "at byte " + at, "there are more than 50000 chunks", ParsedSide.COPY_OR_EXPORT);
-      }
-      at = take(chunk);
-    }
-    if (comm == null) {
-      throw file.reject(
-          "at byte " + at, "there is no 'COMM' chunk before the end", ParsedSide.COPY_OR_EXPORT);
-    }
-    if (ssnd == null) {
-      throw file.reject(
-          "at byte " + at, "there is no 'SSND' chunk before the end", ParsedSide.COPY_OR_EXPORT);
-    }
+    long at = takeAll();
+    require(comm, "COMM", at);
+    require(ssnd, "SSND", at);
     long frames = countFrames();
-    addNotices(at);
+    noticeRest(at);
+    noticeWholeSize(at, 4);
     return new ParsedSide(
         compressedForm ? "AIFF-C (" + comm.coding().strip() + ")" : "AIFF",
         comm.format(),
@@ -75,7 +44,13 @@ final class AiffParser {
         List.of(WavChunk.samples()));
   }
 
-  private long take(ChunkWalk.Chunk chunk) throws IOException {
+  @Override
+  boolean complete() {
+    return comm != null && ssnd != null;
+  }
+
+  @Override
+  long take(ChunkWalk.Chunk chunk) throws IOException {
     if (chunk.id().equals("SSND")) {
       return takeSound(chunk);
     }
@@ -92,16 +67,6 @@ final class AiffParser {
       notices.addAll(comm.notices());
     }
     return after(chunk);
-  }
-
-  private long after(ChunkWalk.Chunk chunk) throws IOException {
-    long next = walk.next(chunk);
-    if ((chunk.size() & 1) != 0 && next == chunk.end()) {
-      notices.add(
-          "The byte that pads chunk '" + chunk.id() + "' at byte " + chunk.headerAt()
-              + " to an even size is missing.");
-    }
-    return next;
   }
 
   private long takeSound(ChunkWalk.Chunk chunk) throws IOException {
@@ -165,31 +130,8 @@ final class AiffParser {
     if (announced != frames && !(toTheEnd && announced == 0)) {
       notices.add("The COMM chunk counts " + announced + " frames, there are " + frames + ".");
     }
-    if (soundBytes % frameBytes != 0) {
-      notices.add(
-          "The samples end with " + soundBytes % frameBytes
-              + " bytes that make no whole frame; they are kept but not heard.");
-    }
+    noticeBrokenFrame(soundBytes, frameBytes);
     return frames;
-  }
-
-  private void addNotices(long end) {
-    if (end < file.size()) {
-      notices.add(
-          "The last " + (file.size() - end) + " bytes, from byte " + end
-              + " on, are no chunk; they are kept for the way back but not carried into a copy.");
-    }
-    long expected = end - 8;
-    boolean counted =
-        formSize == expected
-            || formSize == expected - 1 && (end & 1) == 0
-            || formSize == expected + 1 && (end & 1) != 0;
-    if (!counted) {
-      notices.add(
-          "The size of the whole at byte 4"
-              + (ParsedSide.unset(formSize) ? " was never filled in" : " says " + formSize)
-              + ", the chunks make " + expected + ".");
-    }
   }
 
   private InputRejectedException empty(ChunkWalk.Chunk chunk) {
@@ -197,28 +139,5 @@ final class AiffParser {
         chunk.where(),
         "it holds no samples",
         "make the transfer again or give the file that holds the sound");
-  }
-
-  private InputRejectedException broken(long at, ChunkWalk.Chunk chunk) throws IOException {
-    if (chunk == null) {
-      return file.reject(
-          "at byte " + at,
-          "a chunk should begin here but there are " + walk.found(at),
-          ParsedSide.COPY_OR_EXPORT);
-    }
-    return file.reject(
-        chunk.where(),
-        "it claims " + chunk.size() + " bytes and " + (file.size() - chunk.contentAt())
-            + " are left in the file",
-        ParsedSide.COPY_OR_EXPORT);
-  }
-
-  private boolean pastTheWhole(long at) {
-    return !ParsedSide.unset(formSize) && at - 8 >= formSize;
-  }
-
-  private boolean onlyChunksFrom(long at) throws IOException {
-    restIsChunks = restIsChunks || walk.onlyChunksFrom(at);
-    return restIsChunks;
   }
 }

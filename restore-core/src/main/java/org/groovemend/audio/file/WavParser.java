@@ -4,23 +4,15 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.WavChunk;
 
 /** Reads the chunks of a RIFF, RF64 or BW64 WAVE file once, in file order. */
-final class WavParser {
+final class WavParser extends ChunkParser {
 
-  private static final int FIRST_CHUNK = 12;
   private static final int MAX_FMT_BYTES = 65_536;
   private static final long FOUR_GIB = 1L << 32;
 
-  private final SideBytes file;
   private final WavKind kind;
-  private final ChunkWalk walk;
-  private final long riffSize;
-  private final boolean riffSizeUnset;
-  private final List<String> parts = new ArrayList<>();
-  private final List<String> notices = new ArrayList<>();
   private final List<WavChunk> chunks = new ArrayList<>();
   private Ds64 ds64;
   private byte[] fmtContent;
@@ -28,20 +20,17 @@ final class WavParser {
   private WavDataSize data;
   private ChunkWalk.Chunk dataChunk;
   private long fact = -1;
-  private boolean restIsChunks;
 
   WavParser(SideBytes file) throws IOException {
-    this.file = file;
+    super(file, false, "data");
     byte[] head = file.bytes(0, FIRST_CHUNK);
     this.kind = WavKind.valueOf(Bytes.ascii(head, 0, 4));
-    this.walk = new ChunkWalk(file, false, this::sizeOf);
     if (kind.large()) {
       ds64 = readDs64();
-      riffSize = ds64.riffSize();
-      riffSizeUnset = riffSize == 0 || riffSize == -1;
+      announced(ds64.riffSize(), ds64.riffSize() == 0 || ds64.riffSize() == -1);
     } else {
-      riffSize = Bytes.u32(head, 4);
-      riffSizeUnset = ParsedSide.unset(riffSize);
+      long riffSize = Bytes.u32(head, 4);
+      announced(riffSize, ParsedSide.unset(riffSize));
     }
   }
 
@@ -50,33 +39,9 @@ final class WavParser {
   }
 
   ParsedSide parse() throws IOException {
-    long at = FIRST_CHUNK;
-    while (at < file.size()) {
-      ChunkWalk.Chunk chunk = walk.at(at);
-      boolean mayStop = fmt != null && data != null;
-      if (mayStop && pastTheWhole(at) && !onlyChunksFrom(at)) {
-        break;
-      }
-      if (chunk == null || !chunk.id().equals("data") && !walk.fits(chunk)) {
-        if (!mayStop) {
-          throw broken(at, chunk);
-        }
-        break;
-      }
-      if (parts.size() >= ChunkWalk.MAX_CHUNKS) {
-        throw file.reject(
-            "at byte " + at, "there are more than 50000 chunks", ParsedSide.COPY_OR_EXPORT);
-      }
-      at = take(chunk);
-    }
-    if (fmt == null) {
-      throw file.reject(
-          "at byte " + at, "there is no 'fmt ' chunk before the end", ParsedSide.COPY_OR_EXPORT);
-    }
-    if (data == null) {
-      throw file.reject(
-          "at byte " + at, "there is no 'data' chunk before the end", ParsedSide.COPY_OR_EXPORT);
-    }
+    long at = takeAll();
+    require(fmt, "fmt ", at);
+    require(data, "data", at);
     int frameBytes = fmt.format().bytesPerFrame();
     long frames = data.size() / frameBytes;
     if (frames == 0) {
@@ -97,8 +62,13 @@ final class WavParser {
         List.copyOf(chunks));
   }
 
-  /** Takes a chunk in and says where the next one begins. */
-  private long take(ChunkWalk.Chunk chunk) throws IOException {
+  @Override
+  boolean complete() {
+    return fmt != null && data != null;
+  }
+
+  @Override
+  long take(ChunkWalk.Chunk chunk) throws IOException {
     if (chunk.id().equals("data")) {
       return takeData(chunk);
     }
@@ -112,16 +82,6 @@ final class WavParser {
       chunks.add(new WavChunk(chunk.id(), chunk.contentAt(), chunk.size(), null));
     }
     return after(chunk);
-  }
-
-  private long after(ChunkWalk.Chunk chunk) throws IOException {
-    long next = walk.next(chunk);
-    if ((chunk.size() & 1) != 0 && next == chunk.end()) {
-      notices.add(
-          "The byte that pads chunk '" + chunk.id() + "' at byte " + chunk.headerAt()
-              + " to an even size is missing.");
-    }
-    return next;
   }
 
   private void takeFmt(ChunkWalk.Chunk chunk) throws IOException {
@@ -162,12 +122,8 @@ final class WavParser {
     return data.notice() == null ? after(dataChunk) : walk.next(dataChunk);
   }
 
-  private void addNotices(long end, long frames, int frameBytes) throws IOException {
-    if (data.size() % frameBytes != 0) {
-      notices.add(
-          "The samples end with " + data.size() % frameBytes
-              + " bytes that make no whole frame; they are kept but not heard.");
-    }
+  private void addNotices(long end, long frames, int frameBytes) {
+    noticeBrokenFrame(data.size(), frameBytes);
     if (fact > 0 && fact != Ds64.ELSEWHERE && fact != frames) {
       notices.add("The fact chunk counts " + fact + " frames, there are " + frames + ".");
     }
@@ -177,51 +133,17 @@ final class WavParser {
       notices.add(
           "The ds64 chunk counts " + ds64.sampleCount() + " frames, there are " + frames + ".");
     }
-    if (end < file.size()) {
-      notices.add(
-          "The last " + (file.size() - end) + " bytes, from byte " + end
-              + " on, are no chunk; they are kept for the way back but not carried into a copy.");
-    }
+    noticeRest(end);
     long expected = end - 8;
-    boolean counted =
-        riffSize == expected
-            || riffSize == expected - 1 && (end & 1) == 0 // the last padding not counted
-            || riffSize == expected + 1 && (end & 1) != 0 // the last padding counted but missing
-            || !kind.large() && expected >= FOUR_GIB && riffSize == expected % FOUR_GIB;
-    if (!counted) {
-      notices.add(
-          "The size of the whole at byte "
-              + (kind.large() ? FIRST_CHUNK + 8 : 4)
-              + (riffSizeUnset ? " was never filled in" : " says " + Long.toUnsignedString(riffSize))
-              + ", the chunks make " + expected + ".");
+    boolean wrapped =
+        !kind.large() && expected >= FOUR_GIB && announced() == expected % FOUR_GIB;
+    if (!wrapped) {
+      noticeWholeSize(end, kind.large() ? FIRST_CHUNK + 8 : 4);
     }
   }
 
-  private boolean pastTheWhole(long at) {
-    return !riffSizeUnset && at - 8 >= riffSize;
-  }
-
-  private boolean onlyChunksFrom(long at) throws IOException {
-    // what follows a place from which only chunks follow is known to be chunks
-    restIsChunks = restIsChunks || walk.onlyChunksFrom(at);
-    return restIsChunks;
-  }
-
-  private InputRejectedException broken(long at, ChunkWalk.Chunk chunk) throws IOException {
-    if (chunk == null) {
-      return file.reject(
-          "at byte " + at,
-          "a chunk should begin here but there are " + walk.found(at),
-          ParsedSide.COPY_OR_EXPORT);
-    }
-    return file.reject(
-        chunk.where(),
-        "it claims " + Long.toUnsignedString(chunk.size()) + " bytes and "
-            + (file.size() - chunk.contentAt()) + " are left in the file",
-        ParsedSide.COPY_OR_EXPORT);
-  }
-
-  private long sizeOf(String id, long size32) {
+  @Override
+  long sizeOf(String id, long size32) {
     return ds64 != null && size32 == Ds64.ELSEWHERE ? ds64.sizeOf(id) : size32;
   }
 
