@@ -97,11 +97,17 @@ final class LinearPredictor {
     int[] c = plan.coefficients;
     int order = plan.order;
     int shift = plan.shift;
-    int i = order;
-    if (order > 4 && order <= 8) {
-      i = residual8(c, order, shift, x, residual, count);
+    if (order > 4 && order <= 8 && count > 8) {
+      slowResidual(c, order, shift, x, residual, order, 8);
+      residual8(c, shift, x, residual, count);
+    } else {
+      slowResidual(c, order, shift, x, residual, order, count);
     }
-    for (; i < count; i++) {
+  }
+
+  private static void slowResidual(
+      int[] c, int order, int shift, int[] x, int[] residual, int from, int to) {
+    for (int i = from; i < to; i++) {
       long sum = 0;
       for (int j = 0; j < order; j++) {
         sum += (long) c[j] * x[i - 1 - j];
@@ -110,17 +116,8 @@ final class LinearPredictor {
     }
   }
 
-  /** The order that {@link FramePlanner} chooses, unrolled; gives the index it came to. */
-  private static int residual8(
-      int[] c, int order, int shift, int[] x, int[] residual, int count) {
-    int early = Math.min(8, count);
-    for (int i = order; i < early; i++) {
-      long sum = 0;
-      for (int j = 0; j < order; j++) {
-        sum += (long) c[j] * x[i - 1 - j];
-      }
-      residual[i] = x[i] - (int) (sum >> shift);
-    }
+  /** The order that {@link FramePlanner} chooses, unrolled, from sample 8 on. */
+  private static void residual8(int[] c, int shift, int[] x, int[] residual, int count) {
     long c0 = c[0];
     long c1 = c[1];
     long c2 = c[2];
@@ -134,7 +131,6 @@ final class LinearPredictor {
       long sum = old + c3 * x[i - 4] + c2 * x[i - 3] + c1 * x[i - 2] + c0 * x[i - 1];
       residual[i] = x[i] - (int) (sum >> shift);
     }
-    return Math.max(order, count);
   }
 
   /** The prediction of sample {@code i} in the 33 bits of a side channel of 32-bit samples. */
