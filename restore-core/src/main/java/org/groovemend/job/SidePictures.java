@@ -1,9 +1,9 @@
 package org.groovemend.job;
 
 import java.io.IOException;
-import org.groovemend.audio.AudioFormat;
+import java.util.List;
 import org.groovemend.audio.WordSource;
-import org.groovemend.audio.Words;
+import org.groovemend.chain.SideChain;
 import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
 import org.groovemend.report.Pictures;
@@ -53,18 +53,6 @@ record SidePictures(byte[] waveform, byte[] spectrogram) {
   }
 
   private static SampleRanges ranges(WordSource side) {
-    AudioFormat format = side.format();
-    long[][] words = new long[format.channels()][];
-    return (first, count, into) -> {
-      for (int c = 0; c < words.length; c++) {
-        if (words[c] == null || words[c].length < count) {
-          words[c] = new long[count];
-        }
-      }
-      side.readWords(first, count, words, 0);
-      for (int c = 0; c < words.length; c++) {
-        Words.toDoubles(words[c], 0, into[c], 0, count, format);
-      }
-    };
+    return new SideChain(List.of()).reader(side)::read;
   }
 }
