@@ -49,6 +49,7 @@ final class DemoCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     Path folder = out == null ? freeFolder() : out;
+    OutPlace.requireFolder(folder);
     Demo.Outcome outcome;
     try (Hands hands = new Hands(common.threads())) {
       Progress bar = common.progress("demo");

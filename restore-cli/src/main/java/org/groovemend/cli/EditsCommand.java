@@ -52,7 +52,7 @@ final class EditsCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    Ledger ledger = Ledger.open(ledgerFile);
+    Ledger ledger = Ledger.open(LedgerOptions.requireLedger(ledgerFile));
     PrintWriter out = spec.commandLine().getOut();
     if (form != null && form.csv) {
       csv(ledger, out);

@@ -77,7 +77,11 @@ final class RestoreCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     Treatment chosen = treatment.treatment();
     TimeRange stated = leadIn == null ? null : Usage.check(() -> TimeRange.parse(leadIn));
+    requireNames();
     requireDifferentNames();
+    if (out != null) {
+      OutPlace.requireFolder(out);
+    }
     PrintWriter text = spec.commandLine().getOut();
     List<Map<String, Object>> results = new ArrayList<>();
     Failures.Failure lastFailure = null;
@@ -111,7 +115,8 @@ final class RestoreCommand implements Callable<Integer> {
         } catch (IOException | RuntimeException | OutOfMemoryError e) {
           ProgressBar.clear(bar);
           Failures.Failure told =
-              Failures.describe(e instanceof IllegalArgumentException ? new UsageException(e.getMessage()) : e);
+              Failures.describe(
+                  e instanceof IllegalArgumentException ? new UsageException(e.getMessage()) : e, List.of(side), true);
           failed++;
           lastFailure = told;
           spec.commandLine().getErr().println("groovemend: " + told.sentence());
@@ -140,13 +145,18 @@ final class RestoreCommand implements Callable<Integer> {
     return sides.size() == 1 ? lastFailure.exitCode() : ExitCode.PARTLY_FAILED;
   }
 
+  private void requireNames() {
+    for (Path side : sides) {
+      if (side.getFileName() == null || side.toString().isEmpty()) {
+        throw new UsageException("\"" + side + "\" is not the name of a file; name one audio file for each side");
+      }
+    }
+  }
+
   /** Two sides of one command must not write over each other. */
   private void requireDifferentNames() {
     Map<Path, Path> taken = new HashMap<>();
     for (Path side : sides) {
-      if (side.getFileName() == null) {
-        continue;
-      }
       Path folder = out == null ? parent(side) : out;
       Path result = folder.toAbsolutePath().normalize().resolve(LedgerNames.of(side, 24).ledger());
       Path other = taken.putIfAbsent(result, side);

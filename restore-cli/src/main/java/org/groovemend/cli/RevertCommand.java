@@ -47,6 +47,7 @@ final class RevertCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
+    OutPlace.requireFile(out);
     FileFacts facts = Revert.run(options.ledger(), options.files(null), out, replace);
     if (json) {
       Map<String, Object> result = new LinkedHashMap<>();

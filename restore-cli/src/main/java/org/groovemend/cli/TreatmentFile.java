@@ -41,6 +41,9 @@ final class TreatmentFile {
   private TreatmentFile() {}
 
   static Treatment read(Path file) throws IOException {
+    if (Files.isDirectory(file)) {
+      throw new UsageException(file + " is a folder; name a treatment file in it");
+    }
     String text;
     try {
       text = Files.readString(file);
