@@ -46,7 +46,8 @@ final class Failures {
   }
 
   /**
-   * @param inputs files that are read: trouble with one of them is the input's, trouble elsewhere that of writing
+   * @param inputs files that are read: trouble with one of them is the input's, trouble elsewhere
+   *     that of writing
    * @param replaceable whether the command has the option --replace
    */
   static Failure describe(Throwable failure, Collection<Path> inputs, boolean replaceable) {
@@ -56,7 +57,8 @@ final class Failures {
     if (failure instanceof OutputExistsException exists) {
       return new Failure(
           "outputExists",
-          exists.path() + " exists already; nothing was written. Give another --out"
+          exists.path()
+              + " exists already; nothing was written. Give another --out"
               + (replaceable ? ", or --replace to write over it." : "."),
           ExitCode.OUTPUT_EXISTS,
           false);
@@ -65,7 +67,8 @@ final class Failures {
       return new Failure("usage", failure.getMessage(), ExitCode.USAGE, false);
     }
     if (failure instanceof VerificationException || failure instanceof LedgerDamagedException) {
-      return new Failure("verificationFailed", failure.getMessage(), ExitCode.VERIFICATION_FAILED, false);
+      return new Failure(
+          "verificationFailed", failure.getMessage(), ExitCode.VERIFICATION_FAILED, false);
     }
     if (failure instanceof LedgerVersionException) {
       return new Failure("inputRefused", failure.getMessage(), ExitCode.INPUT_REFUSED, false);
@@ -91,11 +94,13 @@ final class Failures {
           : new Failure("io", noPermissionToWrite(file), ExitCode.UNEXPECTED, false);
     }
     if (failure instanceof IOException) {
-      String said = failure.getMessage() == null ? failure.getClass().getSimpleName() : failure.getMessage();
+      String said =
+          failure.getMessage() == null ? failure.getClass().getSimpleName() : failure.getMessage();
       return new Failure("io", said, ExitCode.UNEXPECTED, false);
     }
     if (failure instanceof CancellationException) {
-      return new Failure("interrupted", "interrupted; nothing was written.", ExitCode.INTERRUPTED, false);
+      return new Failure(
+          "interrupted", "interrupted; nothing was written.", ExitCode.INTERRUPTED, false);
     }
     if (failure instanceof OutOfMemoryError) {
       return new Failure(
@@ -106,17 +111,24 @@ final class Failures {
     }
     return new Failure(
         "bug",
-        "this is a fault of groovemend " + Version.number() + " (" + failure
+        "this is a fault of groovemend "
+            + Version.number()
+            + " ("
+            + failure
             + "); nothing of this side was written. Please report it with the output of the same command and --debug.",
         ExitCode.UNEXPECTED,
         true);
   }
 
   static String noPermissionToWrite(Path place) {
-    return place + ": no permission to write there; choose another folder or change its permissions.";
+    return place
+        + ": no permission to write there; choose another folder or change its permissions.";
   }
 
-  /** Files beside a ledger are read though nobody named them; what is written can always be read too. */
+  /**
+   * Files beside a ledger are read though nobody named them; what is written can always be read
+   * too.
+   */
   private static boolean isRead(Path file, Collection<Path> inputs) {
     Path absolute = file.toAbsolutePath().normalize();
     return inputs.stream().anyMatch(input -> input.toAbsolutePath().normalize().equals(absolute))
@@ -127,12 +139,14 @@ final class Failures {
   private static List<Path> inputs(ParseResult parsed) {
     List<Path> inputs = new ArrayList<>();
     for (ArgSpec argument : parsed.commandSpec().args()) {
-      boolean written = argument instanceof OptionSpec option && option.longestName().equals("--out");
+      boolean written =
+          argument instanceof OptionSpec option && option.longestName().equals("--out");
       if (written) {
         continue;
       }
       Object value = argument.getValue();
-      for (Object one : value instanceof Collection<?> many ? many : Collections.singletonList(value)) {
+      for (Object one :
+          value instanceof Collection<?> many ? many : Collections.singletonList(value)) {
         if (one instanceof Path path) {
           inputs.add(path);
         }
@@ -146,12 +160,12 @@ final class Failures {
     PrintWriter err = line.getErr();
     err.println("groovemend: " + failure.getMessage());
     UnmatchedArgumentException.printSuggestions(failure, err);
-    err.println(
-        "Try '" + line.getCommandSpec().qualifiedName() + " --help' for what is possible.");
+    err.println("Try '" + line.getCommandSpec().qualifiedName() + " --help' for what is possible.");
     if (Arrays.asList(args).contains("--json")) {
       Json.print(
           line.getOut(),
-          Map.of("error", new Failure("usage", failure.getMessage(), ExitCode.USAGE, false).asMap()));
+          Map.of(
+              "error", new Failure("usage", failure.getMessage(), ExitCode.USAGE, false).asMap()));
     }
     return ExitCode.USAGE;
   }

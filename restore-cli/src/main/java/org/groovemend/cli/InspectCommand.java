@@ -35,7 +35,9 @@ final class InspectCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "SIDE", description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
+  @Parameters(
+      paramLabel = "SIDE",
+      description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
   private Path side;
 
   @Option(
@@ -78,8 +80,12 @@ final class InspectCommand implements Callable<Integer> {
     line(
         out,
         "samples",
-        format.sampleRateHz() + " Hz, " + format.containerBits() + "-bit "
-            + format.coding().name().toLowerCase(Locale.ROOT) + ", "
+        format.sampleRateHz()
+            + " Hz, "
+            + format.containerBits()
+            + "-bit "
+            + format.coding().name().toLowerCase(Locale.ROOT)
+            + ", "
             + (format.channels() == 1 ? "mono" : "two channels"));
     line(
         out,
@@ -91,7 +97,9 @@ final class InspectCommand implements Callable<Integer> {
       line(
           out,
           "bits used",
-          found.levels().usedBits() + " of " + format.significantBits()
+          found.levels().usedBits()
+              + " of "
+              + format.significantBits()
               + ": the sound was once kept in fewer bits than the file has");
     }
     List<ChannelLevels> channels = found.levels().channels();
@@ -108,8 +116,10 @@ final class InspectCommand implements Callable<Integer> {
               level.dcOffset(),
               level.clippedRuns() == 0
                   ? "no clipped runs"
-                  : level.clippedRuns() + " clipped runs, the longest "
-                      + level.longestClippedRun() + " samples, the first at "
+                  : level.clippedRuns()
+                      + " clipped runs, the longest "
+                      + level.longestClippedRun()
+                      + " samples, the first at "
                       + EditsCommand.time(format.seconds(level.firstClippedFrame()))));
     }
     if (found.levels().longestSilenceFrames() > format.sampleRateHz()) {

@@ -4,7 +4,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
-/** Says before any work begins that an {@code --out} cannot be, and why. What the disk refuses later is told by the job. */
+/**
+ * Says before any work begins that an {@code --out} cannot be, and why. What the disk refuses later
+ * is told by the job.
+ */
 final class OutPlace {
 
   private OutPlace() {}

@@ -6,7 +6,8 @@ import java.util.function.LongSupplier;
 import org.groovemend.chain.Progress;
 
 /**
- * One line on a terminal that says what is done and how long the rest will take. Writes nothing anywhere else.
+ * One line on a terminal that says what is done and how long the rest will take. Writes nothing
+ * anywhere else.
  *
  * <p>The steps of a side share one bar: each has a weight, its usual share of the time.
  */

@@ -51,7 +51,10 @@ final class RestoreCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(arity = "1..*", paramLabel = "SIDE", description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
+  @Parameters(
+      arity = "1..*",
+      paramLabel = "SIDE",
+      description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
   private List<Path> sides;
 
   @Option(
@@ -66,7 +69,8 @@ final class RestoreCommand implements Callable<Integer> {
   @Option(
       names = "--lead-in",
       paramLabel = "FROM-TO",
-      description = "Seconds of bare groove before the music, if you know better than the finder, e.g. 0.8-3.1.")
+      description =
+          "Seconds of bare groove before the music, if you know better than the finder, e.g. 0.8-3.1.")
   private String leadIn;
 
   @picocli.CommandLine.Mixin private TreatmentOptions treatment;
@@ -101,7 +105,8 @@ final class RestoreCommand implements Callable<Integer> {
                       replace,
                       Version.number(),
                       Clock.systemUTC().instant()),
-                  hands.crew(), hands.watching(bar));
+                  hands.crew(),
+                  hands.watching(bar));
           ProgressBar.clear(bar);
           results.add(RestoreView.asMap(outcome));
           if (!common.json()) {
@@ -109,14 +114,21 @@ final class RestoreCommand implements Callable<Integer> {
           }
         } catch (CancellationException stopped) {
           ProgressBar.clear(bar);
-          spec.commandLine().getErr().println("groovemend: interrupted; " + side + " was not finished and nothing of it is left.");
+          spec.commandLine()
+              .getErr()
+              .println(
+                  "groovemend: interrupted; "
+                      + side
+                      + " was not finished and nothing of it is left.");
           interrupted = true;
           break;
         } catch (IOException | RuntimeException | OutOfMemoryError e) {
           ProgressBar.clear(bar);
           Failures.Failure told =
               Failures.describe(
-                  e instanceof IllegalArgumentException ? new UsageException(e.getMessage()) : e, List.of(side), true);
+                  e instanceof IllegalArgumentException ? new UsageException(e.getMessage()) : e,
+                  List.of(side),
+                  true);
           failed++;
           lastFailure = told;
           spec.commandLine().getErr().println("groovemend: " + told.sentence());
@@ -148,7 +160,8 @@ final class RestoreCommand implements Callable<Integer> {
   private void requireNames() {
     for (Path side : sides) {
       if (side.getFileName() == null || side.toString().isEmpty()) {
-        throw new UsageException("\"" + side + "\" is not the name of a file; name one audio file for each side");
+        throw new UsageException(
+            "\"" + side + "\" is not the name of a file; name one audio file for each side");
       }
     }
   }
@@ -162,7 +175,11 @@ final class RestoreCommand implements Callable<Integer> {
       Path other = taken.putIfAbsent(result, side);
       if (other != null) {
         throw new UsageException(
-            other + " and " + side + " would both write " + result.getFileName()
+            other
+                + " and "
+                + side
+                + " would both write "
+                + result.getFileName()
                 + "; give them different --out folders, one command each");
       }
     }

@@ -66,13 +66,22 @@ final class RevertCommand implements Callable<Integer> {
       spec.commandLine()
           .getOut()
           .println(
-              out + ": " + facts.bytes() + " bytes, SHA-256 " + facts.sha256()
-                  + "\nThis is the original " + facts.name() + ", byte for byte.");
+              out
+                  + ": "
+                  + facts.bytes()
+                  + " bytes, SHA-256 "
+                  + facts.sha256()
+                  + "\nThis is the original "
+                  + facts.name()
+                  + ", byte for byte.");
     }
     return ExitCode.DONE;
   }
 
-  /** A copy or a removed signal too damaged to be read is as little the ledger's file as one with other samples. */
+  /**
+   * A copy or a removed signal too damaged to be read is as little the ledger's file as one with
+   * other samples.
+   */
   private FileFacts revert() throws IOException, VerificationException {
     try {
       return Revert.run(options.ledger(), options.files(null), out, replace);

@@ -85,7 +85,9 @@ final class VerifyCommand implements Callable<Integer> {
     out.println(mark + check.words());
     if (check.outcome() == Check.Outcome.FAILS && check.mismatches().isEmpty()) {
       out.println("              expected " + check.expected());
-      out.println("              found    " + (check.found().isEmpty() ? "nothing that can be read" : check.found()));
+      out.println(
+          "              found    "
+              + (check.found().isEmpty() ? "nothing that can be read" : check.found()));
     }
     int shown = 0;
     for (Mismatch mismatch : check.mismatches()) {

@@ -23,7 +23,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 
-/** What the pages and the help texts tell a person to type is what the program takes; nothing is run. */
+/**
+ * What the pages and the help texts tell a person to type is what the program takes; nothing is
+ * run.
+ */
 class DocsTest {
 
   private static final Path ROOT = Path.of(System.getProperty("basedir", "."), "..");

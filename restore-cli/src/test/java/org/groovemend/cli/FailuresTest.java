@@ -37,7 +37,9 @@ class FailuresTest {
     Path side = Path.of("side.wav");
     return Stream.of(
         Arguments.of(
-            new InputRejectedException(side, "byte 0", "not a side", "give a WAV"), "inputRefused", 4),
+            new InputRejectedException(side, "byte 0", "not a side", "give a WAV"),
+            "inputRefused",
+            4),
         Arguments.of(new NoSuchFileException("side.wav"), "inputRefused", 4),
         Arguments.of(new FileNotFoundException("side.wav"), "inputRefused", 4),
         Arguments.of(new AccessDeniedException("side.wav"), "inputRefused", 4),
@@ -119,7 +121,8 @@ class FailuresTest {
     line.setErr(new PrintWriter(err));
     line.setExecutionExceptionHandler(Failures::ofExecution);
     assertEquals(
-        code, line.execute("side.wav", "other.wav", "--out", "cleaned", "--treatment", "mine.yaml"));
+        code,
+        line.execute("side.wav", "other.wav", "--out", "cleaned", "--treatment", "mine.yaml"));
     return err.toString();
   }
 
@@ -137,8 +140,7 @@ class FailuresTest {
 
   @Test
   void onlyAFaultOfTheProgramAsksForAReport() {
-    assertTrue(
-        told(new NullPointerException("x")).sentence().contains("report"));
+    assertTrue(told(new NullPointerException("x")).sentence().contains("report"));
     assertFalse(told(new IOException("x")).sentence().contains("report"));
   }
 

@@ -146,7 +146,12 @@ class GroovemendIT {
 
     SmallSide.write(dir.resolve("foreign.wav"), 8);
     fails(
-        5, "revert", made("ledger.jsonl"), "--restored", dir.resolve("foreign.wav"), "--out",
+        5,
+        "revert",
+        made("ledger.jsonl"),
+        "--restored",
+        dir.resolve("foreign.wav"),
+        "--out",
         dir.resolve("never.wav"));
     assertFalse(Files.exists(dir.resolve("never.wav")));
   }

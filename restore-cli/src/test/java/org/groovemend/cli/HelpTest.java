@@ -60,8 +60,13 @@ class HelpTest {
     String codes = help.substring(help.indexOf("Exit codes:"));
     for (int code :
         new int[] {
-          ExitCode.DONE, ExitCode.UNEXPECTED, ExitCode.USAGE, ExitCode.PARTLY_FAILED,
-          ExitCode.INPUT_REFUSED, ExitCode.VERIFICATION_FAILED, ExitCode.OUTPUT_EXISTS,
+          ExitCode.DONE,
+          ExitCode.UNEXPECTED,
+          ExitCode.USAGE,
+          ExitCode.PARTLY_FAILED,
+          ExitCode.INPUT_REFUSED,
+          ExitCode.VERIFICATION_FAILED,
+          ExitCode.OUTPUT_EXISTS,
           ExitCode.INTERRUPTED
         }) {
       assertTrue(codes.matches("(?s).*\\s" + code + " .*"), "code " + code + "\n" + codes);
@@ -80,8 +85,7 @@ class HelpTest {
 
   @Test
   void optionNamesAreUniqueAndVisibleOnesAreDescribed() {
-    for (Map.Entry<String, CommandLine> command :
-        Main.commandLine().getSubcommands().entrySet()) {
+    for (Map.Entry<String, CommandLine> command : Main.commandLine().getSubcommands().entrySet()) {
       Set<String> seen = new HashSet<>();
       for (OptionSpec option : command.getValue().getCommandSpec().options()) {
         for (String name : option.names()) {

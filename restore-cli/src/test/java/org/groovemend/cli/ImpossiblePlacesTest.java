@@ -20,7 +20,10 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Places where nothing can be written, sides that would write over each other, folders in place of files. */
+/**
+ * Places where nothing can be written, sides that would write over each other, folders in place of
+ * files.
+ */
 class ImpossiblePlacesTest {
 
   @TempDir private Path dir;
@@ -62,8 +65,12 @@ class ImpossiblePlacesTest {
     fails(2, words, "restore", side, "--out", file.resolve("sub").resolve("sub"));
     fails(2, words, "demo", "--out", file);
     fails(
-        2, List.of("a.aiff is a file, not a folder", "give a file"),
-        "revert", side, "--out", file.resolve("back.wav"));
+        2,
+        List.of("a.aiff is a file, not a folder", "give a file"),
+        "revert",
+        side,
+        "--out",
+        file.resolve("back.wav"));
   }
 
   @Test

@@ -20,7 +20,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The launcher in a tree of empty sources, with stand-ins for Maven and Java: it is the building that is tested. */
+/**
+ * The launcher in a tree of empty sources, with stand-ins for Maven and Java: it is the building
+ * that is tested.
+ */
 @Timeout(60)
 class LauncherTest {
 
@@ -73,13 +76,13 @@ class LauncherTest {
   }
 
   private Start start(Object... args) throws IOException {
-    List<String> command = new ArrayList<>(List.of("/bin/sh", cli.resolve("groovemend").toString()));
+    List<String> command =
+        new ArrayList<>(List.of("/bin/sh", cli.resolve("groovemend").toString()));
     for (Object arg : args) {
       command.add(arg.toString());
     }
     Start start =
-        new Start(
-            null, Files.createTempFile(dir, "out", ""), Files.createTempFile(dir, "err", ""));
+        new Start(null, Files.createTempFile(dir, "out", ""), Files.createTempFile(dir, "err", ""));
     ProcessBuilder builder = new ProcessBuilder(command);
     builder.environment().remove("JAVA_HOME");
     builder.environment().put("PATH", dir.resolve("bin") + ":" + System.getenv("PATH"));

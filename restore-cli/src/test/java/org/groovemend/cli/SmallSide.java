@@ -8,14 +8,20 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Random;
 
-/** An invented side, of three seconds unless more are wanted, as a WAV file, every byte written by hand (RIFF 1991; EBU Tech 3285 for bext). */
+/**
+ * An invented side, of three seconds unless more are wanted, as a WAV file, every byte written by
+ * hand (RIFF 1991; EBU Tech 3285 for bext).
+ */
 final class SmallSide {
 
   static final int RATE = 44_100;
   static final int FRAMES = 3 * RATE;
   static final int BYTES_PER_FRAME = 6;
 
-  /** Byte at which the samples begin: RIFF, fmt, bext and the unknown chunk with its pad byte lie before. */
+  /**
+   * Byte at which the samples begin: RIFF, fmt, bext and the unknown chunk with its pad byte lie
+   * before.
+   */
   static final int DATA_AT = 12 + 24 + 8 + 602 + 8 + 5 + 1 + 8;
 
   private SmallSide() {}
@@ -48,8 +54,7 @@ final class SmallSide {
     for (int i = 0; i < frames; i++) {
       // groove noise alone for a second, then two tones over it
       lag = 0.6 * lag + 0.002 * random.nextGaussian();
-      double music =
-          i < RATE ? 0 : 0.2 * Math.sin(i * 0.0627) + 0.1 * Math.sin(i * 0.1781 + 1);
+      double music = i < RATE ? 0 : 0.2 * Math.sin(i * 0.0627) + 0.1 * Math.sin(i * 0.1781 + 1);
       double click = 0;
       for (int at : clicks) {
         if (i >= at && i < at + 12) {
