@@ -39,6 +39,7 @@ final class EditsCommand implements Callable<Integer> {
 
   @ArgGroup private Form form;
 
+  @SuppressWarnings("unused") // Failures looks for it among the arguments
   @Option(names = "--debug", hidden = true)
   private boolean debug;
 

@@ -54,7 +54,7 @@ final class InspectCommand implements Callable<Integer> {
     CaptureCurve curve = Usage.check(() -> TreatmentOptions.curve(captured));
     SideInspection found;
     try (Hands hands = new Hands(common.threads())) {
-      Progress bar = common.progress(side.getFileName().toString());
+      Progress bar = common.progress(Usage.fileName(side));
       try {
         found = Inspect.run(side, curve, hands.crew(), hands.watching(bar));
       } finally {

@@ -30,19 +30,21 @@ final class OutPlace {
    * @throws IOException if nothing may be written there
    */
   static void requireFile(Path file) throws IOException {
-    if (file.toString().isEmpty() || file.getFileName() == null || Files.isDirectory(file)) {
+    Path folder = file.toAbsolutePath().getParent();
+    if (file.toString().isEmpty() || folder == null || Files.isDirectory(file)) {
       throw new UsageException(
           (file.toString().isEmpty() ? "--out is empty" : "--out " + file + " is a folder")
               + "; give the name of the file to write.");
     }
-    Path folder = file.toAbsolutePath().getParent();
     requireFolder(folder, "give a file in a folder; the folder is made if it is missing.");
   }
 
   private static void requireFolder(Path wanted, String whatToDo) throws IOException {
     Path there = wanted.toAbsolutePath();
-    while (!Files.exists(there) && there.getParent() != null) {
-      there = there.getParent();
+    Path above = there.getParent();
+    while (!Files.exists(there) && above != null) {
+      there = above;
+      above = there.getParent();
     }
     if (!Files.isDirectory(there)) {
       throw new UsageException("--out: " + there + " is a file, not a folder; " + whatToDo);

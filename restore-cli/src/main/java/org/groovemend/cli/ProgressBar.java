@@ -32,9 +32,26 @@ final class ProgressBar implements Progress {
 
   /** A bar on standard error if that is a terminal a person watches, else silence. */
   static Progress onTerminal(String label) {
-    return System.console() == null
-        ? Progress.SILENT
-        : new ProgressBar(System.err, System::nanoTime, label);
+    return isTerminal(System.console())
+        ? new ProgressBar(System.err, System::nanoTime, label)
+        : Progress.SILENT;
+  }
+
+  /**
+   * From Java 22 on there is a console without a terminal too; it can be asked, but not yet by Java
+   * 17.
+   */
+  static boolean isTerminal(Object console) {
+    if (console == null) {
+      return false;
+    }
+    try {
+      return (boolean) console.getClass().getMethod("isTerminal").invoke(console);
+    } catch (NoSuchMethodException e) {
+      return true;
+    } catch (ReflectiveOperationException e) {
+      return false;
+    }
   }
 
   @Override

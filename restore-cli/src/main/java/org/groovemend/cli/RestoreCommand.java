@@ -81,7 +81,7 @@ final class RestoreCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     Treatment chosen = treatment.treatment();
     TimeRange stated = leadIn == null ? null : Usage.check(() -> TimeRange.parse(leadIn));
-    requireNames();
+    sides.forEach(Usage::fileName);
     requireDifferentNames();
     if (out != null) {
       OutPlace.requireFolder(out);
@@ -93,7 +93,7 @@ final class RestoreCommand implements Callable<Integer> {
     boolean interrupted = false;
     try (Hands hands = new Hands(common.threads())) {
       for (Path side : sides) {
-        Progress bar = common.progress(side.getFileName().toString());
+        Progress bar = common.progress(Usage.fileName(side));
         try {
           RestoreOutcome outcome =
               Restore.run(
@@ -155,15 +155,6 @@ final class RestoreCommand implements Callable<Integer> {
       return ExitCode.DONE;
     }
     return sides.size() == 1 ? lastFailure.exitCode() : ExitCode.PARTLY_FAILED;
-  }
-
-  private void requireNames() {
-    for (Path side : sides) {
-      if (side.getFileName() == null || side.toString().isEmpty()) {
-        throw new UsageException(
-            "\"" + side + "\" is not the name of a file; name one audio file for each side");
-      }
-    }
   }
 
   /** Two sides of one command must not write over each other. */

@@ -48,6 +48,7 @@ final class RevertCommand implements Callable<Integer> {
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
 
+  @SuppressWarnings("unused") // Failures looks for it among the arguments
   @Option(names = "--debug", hidden = true)
   private boolean debug;
 

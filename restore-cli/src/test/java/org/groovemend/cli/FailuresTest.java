@@ -71,6 +71,7 @@ class FailuresTest {
     assertFalse(told.sentence().contains("\n"), told.sentence());
   }
 
+  @SuppressWarnings("unused") // the handler reads them from the command line
   @Command(name = "failing")
   private static final class Failing implements Callable<Integer> {
     private final Exception failure;

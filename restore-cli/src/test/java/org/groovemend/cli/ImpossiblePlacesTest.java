@@ -116,6 +116,7 @@ class ImpossiblePlacesTest {
     fails(2, List.of("folder", "treatment file"), "restore", side, "--treatment", folder);
     fails(2, List.of("name one audio file"), "restore", dir.getRoot());
     fails(2, List.of("name one audio file"), "restore", "");
+    fails(2, List.of("name one audio file"), "inspect", dir.getRoot());
   }
 
   @Test
