@@ -45,7 +45,9 @@ import picocli.CommandLine.Spec;
       "  groovemend restore side.wav --lead-in 0.8-3.1 --noise-db 12",
       "  groovemend treatment > mine.yaml; groovemend restore *.flac --treatment mine.yaml",
       "",
-      "Exit codes: 0 done; 3 some of several sides failed; 4 input refused; 6 output exists; 2 usage."
+      "Exit codes: 0 done; 3 some of several sides failed; 4 input refused; 6 output exists; 2 usage.",
+      "",
+      "Caution: NAME.removed.flac holds loud pops; listen at a low level first."
     })
 final class RestoreCommand implements Callable<Integer> {
 

@@ -34,7 +34,7 @@ final class TreatmentOptions {
   @Option(
       names = "--noise-db",
       paramLabel = "DB",
-      description = "How far the surface noise goes down, in dB; 0 leaves it alone.")
+      description = "How far the surface noise goes down, in dB; 0 leaves it alone. Default: 8.")
   private Double noiseDb;
 
   Treatment treatment() throws java.io.IOException {

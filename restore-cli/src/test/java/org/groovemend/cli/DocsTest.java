@@ -35,6 +35,13 @@ class DocsTest {
   private static final Pattern FENCE = Pattern.compile("(?ms)^ *```[^\n]*\n(.*?)^ *```");
 
   private static final Pattern SPAN = Pattern.compile("`([^`]+)`");
+
+  /**
+   * Words in brackets may run over the end of a line; what is behind # is a heading within the
+   * page.
+   */
+  private static final Pattern LINK = Pattern.compile("\\[[^\\]]*\\]\\(([^)#]+)(?:#[^)]*)?\\)");
+
   private static final Pattern OURS = Pattern.compile("(?:\\S*/)?groovemend(?=\\s|$)(.*)");
 
   /** A command line of ours and the page it stands on. */
@@ -127,6 +134,22 @@ class DocsTest {
       }
     }
     assertTrue(seen > 10, "only " + seen + " options were found");
+  }
+
+  @Test
+  void everyLinkToAFileOfOursLeadsToOne() throws IOException {
+    int seen = 0;
+    for (Path page : pages()) {
+      Matcher link = LINK.matcher(Files.readString(page));
+      while (link.find()) {
+        if (!link.group(1).contains("://")) {
+          seen++;
+          Path target = page.resolveSibling(link.group(1));
+          assertTrue(Files.exists(target), page + ": " + link.group(1));
+        }
+      }
+    }
+    assertTrue(seen > 10, "only " + seen + " links were found");
   }
 
   @ParameterizedTest

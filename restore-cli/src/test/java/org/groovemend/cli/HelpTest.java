@@ -7,9 +7,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
+import org.groovemend.job.Treatment;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -97,6 +101,19 @@ class HelpTest {
         }
       }
     }
+  }
+
+  @Test
+  void defaultsThatTheHelpStatesAreThoseOfTheTreatment() {
+    String flat = help("restore", "--help").replaceAll("\\s+", " ");
+    assertTrue(
+        flat.contains(
+            "in dB; 0 leaves it alone. Default: "
+                + Math.round(Treatment.defaults().noise().reductionDb())
+                + "."),
+        flat);
+    assertEquals(CaptureCurve.UNKNOWN, Treatment.defaults().captured());
+    assertEquals(List.of(StageId.CLICKS, StageId.NOISE), Treatment.defaults().stages());
   }
 
   @Test
