@@ -1,5 +1,6 @@
 @echo off
 rem Starts groovemend; builds it first when the jar is missing or older than the sources.
+rem Unlike the other launcher it does not notice that another start is building: let the first one finish.
 rem GROOVEMEND_JAVA_OPTS adds options for the Java machine, e.g. -Xmx2g.
 setlocal
 set "HERE=%~dp0"

@@ -21,7 +21,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "demo",
     mixinStandardHelpOptions = true,
-    header = "See the whole path on an invented worn record: make, restore, verify, revert, compare.",
+    header =
+        "See the whole path on an invented worn record: make, restore, verify, revert, compare.",
     description = {
       "",
       "Everything about the record is invented: place, people, band and tune.",
@@ -41,7 +42,8 @@ final class DemoCommand implements Callable<Integer> {
   @Option(
       names = "--out",
       paramLabel = "DIR",
-      description = "A new folder for what is made. Default: groovemend-demo here, numbered if there is one.")
+      description =
+          "A new folder for what is made. Default: groovemend-demo here, numbered if there is one.")
   private Path out;
 
   @Mixin private CommonOptions common;
@@ -49,12 +51,18 @@ final class DemoCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     Path folder = out == null ? freeFolder() : out;
+    OutPlace.requireFolder(folder);
     Demo.Outcome outcome;
     try (Hands hands = new Hands(common.threads())) {
       Progress bar = common.progress("demo");
       try {
         outcome =
-            Demo.run(folder, Version.number(), Clock.systemUTC().instant(), hands.crew(), hands.watching(bar));
+            Demo.run(
+                folder,
+                Version.number(),
+                Clock.systemUTC().instant(),
+                hands.crew(),
+                hands.watching(bar));
       } finally {
         ProgressBar.clear(bar);
       }
@@ -62,7 +70,10 @@ final class DemoCommand implements Callable<Integer> {
     boolean holds = !Verify.failed(outcome.checks()) && outcome.sameBytes();
     PrintWriter text = spec.commandLine().getOut();
     if (common.json()) {
-      Json.print(text, java.util.Map.of("demo", 1, "holds", holds, "outcome", RestoreView.asMap(outcome.restored())));
+      Json.print(
+          text,
+          java.util.Map.of(
+              "demo", 1, "holds", holds, "outcome", RestoreView.asMap(outcome.restored())));
     } else {
       print(outcome, holds, text);
     }
@@ -78,8 +89,10 @@ final class DemoCommand implements Callable<Integer> {
   }
 
   private static void print(Demo.Outcome outcome, boolean holds, PrintWriter out) {
-    out.println("An invented record: \"" + DemoScenario.TITLE + "\", " + DemoScenario.PERFORMER + ",");
-    out.println("  " + DemoScenario.LABEL + " " + DemoScenario.MATRIX + "; " + DemoScenario.DISC + ".");
+    out.println(
+        "An invented record: \"" + DemoScenario.TITLE + "\", " + DemoScenario.PERFORMER + ",");
+    out.println(
+        "  " + DemoScenario.LABEL + " " + DemoScenario.MATRIX + "; " + DemoScenario.DISC + ".");
     out.println("  Transfer: " + DemoScenario.TRANSFER + ".");
     out.println();
     RestoreView.print(outcome.restored(), out);
@@ -90,12 +103,14 @@ final class DemoCommand implements Callable<Integer> {
             "Music against all that is not music: %.1f dB in the transfer, %.1f dB in the clean copy.",
             outcome.musicSnrBeforeDb(),
             outcome.musicSnrAfterDb()));
-    long held =
-        outcome.checks().stream().filter(c -> c.outcome() == Check.Outcome.HOLDS).count();
-    long failed =
-        outcome.checks().stream().filter(c -> c.outcome() == Check.Outcome.FAILS).count();
+    long held = outcome.checks().stream().filter(c -> c.outcome() == Check.Outcome.HOLDS).count();
+    long failed = outcome.checks().stream().filter(c -> c.outcome() == Check.Outcome.FAILS).count();
     out.println(
-        "Verified: " + held + " checks hold, " + failed + " fail, "
+        "Verified: "
+            + held
+            + " checks hold, "
+            + failed
+            + " fail, "
             + (outcome.checks().size() - held - failed)
             + " do not apply (a stage touched the whole signal).");
     out.println(

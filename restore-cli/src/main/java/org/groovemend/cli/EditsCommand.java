@@ -39,6 +39,7 @@ final class EditsCommand implements Callable<Integer> {
 
   @ArgGroup private Form form;
 
+  @SuppressWarnings("unused") // Failures looks for it among the arguments
   @Option(names = "--debug", hidden = true)
   private boolean debug;
 
@@ -52,7 +53,7 @@ final class EditsCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    Ledger ledger = Ledger.open(ledgerFile);
+    Ledger ledger = Ledger.open(LedgerOptions.requireLedger(ledgerFile));
     PrintWriter out = spec.commandLine().getOut();
     if (form != null && form.csv) {
       csv(ledger, out);
@@ -71,10 +72,29 @@ final class EditsCommand implements Callable<Integer> {
     ledger.forEachEdit(
         edit ->
             out.println(
-                edit.start() + "," + edit.end() + "," + edit.channel() + "," + edit.stage() + ","
-                    + plain(edit.statistic()) + "," + plain(edit.threshold()) + "," + edit.method() + ","
-                    + edit.modelOrder() + "," + edit.gapStart() + "," + (edit.gapStart() + edit.gapFrames()) + ","
-                    + plain(edit.uncertaintyDbfs()) + "," + edit.number()));
+                edit.start()
+                    + ","
+                    + edit.end()
+                    + ","
+                    + edit.channel()
+                    + ","
+                    + edit.stage()
+                    + ","
+                    + plain(edit.statistic())
+                    + ","
+                    + plain(edit.threshold())
+                    + ","
+                    + edit.method()
+                    + ","
+                    + edit.modelOrder()
+                    + ","
+                    + edit.gapStart()
+                    + ","
+                    + (edit.gapStart() + edit.gapFrames())
+                    + ","
+                    + plain(edit.uncertaintyDbfs())
+                    + ","
+                    + edit.number()));
   }
 
   private static void json(Ledger ledger, PrintWriter out) throws IOException {
@@ -88,12 +108,31 @@ final class EditsCommand implements Callable<Integer> {
           out.print(first[0] ? "\n" : ",\n");
           first[0] = false;
           out.print(
-              "    {\"start\":" + edit.start() + ",\"end\":" + edit.end() + ",\"channel\":" + edit.channel()
-                  + ",\"stage\":\"" + edit.stage() + "\",\"statistic\":" + orNull(edit.statistic())
-                  + ",\"threshold\":" + orNull(edit.threshold()) + ",\"method\":\"" + edit.method()
-                  + "\",\"modelOrder\":" + edit.modelOrder() + ",\"gapStart\":" + edit.gapStart()
-                  + ",\"gapEnd\":" + (edit.gapStart() + edit.gapFrames()) + ",\"uncertaintyDbfs\":"
-                  + orNull(edit.uncertaintyDbfs()) + ",\"number\":" + edit.number() + "}");
+              "    {\"start\":"
+                  + edit.start()
+                  + ",\"end\":"
+                  + edit.end()
+                  + ",\"channel\":"
+                  + edit.channel()
+                  + ",\"stage\":\""
+                  + edit.stage()
+                  + "\",\"statistic\":"
+                  + orNull(edit.statistic())
+                  + ",\"threshold\":"
+                  + orNull(edit.threshold())
+                  + ",\"method\":\""
+                  + edit.method()
+                  + "\",\"modelOrder\":"
+                  + edit.modelOrder()
+                  + ",\"gapStart\":"
+                  + edit.gapStart()
+                  + ",\"gapEnd\":"
+                  + (edit.gapStart() + edit.gapFrames())
+                  + ",\"uncertaintyDbfs\":"
+                  + orNull(edit.uncertaintyDbfs())
+                  + ",\"number\":"
+                  + edit.number()
+                  + "}");
         });
     out.println("\n  ]\n}");
   }
@@ -101,14 +140,22 @@ final class EditsCommand implements Callable<Integer> {
   private static void table(Ledger ledger, PrintWriter out) throws IOException {
     AudioFormat format = ledger.header().original().format();
     out.printf(
-        Locale.ROOT, "%12s  %-5s  %-7s  %9s  %9s  %9s  %s%n",
-        "time", "wall", "stage", "length", "statistic", "threshold", "method");
+        Locale.ROOT,
+        "%12s  %-5s  %-7s  %9s  %9s  %9s  %s%n",
+        "time",
+        "wall",
+        "stage",
+        "length",
+        "statistic",
+        "threshold",
+        "method");
     long[] count = {0};
     ledger.forEachEdit(
         edit -> {
           count[0]++;
           out.printf(
-              Locale.ROOT, "%12s  %-5s  %-7s  %6.2f ms  %9.2f  %9.2f  %s%n",
+              Locale.ROOT,
+              "%12s  %-5s  %-7s  %6.2f ms  %9.2f  %9.2f  %s%n",
               time(format.seconds(edit.start())),
               wall(edit.channel(), format.channels()),
               edit.stage(),
@@ -127,8 +174,12 @@ final class EditsCommand implements Callable<Integer> {
   static String time(double seconds) {
     long millis = Math.round(seconds * 1000);
     return String.format(
-        Locale.ROOT, "%d:%02d:%02d.%03d",
-        millis / 3_600_000, millis / 60_000 % 60, millis / 1000 % 60, millis % 1000);
+        Locale.ROOT,
+        "%d:%02d:%02d.%03d",
+        millis / 3_600_000,
+        millis / 60_000 % 60,
+        millis / 1000 % 60,
+        millis % 1000);
   }
 
   private static String plain(double value) {

@@ -1,6 +1,9 @@
 package org.groovemend.cli;
 
-/** Exit codes of every command; published in docs/reference/exit-codes.md. Any other code means failure. */
+/**
+ * Exit codes of every command; published in docs/reference/exit-codes.md. Any other code means
+ * failure.
+ */
 final class ExitCode {
 
   static final int DONE = 0;

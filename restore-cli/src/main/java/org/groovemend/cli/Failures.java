@@ -4,10 +4,15 @@ import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.FileSystemException;
+import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
+import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.CancellationException;
 import org.groovemend.audio.InputRejectedException;
@@ -18,6 +23,8 @@ import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.VerificationException;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.ArgSpec;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
@@ -39,14 +46,21 @@ final class Failures {
     }
   }
 
-  static Failure describe(Throwable failure) {
+  /**
+   * @param inputs files that are read: trouble with one of them is the input's, trouble elsewhere
+   *     that of writing
+   * @param replaceable whether the command has the option --replace
+   */
+  static Failure describe(Throwable failure, Collection<Path> inputs, boolean replaceable) {
     if (failure instanceof InputRejectedException) {
       return new Failure("inputRefused", failure.getMessage(), ExitCode.INPUT_REFUSED, false);
     }
-    if (failure instanceof OutputExistsException) {
+    if (failure instanceof OutputExistsException exists) {
       return new Failure(
           "outputExists",
-          failure.getMessage() + " Give another --out, or --replace to write over it.",
+          exists.path()
+              + " exists already; nothing was written. Give another --out"
+              + (replaceable ? ", or --replace to write over it." : "."),
           ExitCode.OUTPUT_EXISTS,
           false);
     }
@@ -54,7 +68,8 @@ final class Failures {
       return new Failure("usage", failure.getMessage(), ExitCode.USAGE, false);
     }
     if (failure instanceof VerificationException || failure instanceof LedgerDamagedException) {
-      return new Failure("verificationFailed", failure.getMessage(), ExitCode.VERIFICATION_FAILED, false);
+      return new Failure(
+          "verificationFailed", failure.getMessage(), ExitCode.VERIFICATION_FAILED, false);
     }
     if (failure instanceof LedgerVersionException) {
       return new Failure("inputRefused", failure.getMessage(), ExitCode.INPUT_REFUSED, false);
@@ -69,21 +84,24 @@ final class Failures {
           ExitCode.INPUT_REFUSED,
           false);
     }
-    if (failure instanceof AccessDeniedException) {
-      return new Failure(
-          "inputRefused",
-          failure.getMessage() + ": permission denied; check who may read or write there.",
-          ExitCode.INPUT_REFUSED,
-          false);
-    }
-    if (failure instanceof FileSystemException) {
-      return new Failure("io", failure.getMessage(), ExitCode.UNEXPECTED, false);
+    if (failure instanceof AccessDeniedException denied && denied.getFile() != null) {
+      Path file = Path.of(denied.getFile());
+      return isRead(file, inputs)
+          ? new Failure(
+              "inputRefused",
+              file + ": no permission to read it; ask its owner, or change its permissions.",
+              ExitCode.INPUT_REFUSED,
+              false)
+          : new Failure("io", noPermissionToWrite(file), ExitCode.UNEXPECTED, false);
     }
     if (failure instanceof IOException) {
-      return new Failure("io", failure.getMessage(), ExitCode.UNEXPECTED, false);
+      String said =
+          failure.getMessage() == null ? failure.getClass().getSimpleName() : failure.getMessage();
+      return new Failure("io", said, ExitCode.UNEXPECTED, false);
     }
     if (failure instanceof CancellationException) {
-      return new Failure("interrupted", "interrupted; nothing was written.", ExitCode.INTERRUPTED, false);
+      return new Failure(
+          "interrupted", "interrupted; nothing was written.", ExitCode.INTERRUPTED, false);
     }
     if (failure instanceof OutOfMemoryError) {
       return new Failure(
@@ -94,10 +112,48 @@ final class Failures {
     }
     return new Failure(
         "bug",
-        "this is a fault of groovemend " + Version.number() + " (" + failure
+        "this is a fault of groovemend "
+            + Version.number()
+            + " ("
+            + failure
             + "); nothing of this side was written. Please report it with the output of the same command and --debug.",
         ExitCode.UNEXPECTED,
         true);
+  }
+
+  static String noPermissionToWrite(Path place) {
+    return place
+        + ": no permission to write there; choose another folder or change its permissions.";
+  }
+
+  /**
+   * Files beside a ledger are read though nobody named them; what is written can always be read
+   * too.
+   */
+  private static boolean isRead(Path file, Collection<Path> inputs) {
+    Path absolute = file.toAbsolutePath().normalize();
+    return inputs.stream().anyMatch(input -> input.toAbsolutePath().normalize().equals(absolute))
+        || Files.exists(file) && !Files.isReadable(file);
+  }
+
+  /** Every file that a command line names, but for what is to be written. */
+  private static List<Path> inputs(ParseResult parsed) {
+    List<Path> inputs = new ArrayList<>();
+    for (ArgSpec argument : parsed.commandSpec().args()) {
+      boolean written =
+          argument instanceof OptionSpec option && option.longestName().equals("--out");
+      if (written) {
+        continue;
+      }
+      Object value = argument.getValue();
+      for (Object one :
+          value instanceof Collection<?> many ? many : Collections.singletonList(value)) {
+        if (one instanceof Path path) {
+          inputs.add(path);
+        }
+      }
+    }
+    return inputs;
   }
 
   static int ofUsage(ParameterException failure, String[] args) {
@@ -105,18 +161,19 @@ final class Failures {
     PrintWriter err = line.getErr();
     err.println("groovemend: " + failure.getMessage());
     UnmatchedArgumentException.printSuggestions(failure, err);
-    err.println(
-        "Try '" + line.getCommandSpec().qualifiedName() + " --help' for what is possible.");
+    err.println("Try '" + line.getCommandSpec().qualifiedName() + " --help' for what is possible.");
     if (Arrays.asList(args).contains("--json")) {
       Json.print(
           line.getOut(),
-          Map.of("error", new Failure("usage", failure.getMessage(), ExitCode.USAGE, false).asMap()));
+          Map.of(
+              "error", new Failure("usage", failure.getMessage(), ExitCode.USAGE, false).asMap()));
     }
     return ExitCode.USAGE;
   }
 
   static int ofExecution(Exception failure, CommandLine line, ParseResult parsed) {
-    Failure told = describe(failure);
+    Failure told =
+        describe(failure, inputs(parsed), line.getCommandSpec().findOption("--replace") != null);
     line.getErr().println("groovemend: " + told.sentence());
     if (parsed.originalArgs().contains("--debug")) {
       failure.printStackTrace(line.getErr());

@@ -9,8 +9,8 @@ import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 
 /**
- * The threads of one command, and its end when a person interrupts it: the job is stopped at its next step, cleans up what it
- * had begun, and only then the process goes.
+ * The threads of one command, and its end when a person interrupts it: the job is stopped at its
+ * next step, cleans up what it had begun, and only then the process goes.
  */
 final class Hands implements AutoCloseable {
 

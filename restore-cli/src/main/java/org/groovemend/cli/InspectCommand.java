@@ -35,7 +35,9 @@ final class InspectCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "SIDE", description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
+  @Parameters(
+      paramLabel = "SIDE",
+      description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
   private Path side;
 
   @Option(
@@ -52,7 +54,7 @@ final class InspectCommand implements Callable<Integer> {
     CaptureCurve curve = Usage.check(() -> TreatmentOptions.curve(captured));
     SideInspection found;
     try (Hands hands = new Hands(common.threads())) {
-      Progress bar = common.progress(side.getFileName().toString());
+      Progress bar = common.progress(Usage.fileName(side));
       try {
         found = Inspect.run(side, curve, hands.crew(), hands.watching(bar));
       } finally {
@@ -78,8 +80,12 @@ final class InspectCommand implements Callable<Integer> {
     line(
         out,
         "samples",
-        format.sampleRateHz() + " Hz, " + format.containerBits() + "-bit "
-            + format.coding().name().toLowerCase(Locale.ROOT) + ", "
+        format.sampleRateHz()
+            + " Hz, "
+            + format.containerBits()
+            + "-bit "
+            + format.coding().name().toLowerCase(Locale.ROOT)
+            + ", "
             + (format.channels() == 1 ? "mono" : "two channels"));
     line(
         out,
@@ -93,7 +99,9 @@ final class InspectCommand implements Callable<Integer> {
       line(
           out,
           "bits used",
-          found.levels().usedBits() + " of " + format.significantBits()
+          found.levels().usedBits()
+              + " of "
+              + format.significantBits()
               + ": the sound was once kept in fewer bits than the file has");
     }
     List<ChannelLevels> channels = found.levels().channels();
@@ -110,8 +118,10 @@ final class InspectCommand implements Callable<Integer> {
               level.dcOffset(),
               level.clippedRuns() == 0
                   ? "no clipped runs"
-                  : level.clippedRuns() + " clipped runs, the longest "
-                      + level.longestClippedRun() + " samples, the first at "
+                  : level.clippedRuns()
+                      + " clipped runs, the longest "
+                      + level.longestClippedRun()
+                      + " samples, the first at "
                       + EditsCommand.time(format.seconds(level.firstClippedFrame()))));
     }
     if (found.levels().longestSilenceFrames() > format.sampleRateHz()) {

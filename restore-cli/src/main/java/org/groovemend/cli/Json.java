@@ -28,17 +28,19 @@ final class Json {
     }
   }
 
-  private static JsonNode finite(
-      JsonNode node) {
+  private static JsonNode finite(JsonNode node) {
     if (node instanceof ObjectNode object) {
-      object.fieldNames().forEachRemaining(name -> {
-        var child = object.get(name);
-        if (notFinite(child)) {
-          object.putNull(name);
-        } else {
-          finite(child);
-        }
-      });
+      object
+          .fieldNames()
+          .forEachRemaining(
+              name -> {
+                var child = object.get(name);
+                if (notFinite(child)) {
+                  object.putNull(name);
+                } else {
+                  finite(child);
+                }
+              });
     } else if (node instanceof ArrayNode array) {
       for (int i = 0; i < array.size(); i++) {
         if (notFinite(array.get(i))) {

@@ -1,6 +1,8 @@
 package org.groovemend.cli;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
+import org.groovemend.audio.InputRejectedException;
 import org.groovemend.ledger.LedgerFiles;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -23,8 +25,17 @@ final class LedgerOptions {
       description = "What was taken away. Default: beside the ledger.")
   private Path removed;
 
-  Path ledger() {
-    return ledger;
+  Path ledger() throws InputRejectedException {
+    return requireLedger(ledger);
+  }
+
+  /** A folder is what a person gives first. */
+  static Path requireLedger(Path file) throws InputRejectedException {
+    if (Files.isDirectory(file)) {
+      throw new InputRejectedException(
+          file, "as a ledger", "it is a folder", "name the ledger in it, NAME.ledger.jsonl");
+    }
+    return file;
   }
 
   LedgerFiles files(Path original) {

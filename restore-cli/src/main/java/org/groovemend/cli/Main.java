@@ -12,7 +12,8 @@ import picocli.CommandLine.HelpCommand;
     name = "groovemend",
     mixinStandardHelpOptions = true,
     versionProvider = Version.class,
-    header = "Clean copies of digitised gramophone records; every change can be audited and undone.",
+    header =
+        "Clean copies of digitised gramophone records; every change can be audited and undone.",
     description = {
       "",
       "The transfer you give is only ever read. Beside a clean copy you get a ledger of every",

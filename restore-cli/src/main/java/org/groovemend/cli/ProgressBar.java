@@ -6,7 +6,8 @@ import java.util.function.LongSupplier;
 import org.groovemend.chain.Progress;
 
 /**
- * One line on a terminal that says what is done and how long the rest will take. Writes nothing anywhere else.
+ * One line on a terminal that says what is done and how long the rest will take. Writes nothing
+ * anywhere else.
  *
  * <p>The steps of a side share one bar: each has a weight, its usual share of the time.
  */
@@ -31,9 +32,26 @@ final class ProgressBar implements Progress {
 
   /** A bar on standard error if that is a terminal a person watches, else silence. */
   static Progress onTerminal(String label) {
-    return System.console() == null
-        ? Progress.SILENT
-        : new ProgressBar(System.err, System::nanoTime, label);
+    return isTerminal(System.console())
+        ? new ProgressBar(System.err, System::nanoTime, label)
+        : Progress.SILENT;
+  }
+
+  /**
+   * From Java 22 on there is a console without a terminal too; it can be asked, but not yet by Java
+   * 17.
+   */
+  static boolean isTerminal(Object console) {
+    if (console == null) {
+      return false;
+    }
+    try {
+      return (boolean) console.getClass().getMethod("isTerminal").invoke(console);
+    } catch (NoSuchMethodException e) {
+      return true;
+    } catch (ReflectiveOperationException e) {
+      return false;
+    }
   }
 
   @Override

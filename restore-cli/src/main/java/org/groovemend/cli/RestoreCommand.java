@@ -45,13 +45,18 @@ import picocli.CommandLine.Spec;
       "  groovemend restore side.wav --lead-in 0.8-3.1 --noise-db 12",
       "  groovemend treatment > mine.yaml; groovemend restore *.flac --treatment mine.yaml",
       "",
-      "Exit codes: 0 done; 3 some of several sides failed; 4 input refused; 6 output exists; 2 usage."
+      "Exit codes: 0 done; 3 some of several sides failed; 4 input refused; 6 output exists; 2 usage.",
+      "",
+      "Caution: NAME.removed.flac holds loud pops; listen at a low level first."
     })
 final class RestoreCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(arity = "1..*", paramLabel = "SIDE", description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
+  @Parameters(
+      arity = "1..*",
+      paramLabel = "SIDE",
+      description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
   private List<Path> sides;
 
   @Option(
@@ -66,7 +71,8 @@ final class RestoreCommand implements Callable<Integer> {
   @Option(
       names = "--lead-in",
       paramLabel = "FROM-TO",
-      description = "Seconds of bare groove before the music, if you know better than the finder, e.g. 0.8-3.1.")
+      description =
+          "Seconds of bare groove before the music, if you know better than the finder, e.g. 0.8-3.1.")
   private String leadIn;
 
   @picocli.CommandLine.Mixin private TreatmentOptions treatment;
@@ -77,7 +83,11 @@ final class RestoreCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     Treatment chosen = treatment.treatment();
     TimeRange stated = leadIn == null ? null : Usage.check(() -> TimeRange.parse(leadIn));
+    sides.forEach(Usage::fileName);
     requireDifferentNames();
+    if (out != null) {
+      OutPlace.requireFolder(out);
+    }
     PrintWriter text = spec.commandLine().getOut();
     List<Map<String, Object>> results = new ArrayList<>();
     Failures.Failure lastFailure = null;
@@ -85,7 +95,7 @@ final class RestoreCommand implements Callable<Integer> {
     boolean interrupted = false;
     try (Hands hands = new Hands(common.threads())) {
       for (Path side : sides) {
-        Progress bar = common.progress(side.getFileName().toString());
+        Progress bar = common.progress(Usage.fileName(side));
         try {
           RestoreOutcome outcome =
               Restore.run(
@@ -97,7 +107,8 @@ final class RestoreCommand implements Callable<Integer> {
                       replace,
                       Version.number(),
                       Clock.systemUTC().instant()),
-                  hands.crew(), hands.watching(bar));
+                  hands.crew(),
+                  hands.watching(bar));
           ProgressBar.clear(bar);
           results.add(RestoreView.asMap(outcome));
           if (!common.json()) {
@@ -105,12 +116,17 @@ final class RestoreCommand implements Callable<Integer> {
           }
         } catch (CancellationException stopped) {
           ProgressBar.clear(bar);
-          spec.commandLine().getErr().println("groovemend: interrupted; " + side + " was not finished and nothing of it is left.");
+          spec.commandLine()
+              .getErr()
+              .println(
+                  "groovemend: interrupted; "
+                      + side
+                      + " was not finished and nothing of it is left.");
           interrupted = true;
           break;
         } catch (IOException | RuntimeException | OutOfMemoryError e) {
           ProgressBar.clear(bar);
-          Failures.Failure told = Failures.describe(e);
+          Failures.Failure told = Failures.describe(e, List.of(side), true);
           failed++;
           lastFailure = told;
           spec.commandLine().getErr().println("groovemend: " + told.sentence());
@@ -143,15 +159,16 @@ final class RestoreCommand implements Callable<Integer> {
   private void requireDifferentNames() {
     Map<Path, Path> taken = new HashMap<>();
     for (Path side : sides) {
-      if (side.getFileName() == null) {
-        continue;
-      }
       Path folder = out == null ? parent(side) : out;
       Path result = folder.toAbsolutePath().normalize().resolve(LedgerNames.of(side, 24).ledger());
       Path other = taken.putIfAbsent(result, side);
       if (other != null) {
         throw new UsageException(
-            other + " and " + side + " would both write " + result.getFileName()
+            other
+                + " and "
+                + side
+                + " would both write "
+                + result.getFileName()
                 + "; give them different --out folders, one command each");
       }
     }

@@ -38,7 +38,13 @@ final class RestoreView {
         .editsByStage()
         .forEach(
             (stage, edits) ->
-                out.println("  " + stage + ": " + edits + (edits == 1 ? " place" : " places") + " repaired"));
+                out.println(
+                    "  "
+                        + stage
+                        + ": "
+                        + edits
+                        + (edits == 1 ? " place" : " places")
+                        + " repaired"));
     if (outcome.stagesApplied().contains("noise")) {
       out.println("  noise: surface noise reduced over the whole side");
     }
@@ -46,7 +52,8 @@ final class RestoreView {
       out.println("  no sample changed");
     } else {
       double share =
-          100.0 * outcome.changedSamples()
+          100.0
+              * outcome.changedSamples()
               / ((double) outcome.original().frames() * outcome.original().format().channels());
       out.println(
           String.format(

@@ -1,11 +1,17 @@
 package org.groovemend.cli;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import org.groovemend.audio.InputRejectedException;
 import org.groovemend.job.Revert;
 import org.groovemend.ledger.FileFacts;
+import org.groovemend.ledger.Mismatch;
+import org.groovemend.ledger.VerificationException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -42,12 +48,14 @@ final class RevertCommand implements Callable<Integer> {
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
 
+  @SuppressWarnings("unused") // Failures looks for it among the arguments
   @Option(names = "--debug", hidden = true)
   private boolean debug;
 
   @Override
   public Integer call() throws Exception {
-    FileFacts facts = Revert.run(options.ledger(), options.files(null), out, replace);
+    OutPlace.requireFile(out);
+    FileFacts facts = revert();
     if (json) {
       Map<String, Object> result = new LinkedHashMap<>();
       result.put("revert", 1);
@@ -59,9 +67,41 @@ final class RevertCommand implements Callable<Integer> {
       spec.commandLine()
           .getOut()
           .println(
-              out + ": " + facts.bytes() + " bytes, SHA-256 " + facts.sha256()
-                  + "\nThis is the original " + facts.name() + ", byte for byte.");
+              out
+                  + ": "
+                  + facts.bytes()
+                  + " bytes, SHA-256 "
+                  + facts.sha256()
+                  + "\nThis is the original "
+                  + facts.name()
+                  + ", byte for byte.");
     }
     return ExitCode.DONE;
+  }
+
+  /**
+   * A copy or a removed signal too damaged to be read is as little the ledger's file as one with
+   * other samples.
+   */
+  private FileFacts revert() throws IOException, VerificationException {
+    try {
+      return Revert.run(options.ledger(), options.files(null), out, replace);
+    } catch (InputRejectedException e) {
+      if (e.path().equals(options.ledger()) || !Files.isReadable(e.path())) {
+        throw e;
+      }
+      Mismatch damaged =
+          new Mismatch(
+              e.path().toString(),
+              "the file that the ledger speaks of",
+              "one that cannot be read, " + e.where() + ": " + e.what());
+      VerificationException told =
+          new VerificationException(
+              "The original cannot be rebuilt from these files: take those that were written together with the ledger,"
+                  + " unaltered.",
+              List.of(damaged));
+      told.initCause(e);
+      throw told;
+    }
   }
 }

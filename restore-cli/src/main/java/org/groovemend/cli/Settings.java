@@ -15,7 +15,10 @@ final class Settings {
     Setting setting = component.getAnnotation(Setting.class);
     if (setting == null) {
       throw new IllegalStateException(
-          component.getDeclaringRecord().getSimpleName() + "." + component.getName() + " is not declared");
+          component.getDeclaringRecord().getSimpleName()
+              + "."
+              + component.getName()
+              + " is not declared");
     }
     return setting;
   }

@@ -11,7 +11,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "treatment",
     mixinStandardHelpOptions = true,
-    header = "Print a commented treatment file with every setting, its unit, range, default and reason.",
+    header =
+        "Print a commented treatment file with every setting, its unit, range, default and reason.",
     description = {
       "",
       "Change what you like and give it to 'restore --treatment'. What you leave out keeps its",

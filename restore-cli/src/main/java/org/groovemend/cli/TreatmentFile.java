@@ -23,7 +23,10 @@ import org.snakeyaml.engine.v2.api.LoadSettings;
 import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
 import org.snakeyaml.engine.v2.exceptions.YamlEngineException;
 
-/** Reads a treatment file (YAML 1.2). Strict: an unknown key, a wrong kind of value or a value out of range is refused. */
+/**
+ * Reads a treatment file (YAML 1.2). Strict: an unknown key, a wrong kind of value or a value out
+ * of range is refused.
+ */
 final class TreatmentFile {
 
   private static final JsonMapper MAPPER =
@@ -41,6 +44,9 @@ final class TreatmentFile {
   private TreatmentFile() {}
 
   static Treatment read(Path file) throws IOException {
+    if (Files.isDirectory(file)) {
+      throw new UsageException(file + " is a folder; name a treatment file in it");
+    }
     String text;
     try {
       text = Files.readString(file);
@@ -58,8 +64,7 @@ final class TreatmentFile {
     try {
       loaded = new Load(LoadSettings.builder().setLabel(name).build()).loadFromString(text);
     } catch (MarkedYamlEngineException e) {
-      String place =
-          e.getProblemMark().map(mark -> ", line " + (mark.getLine() + 1)).orElse("");
+      String place = e.getProblemMark().map(mark -> ", line " + (mark.getLine() + 1)).orElse("");
       throw new UsageException(name + place + ": " + e.getProblem());
     } catch (YamlEngineException e) {
       throw new UsageException(name + ": " + e.getMessage());
@@ -72,7 +77,10 @@ final class TreatmentFile {
     Object version = top.get("treatment");
     if (!Integer.valueOf(Treatment.FILE_VERSION).equals(version)) {
       throw new UsageException(
-          name + ": \"treatment: " + Treatment.FILE_VERSION + "\" must say the version of the file's form, but it says "
+          name
+              + ": \"treatment: "
+              + Treatment.FILE_VERSION
+              + "\" must say the version of the file's form, but it says "
               + (version == null ? "nothing" : version));
     }
     Treatment defaults = Treatment.defaults();
@@ -86,7 +94,9 @@ final class TreatmentFile {
                 top.containsKey("stages") ? stages(top.get("stages")) : defaults.stages(),
                 parameters(top, defaults.clicks(), name),
                 parameters(top, defaults.noise(), name),
-                top.containsKey("ditherSeed") ? seed(top.get("ditherSeed")) : defaults.ditherSeed()));
+                top.containsKey("ditherSeed")
+                    ? seed(top.get("ditherSeed"))
+                    : defaults.ditherSeed()));
   }
 
   private static List<StageId> stages(Object value) {
@@ -101,7 +111,9 @@ final class TreatmentFile {
       return ((Number) value).longValue();
     }
     throw new IllegalArgumentException(
-        "ditherSeed " + value + " is not a whole number"
+        "ditherSeed "
+            + value
+            + " is not a whole number"
             + (value instanceof BigInteger ? " of at most 64 bits" : ""));
   }
 

@@ -34,7 +34,7 @@ final class TreatmentOptions {
   @Option(
       names = "--noise-db",
       paramLabel = "DB",
-      description = "How far the surface noise goes down, in dB; 0 leaves it alone.")
+      description = "How far the surface noise goes down, in dB; 0 leaves it alone. Default: 8.")
   private Double noiseDb;
 
   Treatment treatment() throws java.io.IOException {
@@ -61,8 +61,7 @@ final class TreatmentOptions {
         return curve;
       }
     }
-    throw new IllegalArgumentException(
-        "captured \"" + text + "\" is not riaa, flat or unknown");
+    throw new IllegalArgumentException("captured \"" + text + "\" is not riaa, flat or unknown");
   }
 
   static List<StageId> stages(List<String> names) {
@@ -77,8 +76,12 @@ final class TreatmentOptions {
                       all.add(id.key());
                     }
                     return new IllegalArgumentException(
-                        "there is no stage \"" + name + "\"" + Nearest.hint(name, all)
-                            + "; stages are " + String.join(", ", all));
+                        "there is no stage \""
+                            + name
+                            + "\""
+                            + Nearest.hint(name, all)
+                            + "; stages are "
+                            + String.join(", ", all));
                   }));
     }
     return found;

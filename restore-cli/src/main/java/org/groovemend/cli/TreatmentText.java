@@ -10,7 +10,10 @@ import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 
-/** A treatment as a commented YAML file; the comments come from the declarations beside the settings themselves. */
+/**
+ * A treatment as a commented YAML file; the comments come from the declarations beside the settings
+ * themselves.
+ */
 final class TreatmentText {
 
   private static final int COLUMNS = 96;
@@ -19,7 +22,10 @@ final class TreatmentText {
 
   static String of(Treatment treatment) {
     StringBuilder out = new StringBuilder();
-    comment(out, "", "Treatment file for groovemend. What is left out keeps its default; unknown keys are refused.");
+    comment(
+        out,
+        "",
+        "Treatment file for groovemend. What is left out keeps its default; unknown keys are refused.");
     comment(out, "", "Version of this file's form.");
     out.append("treatment: ").append(Treatment.FILE_VERSION).append("\n\n");
     comment(
@@ -35,7 +41,9 @@ final class TreatmentText {
         "Stages to apply; they always run in this order: "
             + String.join(", ", stageKeys(Treatment.BUILT))
             + ".");
-    out.append("stages: [").append(String.join(", ", stageKeys(treatment.stages()))).append("]\n\n");
+    out.append("stages: [")
+        .append(String.join(", ", stageKeys(treatment.stages())))
+        .append("]\n\n");
     for (StageParameters parameters : treatment.parameters()) {
       out.append(parameters.stage().key()).append(":\n");
       for (RecordComponent component : parameters.getClass().getRecordComponents()) {
@@ -58,7 +66,10 @@ final class TreatmentText {
     comment(out, "  ", setting.why() + ".");
     StringBuilder range = new StringBuilder();
     if (Double.isFinite(setting.min()) || Double.isFinite(setting.max())) {
-      range.append(Settings.number(setting.min())).append(" to ").append(Settings.number(setting.max()));
+      range
+          .append(Settings.number(setting.min()))
+          .append(" to ")
+          .append(Settings.number(setting.max()));
     } else if (component.getType().isEnum()) {
       List<String> names = new ArrayList<>();
       for (Object constant : component.getType().getEnumConstants()) {

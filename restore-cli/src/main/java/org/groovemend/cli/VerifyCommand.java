@@ -48,6 +48,7 @@ final class VerifyCommand implements Callable<Integer> {
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
 
+  @SuppressWarnings("unused") // Failures looks for it among the arguments
   @Option(names = "--debug", hidden = true)
   private boolean debug;
 
@@ -85,7 +86,9 @@ final class VerifyCommand implements Callable<Integer> {
     out.println(mark + check.words());
     if (check.outcome() == Check.Outcome.FAILS && check.mismatches().isEmpty()) {
       out.println("              expected " + check.expected());
-      out.println("              found    " + check.found());
+      out.println(
+          "              found    "
+              + (check.found().isEmpty() ? "nothing that can be read" : check.found()));
     }
     int shown = 0;
     for (Mismatch mismatch : check.mismatches()) {

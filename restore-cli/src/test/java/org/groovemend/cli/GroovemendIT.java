@@ -3,6 +3,7 @@ package org.groovemend.cli;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -15,6 +16,9 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -142,9 +146,93 @@ class GroovemendIT {
 
     SmallSide.write(dir.resolve("foreign.wav"), 8);
     fails(
-        5, "revert", made("ledger.jsonl"), "--restored", dir.resolve("foreign.wav"), "--out",
+        5,
+        "revert",
+        made("ledger.jsonl"),
+        "--restored",
+        dir.resolve("foreign.wav"),
+        "--out",
         dir.resolve("never.wav"));
     assertFalse(Files.exists(dir.resolve("never.wav")));
+  }
+
+  /** Three digests are of lines that hold the time of the run, or of such a digest. */
+  private static String withoutTime(Path ledger) throws IOException {
+    return Files.readString(ledger, StandardCharsets.UTF_8)
+        .replaceAll("\"(previous|seal)\":\"[0-9a-f]{64}\"", "\"$1\":\"\"")
+        .replaceFirst("\"createdUtc\":\"[^\"]*\"", "");
+  }
+
+  @Test
+  void anyNumberOfThreadsGivesTheSameFilesAndTheSameLedgerButForItsTime() throws Exception {
+    // long enough for several segments of every stage
+    SmallSide.write(side, 9, 25 * SmallSide.RATE);
+    done("restore", side, "--out", out, "--threads", 1);
+    String ledger = withoutTime(made("ledger.jsonl"));
+    byte[] restored = Files.readAllBytes(made("restored.wav"));
+    byte[] removed = Files.readAllBytes(made("removed.flac"));
+    done("restore", side, "--out", out, "--threads", 4, "--replace");
+    assertEquals(ledger, withoutTime(made("ledger.jsonl")));
+    assertArrayEquals(restored, Files.readAllBytes(made("restored.wav")));
+    assertArrayEquals(removed, Files.readAllBytes(made("removed.flac")));
+    assertTrue(ledger.lines().filter(l -> l.contains("\"record\":\"edit\"")).count() > 100, ledger);
+
+    done("restore", side, "--out", out, "--noise-db", 7, "--replace");
+    assertNotEquals(ledger, withoutTime(made("ledger.jsonl")), "another treatment is told apart");
+  }
+
+  @Test
+  void aRemovedFileThatIsNotTheOneOfTheLedgerGivesNoFileBack() throws Exception {
+    done("restore", side, "--out", out);
+    byte[] removed = Files.readAllBytes(made("removed.flac"));
+    Path back = dir.resolve("back.wav");
+
+    Path other = dir.resolve("other").resolve("side.wav");
+    Files.createDirectory(other.getParent());
+    SmallSide.write(other, 8);
+    done("restore", other);
+    Path foreign = other.resolveSibling("side.removed.flac");
+    fails(5, "revert", made("ledger.jsonl"), "--removed", foreign, "--out", back);
+    assertFalse(Files.exists(back));
+
+    for (int at : List.of(removed.length / 2, removed.length - 1)) {
+      byte[] flipped = removed.clone();
+      flipped[at] ^= 1;
+      Files.write(made("removed.flac"), flipped);
+      fails(5, "revert", made("ledger.jsonl"), "--out", back);
+      assertFalse(Files.exists(back));
+    }
+    Files.write(made("removed.flac"), Arrays.copyOf(removed, removed.length / 2));
+    fails(5, "revert", made("ledger.jsonl"), "--out", back);
+    Files.delete(made("removed.flac"));
+    fails(5, "revert", made("ledger.jsonl"), "--out", back);
+    assertFalse(Files.exists(back));
+
+    Files.write(made("removed.flac"), removed);
+    done("revert", made("ledger.jsonl"), "--out", back);
+    assertArrayEquals(Files.readAllBytes(side), Files.readAllBytes(back));
+  }
+
+  @Test
+  void theDemonstrationRunsToItsEndAndEveryFileItNamesIsThere() throws Exception {
+    Run demo = done("demo", "--out", out);
+    Matcher named = Pattern.compile("\\S*otter-umbrella\\.\\S+").matcher(demo.out());
+    TreeSet<String> names = new TreeSet<>();
+    while (named.find()) {
+      Path file = Path.of(named.group());
+      if (file.getParent() != null) {
+        assertTrue(Files.size(file) > 0, named.group());
+        names.add(file.getFileName().toString());
+      }
+    }
+    assertEquals(contents(out).keySet(), names, "all that is there is named");
+    assertEquals(8, names.size(), names.toString());
+    assertArrayEquals(
+        Files.readAllBytes(out.resolve("otter-umbrella.wav")),
+        Files.readAllBytes(out.resolve("otter-umbrella.reverted.wav")));
+    done("verify", out.resolve("otter-umbrella.ledger.jsonl"));
+    Run again = fails(6, "demo", "--out", out);
+    assertEquals(1, again.err().lines().count(), again.err());
   }
 
   @Test

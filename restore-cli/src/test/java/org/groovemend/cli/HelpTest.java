@@ -7,9 +7,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
+import org.groovemend.job.Treatment;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -60,8 +64,13 @@ class HelpTest {
     String codes = help.substring(help.indexOf("Exit codes:"));
     for (int code :
         new int[] {
-          ExitCode.DONE, ExitCode.UNEXPECTED, ExitCode.USAGE, ExitCode.PARTLY_FAILED,
-          ExitCode.INPUT_REFUSED, ExitCode.VERIFICATION_FAILED, ExitCode.OUTPUT_EXISTS,
+          ExitCode.DONE,
+          ExitCode.UNEXPECTED,
+          ExitCode.USAGE,
+          ExitCode.PARTLY_FAILED,
+          ExitCode.INPUT_REFUSED,
+          ExitCode.VERIFICATION_FAILED,
+          ExitCode.OUTPUT_EXISTS,
           ExitCode.INTERRUPTED
         }) {
       assertTrue(codes.matches("(?s).*\\s" + code + " .*"), "code " + code + "\n" + codes);
@@ -80,8 +89,7 @@ class HelpTest {
 
   @Test
   void optionNamesAreUniqueAndVisibleOnesAreDescribed() {
-    for (Map.Entry<String, CommandLine> command :
-        Main.commandLine().getSubcommands().entrySet()) {
+    for (Map.Entry<String, CommandLine> command : Main.commandLine().getSubcommands().entrySet()) {
       Set<String> seen = new HashSet<>();
       for (OptionSpec option : command.getValue().getCommandSpec().options()) {
         for (String name : option.names()) {
@@ -93,6 +101,19 @@ class HelpTest {
         }
       }
     }
+  }
+
+  @Test
+  void defaultsThatTheHelpStatesAreThoseOfTheTreatment() {
+    String flat = help("restore", "--help").replaceAll("\\s+", " ");
+    assertTrue(
+        flat.contains(
+            "in dB; 0 leaves it alone. Default: "
+                + Math.round(Treatment.defaults().noise().reductionDb())
+                + "."),
+        flat);
+    assertEquals(CaptureCurve.UNKNOWN, Treatment.defaults().captured());
+    assertEquals(List.of(StageId.CLICKS, StageId.NOISE), Treatment.defaults().stages());
   }
 
   @Test

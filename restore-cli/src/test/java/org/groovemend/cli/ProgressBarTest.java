@@ -4,7 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
+import static org.junit.jupiter.api.Assumptions.assumeFalse;
 
 import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
@@ -91,8 +91,19 @@ class ProgressBarTest {
 
   @Test
   void silentWhereNobodyWatches() {
-    assumeTrue(System.console() == null, "tests run on a terminal");
+    assumeFalse(ProgressBar.isTerminal(System.console()), "tests run on a terminal");
     assertSame(Progress.SILENT, ProgressBar.onTerminal("side.wav"));
     ProgressBar.clear(Progress.SILENT);
+  }
+
+  /** As Console is from Java 22 on. */
+  public record LaterConsole(boolean isTerminal) {}
+
+  @Test
+  void aConsoleThatSaysSoIsNoTerminal() {
+    assertFalse(ProgressBar.isTerminal(null));
+    assertFalse(ProgressBar.isTerminal(new LaterConsole(false)));
+    assertTrue(ProgressBar.isTerminal(new LaterConsole(true)));
+    assertTrue(ProgressBar.isTerminal("before Java 22 it could not be asked"));
   }
 }

@@ -8,20 +8,30 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Random;
 
-/** An invented side of three seconds as a WAV file, every byte written by hand (RIFF 1991; EBU Tech 3285 for bext). */
+/**
+ * An invented side, of three seconds unless more are wanted, as a WAV file, every byte written by
+ * hand (RIFF 1991; EBU Tech 3285 for bext).
+ */
 final class SmallSide {
 
   static final int RATE = 44_100;
   static final int FRAMES = 3 * RATE;
   static final int BYTES_PER_FRAME = 6;
 
-  /** Byte at which the samples begin: RIFF, fmt, bext and the unknown chunk with its pad byte lie before. */
+  /**
+   * Byte at which the samples begin: RIFF, fmt, bext and the unknown chunk with its pad byte lie
+   * before.
+   */
   static final int DATA_AT = 12 + 24 + 8 + 602 + 8 + 5 + 1 + 8;
 
   private SmallSide() {}
 
   static void write(Path file, long seed) throws IOException {
-    int data = FRAMES * BYTES_PER_FRAME;
+    write(file, seed, FRAMES);
+  }
+
+  static void write(Path file, long seed, int frames) throws IOException {
+    int data = frames * BYTES_PER_FRAME;
     ByteBuffer out = ByteBuffer.allocate(DATA_AT + data).order(ByteOrder.LITTLE_ENDIAN);
     id(out, "RIFF").putInt(DATA_AT + data - 8);
     id(out, "WAVE");
@@ -37,15 +47,14 @@ final class SmallSide {
     id(out, "data").putInt(data);
     Random random = new Random(seed);
     double lag = 0;
-    int[] clicks = new int[12];
+    int[] clicks = new int[(frames - RATE - 10_000) / 6500];
     for (int k = 0; k < clicks.length; k++) {
       clicks[k] = RATE + 8000 + k * 6500 + random.nextInt(1000);
     }
-    for (int i = 0; i < FRAMES; i++) {
+    for (int i = 0; i < frames; i++) {
       // groove noise alone for a second, then two tones over it
       lag = 0.6 * lag + 0.002 * random.nextGaussian();
-      double music =
-          i < RATE ? 0 : 0.2 * Math.sin(i * 0.0627) + 0.1 * Math.sin(i * 0.1781 + 1);
+      double music = i < RATE ? 0 : 0.2 * Math.sin(i * 0.0627) + 0.1 * Math.sin(i * 0.1781 + 1);
       double click = 0;
       for (int at : clicks) {
         if (i >= at && i < at + 12) {

@@ -135,7 +135,9 @@ class TreatmentFileTest {
     refusedNaming("treatment: 1\n\tstages: []\n", "line 2");
   }
 
-  /** In YAML 1.2 these are plain words (YAML 1.2.2, 10.3.2), so none may turn into false or true. */
+  /**
+   * In YAML 1.2 these are plain words (YAML 1.2.2, 10.3.2), so none may turn into false or true.
+   */
   @ParameterizedTest
   @ValueSource(strings = {"no", "off", "yes", "on"})
   void wordsThatOlderYamlTookForBooleansStayWords(String word) {

@@ -50,7 +50,8 @@ class TreatmentSchemaTest {
   @Test
   void thePublishedSchemaIsTheOneThatIsPrinted() throws IOException {
     Path published =
-        Path.of(System.getProperty("basedir", "."), "..", "docs", "reference", "treatment.schema.json");
+        Path.of(
+            System.getProperty("basedir", "."), "..", "docs", "reference", "treatment.schema.json");
     assertEquals(
         Files.readString(published),
         printed("treatment", "--schema").replace("\r\n", "\n"),

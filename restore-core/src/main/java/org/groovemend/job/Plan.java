@@ -19,7 +19,7 @@ import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageNotPossibleException;
 import org.groovemend.surfacenoise.NoiseAnalyser;
-import org.groovemend.surfacenoise.NoiseProfile;
+import org.groovemend.surfacenoise.GrooveNoise;
 import org.groovemend.surfacenoise.NoiseStage;
 
 /**
@@ -27,14 +27,14 @@ import org.groovemend.surfacenoise.NoiseStage;
  *
  * @param chain the stages
  * @param clicks what the click analyser found, or null
- * @param noise the noise profile, or null
+ * @param noise the noise spectrum, or null
  * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
  * @param doubts about what will be done, one sentence each
  */
 record Plan(
     SideChain chain,
     ClickCalibration clicks,
-    NoiseProfile noise,
+    GrooveNoise noise,
     Map<StageId, String> skipped,
     List<String> doubts) {
 
@@ -46,7 +46,7 @@ record Plan(
     Map<StageId, String> skipped = new EnumMap<>(StageId.class);
     List<String> doubts = new ArrayList<>();
     ClickCalibration clicks = null;
-    NoiseProfile noise = null;
+    GrooveNoise noise = null;
     progress.at("analysing", 0, 2);
     if (treatment.has(StageId.CLICKS) && !treatment.clicks().isNeutral()) {
       clicks =
@@ -108,16 +108,16 @@ record Plan(
       findings.put(StageId.CLICKS.key(), clicks);
     }
     if (noise != null) {
-      Map<String, Object> profile = new LinkedHashMap<>();
-      profile.put("startFrame", noise.startFrame());
-      profile.put("endFrame", noise.endFrame());
-      profile.put("frameLength", noise.frameLength());
-      profile.put("framesUsed", noise.framesUsed());
-      profile.put("framesRejected", noise.framesRejected());
-      profile.put("uncertaintyDb", noise.uncertaintyDb());
-      profile.put("thirdOctaves", noise.thirdOctaves());
-      profile.put("power", noise.power());
-      findings.put(StageId.NOISE.key(), profile);
+      Map<String, Object> grooveNoise = new LinkedHashMap<>();
+      grooveNoise.put("startFrame", noise.startFrame());
+      grooveNoise.put("endFrame", noise.endFrame());
+      grooveNoise.put("frameLength", noise.frameLength());
+      grooveNoise.put("framesUsed", noise.framesUsed());
+      grooveNoise.put("framesRejected", noise.framesRejected());
+      grooveNoise.put("uncertaintyDb", noise.uncertaintyDb());
+      grooveNoise.put("thirdOctaves", noise.thirdOctaves());
+      grooveNoise.put("power", noise.power());
+      findings.put(StageId.NOISE.key(), grooveNoise);
     }
     return findings;
   }

@@ -30,7 +30,7 @@ final class FrameRing {
 
   FrameRing(
       NoiseParameters parameters,
-      NoiseProfile profile,
+      GrooveNoise grooveNoise,
       RecursionBlocks blocks,
       double[] window,
       RealFft fft) {
@@ -38,13 +38,13 @@ final class FrameRing {
     this.grid = blocks.grid();
     this.window = window;
     this.fft = fft;
-    int channels = profile.power().length;
+    int channels = grooveNoise.power().length;
     int capacity = Integer.highestOneBit(blocks.span() - 1) * 2;
     this.mask = capacity - 1;
     this.inversePower = new double[channels][grid.bins()];
     for (int c = 0; c < channels; c++) {
       for (int k = 0; k < grid.bins(); k++) {
-        inversePower[c][k] = 1 / (profile.power()[c][k] * profile.unsteadiness()[c][k]);
+        inversePower[c][k] = 1 / (grooveNoise.power()[c][k] * grooveNoise.unsteadiness()[c][k]);
       }
     }
     this.spectra = new double[channels][capacity][grid.length()];
@@ -93,7 +93,7 @@ final class FrameRing {
     return spectra[channel][(int) (frame & mask)];
   }
 
-  /** Power over the profile, mean over the channels. */
+  /** Power over the groove noise, mean over the channels. */
   double[] ratio(long frame) {
     return ratios[(int) (frame & mask)];
   }

@@ -5,10 +5,10 @@ import org.groovemend.signal.special.ExponentialIntegral;
 /**
  * Follows the common level of the groove noise from frame to frame, as the disc turns and as wear changes, through the music.
  *
- * <p>Statistic of a frame and band: mean of 1/(1 + r), r = power of a line over the profile. A line of music, however loud, adds
- * nothing, so a band with some music in it hardly moves. For groove noise at m times the profile r is exponential with mean m
+ * <p>Statistic of a frame and band: mean of 1/(1 + r), r = power of a line over the groove noise. A line of music, however loud, adds
+ * nothing, so a band with some music in it hardly moves. For groove noise at m times the groove noise r is exponential with mean m
  * and the expectation is exp(1/m) E1(1/m) / m, which is inverted by table. The quietest band of the spectrum, smoothed over
- * about a tenth of a second, gives the level; if even that one is far above the profile, it is music and tells nothing.
+ * about a tenth of a second, gives the level; if even that one is far above the groove noise, it is music and tells nothing.
  */
 final class LevelTracker {
 
@@ -50,7 +50,7 @@ final class LevelTracker {
     }
   }
 
-  /** Level over the profile, within the range either way, from a smoothed statistic per band. */
+  /** Level over the groove noise, within the range either way, from a smoothed statistic per band. */
   double level(double[] statistic) {
     double least = Double.POSITIVE_INFINITY;
     for (double s : statistic) {
@@ -59,7 +59,7 @@ final class LevelTracker {
     if (least <= range) {
       return Math.max(least, 1 / range);
     }
-    // fades back to the profile's own level as music becomes the likelier explanation
+    // fades back to the groove noise's own level as music becomes the likelier explanation
     return Math.max(1, range - (least - range) / range * (range - 1));
   }
 

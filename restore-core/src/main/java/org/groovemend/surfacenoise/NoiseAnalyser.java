@@ -10,7 +10,7 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.StageNotPossibleException;
 
 /**
- * Takes the noise profile from the groove-only stretch: the mean power of overlapped windowed frames (P. D. Welch, IEEE Trans.
+ * Takes the noise spectrum from the groove-only stretch: the mean power of overlapped windowed frames (P. D. Welch, IEEE Trans.
  * Audio Electroacoustics 15(2), 1967), never the mean of decibels, which would be 2.5 dB low.
  */
 public final class NoiseAnalyser {
@@ -40,10 +40,10 @@ public final class NoiseAnalyser {
    * @param leadIn the stretch
    * @throws StageNotPossibleException if none was found or it is shorter than four frames; the message is a sentence for people
    */
-  public static NoiseProfile analyse(RangeReader side, LeadInFinding leadIn, NoiseParameters parameters)
+  public static GrooveNoise analyse(RangeReader side, LeadInFinding leadIn, NoiseParameters parameters)
       throws IOException {
     if (!leadIn.found()) {
-      throw new StageNotPossibleException("there is no noise profile without a groove-only stretch: " + leadIn.reason());
+      throw new StageNotPossibleException("there is no noise spectrum without a groove-only stretch: " + leadIn.reason());
     }
     AudioFormat format = side.format();
     FrameGrid grid = FrameGrid.of(parameters.frameMilliseconds(), format.sampleRateHz());
@@ -53,7 +53,7 @@ public final class NoiseAnalyser {
       throw new StageNotPossibleException(
           String.format(
               java.util.Locale.ROOT,
-              "the groove-only stretch from %.3f to %.3f s is too short for a noise profile: state one of at least %.2f s",
+              "the groove-only stretch from %.3f to %.3f s is too short for a noise spectrum: state one of at least %.2f s",
               format.seconds(leadIn.startFrame()),
               format.seconds(leadIn.endFrame()),
               format.seconds(4L * grid.length())));
@@ -89,10 +89,10 @@ public final class NoiseAnalyser {
     double[][] unsteady = new double[mean.length][];
     for (int c = 0; c < mean.length; c++) {
       unsteady[c] = unsteadiness(mean[c], square[c], count[0]);
-      smooth[c] = SpectrumSmoothing.smooth(mean[c], parameters.profileSmoothingOctaves());
+      smooth[c] = SpectrumSmoothing.smooth(mean[c], parameters.spectrumSmoothingOctaves());
     }
     double uncertaintyDb = 10 / StrictMath.log(10) / Math.sqrt(count[0] * INDEPENDENT_SHARE);
-    return new NoiseProfile(
+    return new GrooveNoise(
         format.sampleRateHz(), grid.length(), start, end, count[0], frames - count[0], uncertaintyDb, smooth, unsteady);
   }
 

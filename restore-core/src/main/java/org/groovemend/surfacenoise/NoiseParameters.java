@@ -13,7 +13,7 @@ import org.groovemend.stage.StageParameters;
  * @param priorSmoothing weight of the neighbouring frame in the decision-directed estimate, 0.8 to 0.995
  * @param priorFloorDb least a-priori signal-to-noise ratio in the recursion, -40 to -5 dB
  * @param levelRangeDb how far the level of the groove noise may be followed during the music, 0 (not followed) to 6 dB either way
- * @param profileSmoothingOctaves width over which the noise spectrum is smoothed, 0 to 1 octave
+ * @param spectrumSmoothingOctaves width over which the noise spectrum is smoothed, 0 to 1 octave
  */
 public record NoiseParameters(
     @Setting(
@@ -52,7 +52,7 @@ public record NoiseParameters(
             unit = "octaves",
             min = 0,
             max = 1)
-        double profileSmoothingOctaves)
+        double spectrumSmoothingOctaves)
     implements StageParameters {
 
   public NoiseParameters {
@@ -61,7 +61,7 @@ public record NoiseParameters(
     within("priorSmoothing", priorSmoothing, 0.8, 0.995);
     within("priorFloorDb", priorFloorDb, -40, -5);
     within("levelRangeDb", levelRangeDb, 0, 6);
-    within("profileSmoothingOctaves", profileSmoothingOctaves, 0, 1);
+    within("spectrumSmoothingOctaves", spectrumSmoothingOctaves, 0, 1);
   }
 
   private static void within(String name, double value, double low, double high) {
@@ -82,7 +82,7 @@ public record NoiseParameters(
 
   public NoiseParameters withReductionDb(double db) {
     return new NoiseParameters(
-        db, frameMilliseconds, priorSmoothing, priorFloorDb, levelRangeDb, profileSmoothingOctaves);
+        db, frameMilliseconds, priorSmoothing, priorFloorDb, levelRangeDb, spectrumSmoothingOctaves);
   }
 
   /** Amplitude gain below which nothing is lowered. */

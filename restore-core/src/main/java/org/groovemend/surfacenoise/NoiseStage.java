@@ -8,11 +8,11 @@ import org.groovemend.stage.SignalStage;
 public final class NoiseStage implements SignalStage {
 
   private final NoiseParameters parameters;
-  private final NoiseProfile profile;
+  private final GrooveNoise grooveNoise;
 
-  public NoiseStage(NoiseParameters parameters, NoiseProfile profile) {
+  public NoiseStage(NoiseParameters parameters, GrooveNoise grooveNoise) {
     this.parameters = parameters;
-    this.profile = profile;
+    this.grooveNoise = grooveNoise;
   }
 
   @Override
@@ -20,8 +20,8 @@ public final class NoiseStage implements SignalStage {
     return parameters;
   }
 
-  public NoiseProfile profile() {
-    return profile;
+  public GrooveNoise grooveNoise() {
+    return grooveNoise;
   }
 
   @Override
@@ -38,15 +38,15 @@ public final class NoiseStage implements SignalStage {
   @Override
   public Worker open(AudioFormat format) {
     FrameGrid grid = grid(format);
-    if (profile.frameLength() != grid.length()
-        || profile.sampleRateHz() != format.sampleRateHz()
-        || profile.power().length != format.channels()) {
+    if (grooveNoise.frameLength() != grid.length()
+        || grooveNoise.sampleRateHz() != format.sampleRateHz()
+        || grooveNoise.power().length != format.channels()) {
       throw new IllegalArgumentException(
-          "the noise profile is for " + profile.power().length + " channels at " + profile.sampleRateHz() + " Hz and frames of "
-              + profile.frameLength() + ", the side has " + format.channels() + " at " + format.sampleRateHz()
+          "the noise spectrum is for " + grooveNoise.power().length + " channels at " + grooveNoise.sampleRateHz() + " Hz and frames of "
+              + grooveNoise.frameLength() + ", the side has " + format.channels() + " at " + format.sampleRateHz()
               + " Hz and asks for frames of " + grid.length());
     }
-    return new NoiseWorker(parameters, profile, RecursionBlocks.of(grid, format.sampleRateHz()));
+    return new NoiseWorker(parameters, grooveNoise, RecursionBlocks.of(grid, format.sampleRateHz()));
   }
 
   private FrameGrid grid(AudioFormat format) {

@@ -19,13 +19,13 @@ final class NoiseWorker implements SignalStage.Worker {
   private final double[] gain;
   private final double floor;
 
-  NoiseWorker(NoiseParameters parameters, NoiseProfile profile, RecursionBlocks blocks) {
+  NoiseWorker(NoiseParameters parameters, GrooveNoise grooveNoise, RecursionBlocks blocks) {
     this.parameters = parameters;
     this.blocks = blocks;
     this.grid = blocks.grid();
     this.window = WindowShape.SQRT_HANN.periodic(grid.length());
     this.fft = new RealFft(grid.length());
-    this.ring = new FrameRing(parameters, profile, blocks, window, fft);
+    this.ring = new FrameRing(parameters, grooveNoise, blocks, window, fft);
     this.priors = new PriorEstimate(parameters, blocks, ring);
     this.gain = new double[grid.bins()];
     this.floor = parameters.gainFloor();

@@ -1,7 +1,7 @@
 /**
  * Lowers the noise of the groove by a stated amount, so that what remains is quieter groove noise and nothing else.
  *
- * <p>The profile ({@link org.groovemend.surfacenoise.NoiseAnalyser}) is the mean power spectrum of the groove-only stretch. The stage
+ * <p>The groove noise ({@link org.groovemend.surfacenoise.NoiseAnalyser}) is the mean power spectrum of the groove-only stretch. The stage
  * ({@link org.groovemend.surfacenoise.NoiseStage}) works on square-root Hann frames with three quarters overlap, whose squares sum
  * to a constant, so gain 1 gives the input back. The noise level is followed in the music within a few decibels
  * (LevelTracker, our own); rumble, which comes in surges, is taken as stronger than its mean by the factor its own statistics show. The a-priori signal-to-noise ratio is decision-directed with log-amplitude gains (Y. Ephraim and D. Malah,
@@ -12,7 +12,7 @@
  *
  * <p>All of it depends on frame numbers counted from the start of the side and on samples nearby, never on segments or threads.
  *
- * <p>Limits: one profile for the whole side (the noise sinks in pitch towards the label); frames of about 93 ms spread what they let
+ * <p>Limits: one groove noise for the whole side (the noise sinks in pitch towards the label); frames of about 93 ms spread what they let
  * through by as much around a sharp attack.
  */
 package org.groovemend.surfacenoise;

@@ -19,7 +19,7 @@ class SideFindingsTest {
     List<Fact> noise = SideFindings.ofSettings(NoiseParameters.defaults());
     assertThat(noise).hasSameSizeAs(NoiseParameters.class.getRecordComponents());
     assertThat(noise).allSatisfy(f -> assertThat(f.sentence()).hasSizeGreaterThan(20).endsWith("."));
-    assertThat(fact(noise, "profileSmoothingOctaves").value()).isEqualTo("0.08333");
+    assertThat(fact(noise, "spectrumSmoothingOctaves").value()).isEqualTo("0.08333");
     assertThat(fact(noise, "reductionDb").value()).isEqualTo("8");
     assertThat(fact(noise, "priorSmoothing").value()).isEqualTo("0.97");
     assertThat(fact(noise, "priorFloorDb").value()).isEqualTo("-25");

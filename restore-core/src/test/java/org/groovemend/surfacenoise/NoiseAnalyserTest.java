@@ -50,14 +50,14 @@ class NoiseAnalyserTest {
     return x;
   }
 
-  static NoiseProfile profile(double[][] x, NoiseParameters p) throws IOException {
+  static GrooveNoise grooveNoise(double[][] x, NoiseParameters p) throws IOException {
     return NoiseAnalyser.analyse(reader(x), LeadInFinding.stated(0, x[0].length, x[0].length), p);
   }
 
   @Test
   void whiteNoiseIsEstimatedWithoutBiasAndWithTheScatterOfWelch() throws IOException {
     double rms = 0.01;
-    NoiseProfile p = profile(white(2, 2 * RATE, rms, 1), RAW);
+    GrooveNoise p = grooveNoise(white(2, 2 * RATE, rms, 1), RAW);
     double expected = rms * rms * 1024; // window squares sum to half the length
     double share = 0;
     for (String[] row : Table.read("welch_variance.csv")) {
@@ -88,8 +88,8 @@ class NoiseAnalyserTest {
     for (int i = 0; i < x[0].length; i++) {
       x[0][i] += 0.01 * Math.sin(2 * Math.PI * hz * i / RATE);
     }
-    double[] raw = profile(x, RAW).power()[0];
-    double[] smooth = profile(x, SMOOTH).power()[0];
+    double[] raw = grooveNoise(x, RAW).power()[0];
+    double[] smooth = grooveNoise(x, SMOOTH).power()[0];
     assertEquals(raw[40], smooth[40], 0);
     assertEquals(0, 10 * StrictMath.log10(smooth[43] / (1e-4 * 1024)), 2.0);
     double a = 0;
@@ -104,11 +104,11 @@ class NoiseAnalyserTest {
   @Test
   void leftOverClicksAreRejected() throws IOException {
     double[][] x = white(1, 3 * RATE, 0.01, 3);
-    double[] clean = profile(x, SMOOTH).power()[0];
+    double[] clean = grooveNoise(x, SMOOTH).power()[0];
     for (int i = 5000; i < x[0].length; i += 40_000) {
       x[0][i] += 0.8;
     }
-    NoiseProfile p = profile(x, SMOOTH);
+    GrooveNoise p = grooveNoise(x, SMOOTH);
     assertTrue(p.framesRejected() >= 12, "rejected " + p.framesRejected());
     for (int k = 20; k < 1000; k++) {
       assertEquals(0, 10 * StrictMath.log10(p.power()[0][k] / clean[k]), 1.2, "line " + k);
@@ -118,14 +118,14 @@ class NoiseAnalyserTest {
   @Test
   void noiseThatComesInSurgesIsToldFromSteadyNoise() throws IOException {
     double[][] x = white(1, 6 * RATE, 0.01, 6);
-    for (double u : profile(x, SMOOTH).unsteadiness()[0]) {
+    for (double u : grooveNoise(x, SMOOTH).unsteadiness()[0]) {
       assertEquals(1, u, 0.1);
     }
     for (int i = 0; i < x[0].length; i++) {
       // 10 dB stronger in two seconds of three, so that the median frame is strong and none is rejected
       x[0][i] *= i / RATE % 3 == 0 ? 1 : Math.sqrt(10);
     }
-    NoiseProfile p = profile(x, new NoiseParameters(12, 46, 0.97, -25, 3, 0));
+    GrooveNoise p = grooveNoise(x, new NoiseParameters(12, 46, 0.97, -25, 3, 0));
     assertEquals(0, p.framesRejected());
     double mean = 0;
     for (int k = 100; k < 1000; k++) {
@@ -137,8 +137,8 @@ class NoiseAnalyserTest {
 
   @Test
   void thirdOctavesAddUpToTheLevel() throws IOException {
-    NoiseProfile p = profile(white(1, 4 * RATE, 0.01, 4), SMOOTH);
-    for (NoiseProfile.Band band : p.thirdOctaves()) {
+    GrooveNoise p = grooveNoise(white(1, 4 * RATE, 0.01, 4), SMOOTH);
+    for (GrooveNoise.Band band : p.thirdOctaves()) {
       if (band.centreHz() > 200) {
         // white: 2 df / rate of the whole mean square
         double width = band.centreHz() * (StrictMath.pow(10, 0.05) - StrictMath.pow(10, -0.05));

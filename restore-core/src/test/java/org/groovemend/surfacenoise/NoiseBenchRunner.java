@@ -104,9 +104,9 @@ final class NoiseBenchRunner {
                   Double.parseDouble(how[2]),
                   d.priorFloorDb(),
                   d.levelRangeDb(),
-                  d.profileSmoothingOctaves());
-      NoiseProfile profile = NoiseAnalyser.analyse(reader, found, p);
-      NoiseStage stage = new NoiseStage(p, profile);
+                  d.spectrumSmoothingOctaves());
+      GrooveNoise grooveNoise = NoiseAnalyser.analyse(reader, found, p);
+      NoiseStage stage = new NoiseStage(p, grooveNoise);
       Segmentation seg = stage.segmentation(format);
       SignalStage.Worker worker = stage.open(format);
       long t2 = cpu();
@@ -114,12 +114,12 @@ final class NoiseBenchRunner {
       long t3 = cpu();
       System.out.printf(
           Locale.ROOT,
-          "%s dB: %.1f ns per sample, its transforms alone %.1f, profile %d frames, %d rejected%n",
+          "%s dB: %.1f ns per sample, its transforms alone %.1f, spectrum of %d frames, %d rejected%n",
           args[i],
           (t3 - t2) / (double) n / channels,
-          transforms(profile.frameLength(), n),
-          profile.framesUsed(),
-          profile.framesRejected());
+          transforms(grooveNoise.frameLength(), n),
+          grooveNoise.framesUsed(),
+          grooveNoise.framesRejected());
       ByteBuffer o = ByteBuffer.allocate(44 + n * channels * 3).order(ByteOrder.LITTLE_ENDIAN);
       o.putInt(0x46464952).putInt(36 + n * channels * 3).putInt(0x45564157).putInt(0x20746d66).putInt(16);
       o.putShort((short) 1).putShort((short) channels).putInt(rate).putInt(rate * channels * 3);

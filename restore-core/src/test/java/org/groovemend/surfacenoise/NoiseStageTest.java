@@ -18,15 +18,15 @@ class NoiseStageTest {
   private static final int RATE = 44_100;
   private static final AudioFormat STEREO = AudioFormat.pcm(RATE, 2, 24);
 
-  private static double[][] treat(double[][] x, NoiseParameters p, NoiseProfile profile, int segmentFrames) {
+  private static double[][] treat(double[][] x, NoiseParameters p, GrooveNoise grooveNoise, int segmentFrames) {
     AudioFormat format = AudioFormat.pcm(RATE, x.length, 24);
-    NoiseStage stage = new NoiseStage(p, profile);
+    NoiseStage stage = new NoiseStage(p, grooveNoise);
     Segmentation seg = stage.segmentation(format);
     return NoiseBenchRunner.treat(
         stage.open(format), seg, segmentFrames > 0 ? segmentFrames : seg.segmentFrames(), x);
   }
 
-  private static NoiseProfile flat(int channels, double power) {
+  private static GrooveNoise flat(int channels, double power) {
     double[][] p = new double[channels][2049];
     for (double[] c : p) {
       Arrays.fill(c, power);
@@ -35,7 +35,7 @@ class NoiseStageTest {
     for (double[] c : steady) {
       Arrays.fill(c, 1);
     }
-    return new NoiseProfile(RATE, 4096, 0, RATE, 100, 0, 0.5, p, steady);
+    return new GrooveNoise(RATE, 4096, 0, RATE, 100, 0, 0.5, p, steady);
   }
 
   /** Groove noise with notes over its second half. */
@@ -111,7 +111,7 @@ class NoiseStageTest {
     double[][] lead = {Arrays.copyOf(x[0], 3 * RATE), Arrays.copyOf(x[1], 3 * RATE)};
     for (double db : new double[] {8, 12}) {
       NoiseParameters p = NoiseParameters.defaults().withReductionDb(db);
-      double[][] y = treat(x, p, NoiseAnalyserTest.profile(lead, p), 0);
+      double[][] y = treat(x, p, NoiseAnalyserTest.grooveNoise(lead, p), 0);
       int from = RATE / 2;
       int to = 5 * RATE;
       assertEquals(db, 20 * StrictMath.log10(rms(x, from, to) / rms(y, from, to)), 0.5);
@@ -125,7 +125,7 @@ class NoiseStageTest {
     double[][] x = NoiseAnalyserTest.white(2, 6 * RATE, 0.003, 21);
     double[][] lead = {Arrays.copyOf(x[0], 3 * RATE), Arrays.copyOf(x[1], 3 * RATE)};
     NoiseParameters p = NoiseParameters.defaults().withReductionDb(20);
-    NoiseProfile profile = NoiseAnalyserTest.profile(lead, p);
+    GrooveNoise grooveNoise = NoiseAnalyserTest.grooveNoise(lead, p);
     // 20 times the noise power in the line at 0 Hz; the window spreads a ninth of it to the next, 1/225 to the one after
     double surge = 0.003 * Math.sqrt(20 / (2 * 4096 * 4 / (Math.PI * Math.PI)));
     for (double[] c : x) {
@@ -133,7 +133,7 @@ class NoiseStageTest {
         c[i] += surge * Math.min(1, Math.min(i - 4 * RATE, 5 * RATE - i) / (0.2 * RATE));
       }
     }
-    double[][] y = treat(x, p, profile, 0);
+    double[][] y = treat(x, p, grooveNoise, 0);
     double in = Arrays.stream(x[0], (int) (4.2 * RATE), (int) (4.8 * RATE)).average().orElseThrow();
     double out = Arrays.stream(y[0], (int) (4.2 * RATE), (int) (4.8 * RATE)).average().orElseThrow();
     assertEquals(surge, in, 0.2 * surge);
@@ -169,10 +169,10 @@ class NoiseStageTest {
     double[][] x = side(400_000, 5);
     double[][] lead = {Arrays.copyOf(x[0], 2 * RATE), Arrays.copyOf(x[1], 2 * RATE)};
     NoiseParameters p = NoiseParameters.defaults();
-    NoiseProfile profile = NoiseAnalyserTest.profile(lead, p);
-    double[][] whole = treat(x, p, profile, 1 << 19);
+    GrooveNoise grooveNoise = NoiseAnalyserTest.grooveNoise(lead, p);
+    double[][] whole = treat(x, p, grooveNoise, 1 << 19);
     for (int segment : new int[] {1 << 16, 1 << 18, 3 << 16}) {
-      double[][] y = treat(x, p, profile, segment);
+      double[][] y = treat(x, p, grooveNoise, segment);
       assertArrayEquals(whole[0], y[0], 0);
       assertArrayEquals(whole[1], y[1], 0);
     }
@@ -206,7 +206,7 @@ class NoiseStageTest {
     double[][] x = side(8 * RATE, 7);
     double[][] lead = {Arrays.copyOf(x[0], 3 * RATE), Arrays.copyOf(x[1], 3 * RATE)};
     NoiseParameters p = NoiseParameters.defaults().withReductionDb(12);
-    double[][] y = treat(x, p, NoiseAnalyserTest.profile(lead, p), 0);
+    double[][] y = treat(x, p, NoiseAnalyserTest.grooveNoise(lead, p), 0);
     for (int s = 0; s + 4096 <= x[0].length; s += 4096) {
       double drop = 20 * StrictMath.log10(rms(x, s, s + 4096) / rms(y, s, s + 4096));
       assertTrue(drop < 12.05, "falls by " + drop + " dB at " + s);
@@ -222,7 +222,7 @@ class NoiseStageTest {
     double[][] x = clean;
     NoiseParameters p = NoiseParameters.defaults().withReductionDb(25);
     double[][] lead = {Arrays.copyOf(x[0], 3 * RATE), Arrays.copyOf(x[1], 3 * RATE)};
-    double[][] y = treat(x, p, NoiseAnalyserTest.profile(lead, p), 0);
+    double[][] y = treat(x, p, NoiseAnalyserTest.grooveNoise(lead, p), 0);
     double before = 0;
     double after = 0;
     for (int c = 0; c < 2; c++) {
@@ -252,14 +252,14 @@ class NoiseStageTest {
     double[][] x = NoiseAnalyserTest.white(1, 4 * RATE, 0.001, 10);
     double[][] lead = {Arrays.copyOf(x[0], 2 * RATE)};
     NoiseParameters p = NoiseParameters.defaults().withReductionDb(12);
-    NoiseProfile profile = NoiseAnalyserTest.profile(lead, p);
-    double[][] quiet = treat(x, p, profile, 0);
+    GrooveNoise grooveNoise = NoiseAnalyserTest.grooveNoise(lead, p);
+    double[][] quiet = treat(x, p, grooveNoise, 0);
     Random random = new Random(11);
     int hit = 3 * RATE;
     for (int i = 0; i < 8000; i++) {
       x[0][hit + i] += 0.3 * random.nextGaussian() * Math.exp(-i / 2000.0);
     }
-    double[][] y = treat(x, p, profile, 0);
+    double[][] y = treat(x, p, grooveNoise, 0);
     // ahead of it the noise stays down: a frame that holds the hit in its last quarter reaches 70 ms back, and no further
     double ahead = 20 * StrictMath.log10(rms(y, hit - 8192, hit - 3072) / rms(quiet, hit - 8192, hit - 3072));
     assertEquals(0, ahead, 0.5);
@@ -270,7 +270,7 @@ class NoiseStageTest {
   }
 
   @Test
-  void aProfileForAnotherFormatIsRefused() {
+  void aSpectrumForAnotherFormatIsRefused() {
     NoiseStage stage = new NoiseStage(NoiseParameters.defaults(), flat(1, 1));
     String message = assertThrows(IllegalArgumentException.class, () -> stage.open(STEREO)).getMessage();
     assertTrue(message.contains("1 channels"), message);

@@ -18,7 +18,7 @@ import java.util.List;
  * @param unsteadiness [channel][line], at least 1: by how much the level of the line wavers more than that of steady noise; the
  *     stage takes power times this for the noise. Rumble comes in surges that its mean power does not show
  */
-public record NoiseProfile(
+public record GrooveNoise(
     int sampleRateHz,
     int frameLength,
     long startFrame,
@@ -29,7 +29,7 @@ public record NoiseProfile(
     double[][] power,
     double[][] unsteadiness) {
 
-  public NoiseProfile {
+  public GrooveNoise {
     double[][] copy = new double[power.length][];
     for (int c = 0; c < power.length; c++) {
       if (power[c].length != frameLength / 2 + 1) {
