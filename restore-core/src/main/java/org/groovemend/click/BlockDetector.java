@@ -6,6 +6,7 @@ import org.groovemend.signal.linear.BandedCholesky;
 import org.groovemend.signal.predict.Autocorrelation;
 import org.groovemend.signal.predict.LevinsonDurbin;
 import org.groovemend.signal.predict.PredictionFilter;
+import org.groovemend.signal.robust.Median;
 import org.groovemend.signal.robust.RobustScale;
 
 /**
@@ -17,7 +18,7 @@ import org.groovemend.signal.robust.RobustScale;
  */
 final class BlockDetector {
   private static final double FIT_NOISE = 1e-7;
-  private static final double FIRST_LOOK = 6;
+  private static final double FIRST_LOOK = 5;
   private static final double EXTENT = 3.5;
   private static final double TRIM = 9;
   /** Share of a place's largest residual below which its tail is left alone. */
@@ -25,15 +26,18 @@ final class BlockDetector {
   /** Share of a place's largest two-sided error below which its neighbourhood holds no place of its own. */
   private static final double SHADOW = 0.03;
 
-  private static final int MOST_PLACES = 48;
   private static final int MOST_TRIMS = 6;
   private static final int ROUNDS = 2;
+  /** Difference of two channels' errors, as a share of one's, below which one is a copy of the other. */
+  private static final double COPY = 0.03;
 
   private final int hop;
   private final int size;
   private final int order;
   private final int longest;
   private final int local;
+  private final int stretch;
+  private final int stride;
   private final Autocorrelation autocorrelation;
   private final double[] window;
   private final double[] r;
@@ -46,22 +50,24 @@ final class BlockDetector {
   private final double[] work;
   private final double[] d;
   private final double[] shadow;
+  private final double[] o;
+  private final double[] eo;
   private final BandedCholesky cholesky = new BandedCholesky();
-  private final int[] starts = new int[MOST_PLACES];
-  private final int[] ends = new int[MOST_PLACES];
-  private final double[] peaks = new double[MOST_PLACES];
-  private final double[] energies = new double[MOST_PLACES];
-  private final double[] amplitudes = new double[MOST_PLACES];
-  private double level;
   private double scale;
+  private final double[] scales;
   private double lastPivot;
+  private final Places places = new Places();
+  private final CandidateTraits traits;
+  private final double rate;
 
-  BlockDetector(ClickGeometry g) {
+  BlockDetector(ClickGeometry g, double rate) {
     hop = g.hop();
     size = g.window();
     order = g.order();
     longest = g.longestCore();
     local = g.local();
+    stretch = hop / 4;
+    stride = hop / 1024;
     autocorrelation = new Autocorrelation(size, order);
     window = new double[size];
     for (int n = 0; n < size; n++) {
@@ -77,6 +83,11 @@ final class BlockDetector {
     work = new double[size];
     d = new double[size];
     shadow = new double[size];
+    o = new double[size];
+    eo = new double[size];
+    traits = new CandidateTraits(g);
+    this.rate = rate;
+    scales = new double[size];
   }
 
   /**
@@ -86,11 +97,18 @@ final class BlockDetector {
    * @param firstFrame frame number of index 0
    * @param floor least standard deviation of the residual, full scale 1.0
    */
-  void find(double[] signal, int at, long firstFrame, int channel, double floor, List<Candidate> out) {
+  void find(
+      double[] signal,
+      double[] otherSignal,
+      int at,
+      long firstFrame,
+      int channel,
+      double floor,
+      List<Candidate> out) {
     int origin = at - hop / 2;
     System.arraycopy(signal, origin, x, 0, size);
     System.arraycopy(x, 0, z, 0, size);
-    int count = 0;
+    places.clear();
     for (int round = 0; round < ROUNDS; round++) {
       if (!fit(floor)) {
         return;
@@ -101,18 +119,29 @@ final class BlockDetector {
       }
       filter(order, size);
       setScale(order, size - order, floor);
-      count = peel();
-      if (count == 0) {
-        break;
+      peel();
+      if (places.count() == 0) {
+        return;
       }
     }
-    level = rootMeanSquare(z);
-    for (int i = 0; i < count; i++) {
-      int middle = (starts[i] + ends[i]) / 2;
+    boolean other = otherSignal != null && differs(otherSignal, origin);
+    Block block = new Block(x, z, e, other ? eo : null, a, b, order, rootMeanSquare(z));
+    for (int i = 0; i < places.count(); i++) {
+      int middle = (places.start(i) + places.end(i)) / 2;
       if (middle >= hop / 2 - order && middle < 3 * hop / 2 + order) {
-        out.add(describe(i, origin + firstFrame, channel));
+        out.add(describe(block, i, origin + firstFrame, channel));
       }
     }
+  }
+
+  /** True if the other channel has an error of its own, which it has not where one channel was copied to the other. */
+  private boolean differs(double[] otherSignal, int origin) {
+    System.arraycopy(otherSignal, origin, o, 0, size);
+    PredictionFilter.residual(a, order, o, order, size, eo);
+    for (int n = order; n < size; n++) {
+      d[n] = e[n] - eo[n];
+    }
+    return scaleOf(d, order, size) > COPY * scaleOf(e, order, size);
   }
 
   private boolean fit(double floor) {
@@ -147,9 +176,9 @@ final class BlockDetector {
     PredictionFilter.residual(a, order, z, from, to + order, e);
     PredictionFilter.matched(a, order, e, from, to, y);
     setScale(from, to, floor);
-    double least = FIRST_LOOK * scale;
     double weight = 1 / Math.sqrt(b[0]);
     for (int n = from; n < to; n++) {
+      double least = FIRST_LOOK * scales[n];
       if (Math.abs(e[n]) > least || weight * Math.abs(y[n]) > least) {
         return false;
       }
@@ -157,22 +186,49 @@ final class BlockDetector {
     return true;
   }
 
+  /** Scale of the error about every sample of [from, to): medians of short stretches, joined by straight lines. */
   private void setScale(int from, int to, double floor) {
-    double s = RobustScale.aboutZero(y, from, to, work) / Math.sqrt(b[0]);
-    scale = Math.max(Math.max(s, RobustScale.aboutZero(e, order, size, work)), floor);
+    int last = -1;
+    double before = 0;
+    for (int s = from; s < to; ) {
+      int t = to - s < 2 * stretch ? to : s + stretch;
+      double v = Math.max(floor, Math.max(scaleOf(y, s, t) / Math.sqrt(b[0]), scaleOf(e, s, t)));
+      int centre = (s + t) / 2;
+      if (last < 0) {
+        Arrays.fill(scales, from, centre, v);
+      } else {
+        double step = (v - before) / (centre - last);
+        for (int n = last; n < centre; n++) {
+          scales[n] = before + step * (n - last);
+        }
+      }
+      last = centre;
+      before = v;
+      s = t;
+    }
+    Arrays.fill(scales, last, to, before);
   }
 
-  private int peel() {
-    int count = 0;
+  /** Of every sample at the lower rates, of fewer at the higher ones: about 256 tell the scale to 7 per cent. */
+  private double scaleOf(double[] v, int from, int to) {
+    int n = 0;
+    for (int i = from; i < to; i += stride) {
+      work[n++] = Math.abs(v[i]);
+    }
+    return RobustScale.NORMAL * Median.of(work, 0, n);
+  }
+
+  private void peel() {
+    places.clear();
     Arrays.fill(shadow, 0);
     double weight = 1 / Math.sqrt(b[0]);
     int from = 2 * order;
     int to = size - 2 * order;
-    for (int attempt = 0; attempt < 2 * MOST_PLACES && count < MOST_PLACES; attempt++) {
+    for (int attempt = 0; attempt < 2 * Places.MOST && places.count() < Places.MOST; attempt++) {
       int peak = -1;
-      double most = FIRST_LOOK * scale;
+      double most = FIRST_LOOK;
       for (int n = from; n < to; n++) {
-        double v = Math.max(weight * Math.abs(y[n]), Math.abs(e[n]));
+        double v = Math.max(weight * Math.abs(y[n]), Math.abs(e[n])) / scales[n];
         if (v > most && v > shadow[n]) {
           most = v;
           peak = n;
@@ -181,16 +237,13 @@ final class BlockDetector {
       if (peak < 0) {
         break;
       }
-      if (place(peak, most, count)) {
-        peaks[count] = most / scale;
-        count++;
-      }
+      scale = scales[peak];
+      place(peak, most);
     }
-    return count;
   }
 
-  /** Finds the extent of the place about {@code peak}, fills it in z; false if it is too long to be a click. */
-  private boolean place(int peak, double top, int index) {
+  /** Finds the extent of the place about {@code peak} and fills it in z, unless it is too long to be a click. */
+  private void place(int peak, double top) {
     double largest = 0;
     for (int n = Math.max(order, peak - order); n < Math.min(size, peak + order); n++) {
       largest = Math.max(largest, Math.abs(e[n]));
@@ -213,7 +266,7 @@ final class BlockDetector {
     }
     if (end - start > longest) {
       darken(start, end, Double.POSITIVE_INFINITY, SHADOW * top);
-      return false;
+      return;
     }
     int m = end - start;
     for (int trim = 0; ; trim++) {
@@ -243,14 +296,10 @@ final class BlockDetector {
       explained += d[i] * y[start + i];
       z[start + i] -= d[i];
     }
-    starts[index] = start;
-    amplitudes[index] = amplitude;
-    ends[index] = start + m;
-    energies[index] = Math.sqrt(Math.max(0, explained)) / scale;
+    places.add(start, start + m, scale, top, Math.sqrt(Math.max(0, explained)) / scale, amplitude);
     darken(start, start + m, Double.POSITIVE_INFINITY, SHADOW * top);
     shadow[peak] = Double.POSITIVE_INFINITY;
     filter(start, start + m);
-    return true;
   }
 
   private void darken(int start, int end, double inside, double around) {
@@ -282,31 +331,30 @@ final class BlockDetector {
     return sum;
   }
 
-  private Candidate describe(int i, long originFrame, int channel) {
-    int start = starts[i];
-    int end = ends[i];
-    double unit = scale * Math.sqrt(b[0]);
-    double before = scaleOf(start - order / 2 - local, start - order / 2) / unit;
-    double after = scaleOf(end + order / 2, end + order / 2 + local) / unit;
+  private Candidate describe(Block block, int i, long originFrame, int channel) {
+    int start = places.start(i);
+    int end = places.end(i);
+    double unit = places.scale(i) * Math.sqrt(b[0]);
     double energy = 0;
     int t = Math.min(size, end + order);
     for (int n = start; n < t; n++) {
       energy += e[n] * e[n];
     }
-    double unexplained = Math.sqrt(energy / (t - start)) / scale;
+    places.surroundings(
+        i,
+        scaleBetween(start - order / 2 - local, start - order / 2) / unit,
+        scaleBetween(end + order / 2, end + order / 2 + local) / unit,
+        Math.sqrt(energy / (t - start)) / places.scale(i));
+    double[] measured = traits.measure(block, places, i, rate);
+    WeightOfEvidence weights = block.otherError() == null ? WeightOfEvidence.mono() : WeightOfEvidence.stereo();
     return new Candidate(
         originFrame + start,
         end - start,
         channel,
-        peaks[i],
-        energies[i],
-        before,
-        after,
-        unexplained,
-        scale,
-        amplitudes[i],
-        level,
-        Arrays.copyOfRange(z, start, end));
+        weights.logOdds(measured),
+        places.scale(i),
+        Arrays.copyOfRange(z, start, end),
+        measured);
   }
 
   private static double rootMeanSquare(double[] v) {
@@ -317,7 +365,7 @@ final class BlockDetector {
     return Math.sqrt(sum / v.length);
   }
 
-  private double scaleOf(int from, int to) {
+  private double scaleBetween(int from, int to) {
     int f = Math.max(order, from);
     int t = Math.min(size - order, to);
     return t - f < 16 ? 0 : RobustScale.aboutZero(y, f, t, work);

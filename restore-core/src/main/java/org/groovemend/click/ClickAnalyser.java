@@ -61,14 +61,10 @@ public final class ClickAnalyser {
     for (int c = 0; c < channels; c++) {
       found.add(detector.candidates(c, from, to));
     }
-    double rate = side.format().sampleRateHz();
-    int reach = Math.max(4, g.hop() / 256);
     for (int c = 0; c < channels; c++) {
-      List<Candidate> others = channels == 2 ? found.get(1 - c) : List.of();
       long end = Long.MIN_VALUE;
       for (Candidate k : found.get(c)) {
-        double q = ClickEvidence.statistic(k, ClickEvidence.partner(k, others, reach), rate);
-        samples[c].add(q, k.start() < end + g.order());
+        samples[c].add(k.logOdds(), k.start() < end + g.order());
         samples[c].addScale(k.scale());
         end = Math.max(end, k.end());
       }
@@ -80,17 +76,17 @@ public final class ClickAnalyser {
       ClickParameters p, CaptureCurve captured, Sample[] samples, double seconds) {
     List<Double> thresholds = new ArrayList<>();
     List<Double> starts = new ArrayList<>();
-    List<Double> shapes = new ArrayList<>();
+    List<Double> spreads = new ArrayList<>();
     List<Double> rates = new ArrayList<>();
     List<Double> scales = new ArrayList<>();
     double expected = 0;
     for (Sample s : samples) {
       ClickTail tail = ClickTail.fit(s.statistics, s.count, seconds / 60);
       double threshold =
-          p.isNeutral() ? ClickTail.MOST_THRESHOLD : tail.threshold(p.expectedFalseAlarmsPerMinute() / samples.length);
+          p.isNeutral() ? ClickTail.HIGHEST : tail.threshold(p.expectedFalseAlarmsPerMinute() / samples.length);
       thresholds.add(threshold);
-      starts.add(tail.start());
-      shapes.add(tail.shape());
+      starts.add(ClickTail.START);
+      spreads.add(tail.spread());
       rates.add(tail.ratePerMinute());
       scales.add(s.medianScale());
       expected += tail.alarms(threshold);
@@ -102,7 +98,7 @@ public final class ClickAnalyser {
           case UNKNOWN -> "flat-assumed";
         };
     return new ClickCalibration(
-        domain, thresholds, starts, shapes, rates, scales, expected, seconds);
+        domain, thresholds, starts, spreads, rates, scales, expected, seconds);
   }
 
   /** What was met in one channel. */

@@ -5,18 +5,16 @@ import java.util.List;
 
 /** Which candidates are damage, and the gaps they make. */
 final class ClickDecision {
-  /** Where the other channel is damaged, this share of the threshold is enough. */
-  private static final double SUPPORTED = 0.4;
+  /** What damage in the other channel adds to the log odds of a place. */
+  private static final double SUPPORT = 2.5;
 
   private final ClickCalibration calibration;
-  private final double rate;
   private final int reach;
   private final int widen;
   private final int longest;
 
-  ClickDecision(ClickCalibration calibration, ClickGeometry g, double rate) {
+  ClickDecision(ClickCalibration calibration, ClickGeometry g) {
     this.calibration = calibration;
-    this.rate = rate;
     this.reach = Math.max(4, g.hop() / 256);
     this.widen = Math.max(1, g.hop() / 1024);
     this.longest = g.longest();
@@ -27,13 +25,11 @@ final class ClickDecision {
     int channels = candidates.size();
     List<List<Gap>> sure = new ArrayList<>();
     for (int c = 0; c < channels; c++) {
-      List<Candidate> others = channels == 2 ? candidates.get(1 - c) : List.of();
       double threshold = calibration.thresholds().get(c);
       List<Gap> list = new ArrayList<>();
       for (Candidate k : candidates.get(c)) {
-        double q = ClickEvidence.statistic(k, ClickEvidence.partner(k, others, reach), rate);
-        if (q > threshold) {
-          list.add(gap(k, q));
+        if (k.logOdds() > threshold) {
+          list.add(gap(k));
         }
       }
       sure.add(list);
@@ -42,11 +38,10 @@ final class ClickDecision {
     for (int c = 0; c < channels; c++) {
       List<Gap> list = new ArrayList<>(sure.get(c));
       if (channels == 2) {
-        double least = SUPPORTED * calibration.thresholds().get(c);
+        double least = calibration.thresholds().get(c) - SUPPORT;
         for (Candidate k : candidates.get(c)) {
-          double q = ClickEvidence.own(k, rate);
-          if (q > least && touches(k, sure.get(1 - c))) {
-            list.add(gap(k, q));
+          if (k.logOdds() > least && touches(k, sure.get(1 - c))) {
+            list.add(gap(k));
           }
         }
         list.sort((p, q) -> Long.compare(p.start(), q.start()));
@@ -56,8 +51,8 @@ final class ClickDecision {
     return all;
   }
 
-  private Gap gap(Candidate k, double q) {
-    return new Gap(Math.max(0, k.start() - widen), k.end() + widen, k, q);
+  private Gap gap(Candidate k) {
+    return new Gap(Math.max(0, k.start() - widen), k.end() + widen, k, k.logOdds());
   }
 
   private boolean touches(Candidate k, List<Gap> gaps) {

@@ -31,7 +31,7 @@ final class ClickDetector {
     this.domain = domain;
     this.floor = domain.floor(format.quantumStep());
     this.pad = 4 * g.hop();
-    this.blocks = new BlockDetector(g);
+    this.blocks = new BlockDetector(g, format.sampleRateHz());
   }
 
   /** Takes the samples over into the repair domain. */
@@ -85,7 +85,7 @@ final class ClickDetector {
       if (block < 0 || early || late || block >= validTo) {
         continue;
       }
-      blocks.find(flat[channel], index(block), first - pad, channel, floor, found);
+      blocks.find(flat[channel], flat.length == 2 ? flat[1 - channel] : null, index(block), first - pad, channel, floor, found);
     }
     // the ends of the file are steps of its own making
     int edge = 2 * g.order();

@@ -14,7 +14,7 @@ package org.groovemend.click;
 record ClickGeometry(
     int hop, int order, int repairOrder, int repairContext, int longest, int longestCore, int local) {
 
-  private static final double LONGEST_CORE_MILLISECONDS = 3;
+  private static final double LONGEST_CORE_MILLISECONDS = 4;
 
   static ClickGeometry of(ClickParameters p, int rate) {
     int hop = 1024;

@@ -25,6 +25,10 @@ final class ClickInterpolator {
   private final int longestWindow;
   private final Autocorrelation autocorrelation;
   private final double[] r;
+  /** Sums of the weighted samples as they were at the last fit. */
+  private final double[] sums;
+  private final double[] mirrored;
+  private final double[] weighted;
   private final double[] a;
   private final double[] b;
   private final double[] window;
@@ -36,6 +40,8 @@ final class ClickInterpolator {
   private final BandedCholesky cholesky = new BandedCholesky();
   private int windowLength = -1;
   private double meanSquareError;
+  private int changedFrom;
+  private int changedTo;
 
   ClickInterpolator(ClickGeometry g, int rounds) {
     this.order = g.repairOrder();
@@ -45,11 +51,14 @@ final class ClickInterpolator {
     this.longestWindow = 2 * context + 4 * g.longest();
     autocorrelation = new Autocorrelation(longestWindow, order);
     r = new double[order + 1];
+    sums = new double[order + 1];
+    mirrored = new double[order + 1];
     a = new double[order + 1];
     b = new double[order + 1];
     window = new double[longestWindow];
     current = new double[longestWindow + 2 * order];
     residual = new double[current.length];
+    weighted = new double[current.length];
     work = new double[current.length];
     unknown = new int[longestWindow];
     d = new double[longestWindow];
@@ -84,9 +93,13 @@ final class ClickInterpolator {
     int close = Math.max(end, Math.min(limit, end + reach));
     int fits = 0;
     boolean settled = false;
+    boolean again = false;
+    changedFrom = first + shift;
+    changedTo = Math.min(hi, start + longest + order) + shift;
     for (; ; ) {
       // a generous gap first, so that the model knows nothing of the damage
-      double variance = fit(length);
+      double variance = fit(length, fits == 0 && !again);
+      again = true;
       if (!(variance > 0)) {
         return 0;
       }
@@ -126,16 +139,49 @@ final class ClickInterpolator {
     return s * s;
   }
 
-  private double fit(int length) {
-    autocorrelation.compute(current, order, length, window, r);
-    if (!(r[0] > 1e-200)) {
+  /** Fits to the whole of the context the first time, then takes only what a fill has changed into account. */
+  private double fit(int length, boolean anew) {
+    if (anew) {
+      autocorrelation.compute(current, order, length, window, sums);
+      for (int n = 0; n < length; n++) {
+        weighted[order + n] = window[n] * current[order + n];
+      }
+      Arrays.fill(weighted, order + length, 2 * order + length, 0);
+    } else {
+      follow();
+    }
+    if (!(sums[0] > 1e-200)) {
       return 0;
     }
+    System.arraycopy(sums, 0, r, 0, order + 1);
     r[0] *= 1 + FIT_NOISE;
     double error = LevinsonDurbin.solve(r, order, a, null);
     PredictionFilter.coefficientCorrelation(a, order, b);
     // the mean square of the window is 3/8
     return error / (0.375 * length);
+  }
+
+  /** Brings the sums up to date for the samples between {@code changedFrom} and {@code changedTo}. */
+  private void follow() {
+    Arrays.fill(mirrored, 0, order + 1, 0);
+    for (int n = changedFrom; n < changedTo; n++) {
+      double change = window[n - order] * current[n] - weighted[n];
+      if (change != 0) {
+        sums[0] += change * (weighted[n] + change);
+        accumulate(change, weighted, n, sums, order + 1);
+        accumulate(change, weighted, n - order, mirrored, order);
+        weighted[n] += change;
+      }
+    }
+    for (int k = 1; k <= order; k++) {
+      sums[k] += mirrored[order - k];
+    }
+  }
+
+  private static void accumulate(double c, double[] x, int at, double[] out, int count) {
+    for (int i = 0; i < count; i++) {
+      out[i] += c * x[at + i];
+    }
   }
 
   private boolean solve(boolean[] gaps, int first, int start, int close, int hi, int shift) {
@@ -212,13 +258,33 @@ final class ClickInterpolator {
       for (int i = j; i < count && i - j <= width && unknown[i] - at <= order; i++) {
         cholesky.set(i, j, b[unknown[i] - at]);
       }
-      double sum = b[0] * current[at];
-      for (int l = 1; l <= order; l++) {
-        sum += b[l] * (current[at - l] + current[at + l]);
+    }
+    for (int j = 0; j < count; ) {
+      int t = j + 1;
+      while (t < count && unknown[t] == unknown[t - 1] + 1) {
+        t++;
       }
-      d[j] = sum;
+      twoSidedErrors(j, t);
+      j = t;
     }
     return cholesky.factor();
+  }
+
+  /** Of the unknown samples number j to t, which lie side by side. */
+  private void twoSidedErrors(int j, int t) {
+    int at = unknown[j];
+    for (int i = j; i < t; i++) {
+      d[i] = b[0] * current[at + i - j];
+    }
+    for (int l = 1; l <= order; l++) {
+      addNeighbours(b[l], current, at - l, at + l, d, j, t - j);
+    }
+  }
+
+  private static void addNeighbours(double c, double[] x, int left, int right, double[] out, int at, int count) {
+    for (int i = 0; i < count; i++) {
+      out[at + i] += c * (x[left + i] + x[right + i]);
+    }
   }
 
   private void hann(int length) {

@@ -1,74 +1,89 @@
 package org.groovemend.click;
 
 /**
- * Tail of the statistic on undamaged sound, fitted on a side that may be full of clicks.
+ * Upper tail of the log odds on undamaged sound, fitted on a side that may be full of clicks.
  *
- * <p>Above {@code start} the logarithm of the statistic is taken as a mixture: undamaged sound falls off exponentially (a
- * Pareto tail, the generalised Pareto with shape {@code shape}; Pickands 1975), clicks spread evenly over the decades. Expectation and maximisation share the
- * places out. A prior of {@link #PRIOR_PLACES} places of shape {@link #PRIOR_SHAPE} (found on undamaged invented music)
- * keeps short sides from extremes.
+ * <p>Above {@link #START} the log odds are taken as a mixture: undamaged sound falls off as a Weibull tail of shape {@link #SHAPE}
+ * and of this side's own spread, clicks lie about {@link #CLICK_MEAN}. Expectation and maximisation share the places out. A prior of {@link
+ * #PRIOR_PLACES} places keeps short sides from extremes. Shape, prior and limits were found on undamaged and artificially damaged
+ * sound of many kinds.
  *
- * @param start statistic from which the tail is fitted
- * @param shape of the tail
+ * @param spread scale of the tail of undamaged sound
  * @param ratePerMinute places of undamaged sound above the start, per minute
  */
-record ClickTail(double start, double shape, double ratePerMinute) {
-  static final double START = 5;
-  static final double PRIOR_SHAPE = 0.28;
-  static final double PRIOR_PLACES = 60;
-  static final double LEAST_THRESHOLD = 6;
-  static final double MOST_THRESHOLD = 9;
-  /** Alarms per minute and channel for which the limits are stated. */
-  private static final double LIMITS_ALARMS_PER_MINUTE = 1;
+record ClickTail(double spread, double ratePerMinute) {
+  static final double START = -2;
+  static final double SHAPE = 1.3;
+  /** Limits of the threshold for {@link #LIMITS_ALARMS_PER_MINUTE}. */
+  static final double LOWEST = 2;
 
-  private static final double LARGEST_SHAPE = 0.3;
-  /** Natural logarithm of the span over which clicks spread: three decades. */
-  private static final double CLICK_SPAN = 6.9;
+  static final double HIGHEST = 3;
+
+  private static final double LIMITS_ALARMS_PER_MINUTE = 1;
+  private static final double PRIOR_SPREAD = 1.2;
+  private static final double PRIOR_PLACES = 20;
+  private static final double LARGEST_SPREAD = 2.5;
+  private static final double CLICK_MEAN = 6;
+  private static final double CLICK_DEVIATION = 3;
+  /** Density of clicks far above their mean, so that the strongest count as clicks whatever the spread. */
+  private static final double CLICK_FLOOR = 0.05;
   private static final int ROUNDS = 60;
 
-  static ClickTail fit(double[] statistics, int count, double minutes) {
-    double shape = PRIOR_SHAPE;
+  static ClickTail fit(double[] logOdds, int count, double minutes) {
+    double spread = PRIOR_SPREAD;
     double clicks = 0.5;
-    double expected = 0;
+    double music = 0;
     for (int round = 0; round < ROUNDS; round++) {
-      expected = 0;
-      double excess = 0;
+      music = 0;
+      double power = 0;
       int above = 0;
       for (int i = 0; i < count; i++) {
-        if (statistics[i] > START) {
-          double x = StrictMath.log(statistics[i] / START);
-          double sound = (1 - clicks) * StrictMath.exp(-x / shape) / shape;
-          double share = sound / (sound + clicks / CLICK_SPAN);
-          expected += share;
-          excess += share * x;
+        double x = logOdds[i] - START;
+        if (x > 0) {
+          double raised = StrictMath.pow(x / spread, SHAPE);
+          double sound = (1 - clicks) * SHAPE / x * raised * StrictMath.exp(-raised) + 1e-300;
+          double share = sound / (sound + clicks * clickDensity(logOdds[i]));
+          music += share;
+          power += share * StrictMath.pow(x, SHAPE);
           above++;
         }
       }
       if (above == 0) {
         break;
       }
-      shape = (excess + PRIOR_SHAPE * PRIOR_PLACES) / (expected + PRIOR_PLACES);
-      shape = Math.min(LARGEST_SHAPE, shape);
-      clicks = Math.min(0.95, 1 - expected / above);
+      double prior = PRIOR_PLACES * StrictMath.pow(PRIOR_SPREAD, SHAPE);
+      spread = StrictMath.pow((power + prior) / (music + PRIOR_PLACES), 1 / SHAPE);
+      spread = Math.min(LARGEST_SPREAD, spread);
+      clicks = Math.max(1e-4, Math.min(0.98, 1 - music / above));
     }
-    return new ClickTail(START, shape, minutes > 0 ? expected / minutes : 0);
+    return new ClickTail(spread, minutes > 0 ? music / minutes : 0);
+  }
+
+  private static double clickDensity(double logOdds) {
+    double u = (logOdds - CLICK_MEAN) / CLICK_DEVIATION;
+    double normal = StrictMath.exp(-0.5 * u * u);
+    return (u > 0 ? Math.max(normal, CLICK_FLOOR) : normal) / (CLICK_DEVIATION * Math.sqrt(2 * Math.PI));
   }
 
   /**
-   * Threshold for a rate of alarms per minute and channel, held within limits: on a side full of small clicks the mixture
-   * takes part of them for sound, and without the upper limit most of the damage would be left. The limits move with the
-   * wanted rate along a tail of the prior's shape.
+   * Threshold for a rate of alarms per minute and channel, within limits: on a side full of small clicks the mixture takes part of
+   * them for sound, and without the upper limit much damage would be left. The limits move with the wanted rate along a tail of
+   * the prior's spread.
    */
   double threshold(double alarmsPerMinute) {
-    double move = StrictMath.pow(LIMITS_ALARMS_PER_MINUTE / alarmsPerMinute, PRIOR_SHAPE);
-    double least = Math.max(START, LEAST_THRESHOLD * move);
-    double most = Math.max(least, MOST_THRESHOLD * move);
-    double t = ratePerMinute > 0 ? start * StrictMath.pow(ratePerMinute / alarmsPerMinute, shape) : least;
+    double move = PRIOR_SPREAD * StrictMath.log(LIMITS_ALARMS_PER_MINUTE / alarmsPerMinute) / 2;
+    double least = LOWEST + move;
+    double most = HIGHEST + move;
+    double t =
+        ratePerMinute > alarmsPerMinute
+            ? START + spread * StrictMath.pow(StrictMath.log(ratePerMinute / alarmsPerMinute), 1 / SHAPE)
+            : least;
     return Math.max(least, Math.min(most, t));
   }
 
   /** Alarms per minute to be expected at a threshold. */
   double alarms(double threshold) {
-    return ratePerMinute * StrictMath.pow(threshold / start, -1 / shape);
+    double x = Math.max(0, threshold - START) / spread;
+    return ratePerMinute * StrictMath.exp(-StrictMath.pow(x, SHAPE));
   }
 }

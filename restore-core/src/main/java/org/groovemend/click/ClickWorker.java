@@ -36,7 +36,7 @@ final class ClickWorker implements RepairStage.Worker {
     this.geometry = ClickGeometry.of(p, format.sampleRateHz());
     this.domain = RepairDomain.of(captured, format.sampleRateHz());
     this.detector = new ClickDetector(geometry, domain, format);
-    this.decision = new ClickDecision(calibration, geometry, format.sampleRateHz());
+    this.decision = new ClickDecision(calibration, geometry);
     this.interpolator = new ClickInterpolator(geometry, p.repairRounds());
     this.fill = new double[interpolator.longestGap()];
     int reach = interpolator.longestGap() + format.sampleRateHz() / 4;

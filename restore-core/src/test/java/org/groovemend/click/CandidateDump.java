@@ -20,9 +20,12 @@ final class CandidateDump {
     try (PrintWriter out = new PrintWriter(args[1])) {
       for (int c = 0; c < wav.samples().length; c++) {
         for (Candidate k : detector.candidates(c, 0, n)) {
-          out.println(
-              k.start() + " " + k.length() + " " + c + " " + k.peak() + " " + k.energy() + " " + k.before() + " "
-                  + k.after() + " " + k.unexplained() + " " + k.scale() + " " + k.amplitude() + " " + k.level());
+          StringBuilder line = new StringBuilder();
+          line.append(k.start()).append(' ').append(k.length()).append(' ').append(c).append(' ').append((float) k.logOdds());
+          for (double v : k.traits()) {
+            line.append(' ').append((float) v);
+          }
+          out.println(line);
         }
       }
     }
