@@ -10,6 +10,8 @@ import org.groovemend.signal.robust.RobustScale;
 final class CandidateTraits {
   /** Share of a variance added to sums that may vanish. */
   private static final double LEAST = 1e-2;
+  /** Share of the error's scale added to levels that may vanish. */
+  private static final double TINY = 1e-3;
   private static final double FIT_NOISE = 1e-7;
 
   private final int span;
@@ -49,10 +51,10 @@ final class CandidateTraits {
     double scale = places.scale(i);
     change(t, k, start, end, scale);
     errors(t, k, start, end, scale);
-    pulse(t, k, start, end);
+    pulse(t, k, start, end, scale);
     company(t, places, i);
     if (k.otherError() != null) {
-      channels(t, k, start, end);
+      channels(t, k, start, end, scale);
     }
     double explained = Math.max(places.explained(i), 1e-3);
     double remainder = Math.max(places.remainder(i), 1e-3);
@@ -61,7 +63,7 @@ final class CandidateTraits {
     set(t, Trait.REMAINDER, log(remainder));
     set(t, Trait.SHARE, log(explained * explained / (remainder * remainder * samples) + 1e-3));
     set(t, Trait.DURATION, log(1000 * (end - start) / rate));
-    set(t, Trait.LEVEL, log(Math.abs(places.amplitude(i)) / (k.level() + 1e-9) + 1e-6));
+    set(t, Trait.LEVEL, log(Math.abs(places.amplitude(i)) / (k.level() + TINY * scale) + 1e-6));
     double before = log(Math.max(places.before(i), 0.02));
     double after = log(Math.max(places.after(i), 0.02));
     set(t, Trait.BEFORE, before);
@@ -155,7 +157,7 @@ final class CandidateTraits {
   }
 
   /** Uses what {@link #errors} left in {@code unfilled}. */
-  private void channels(double[] t, Block k, int start, int end) {
+  private void channels(double[] t, Block k, int start, int end, double ownScale) {
     double[] o = k.otherError();
     int order = k.order();
     int to = Math.min(k.size(), end + order);
@@ -166,7 +168,7 @@ final class CandidateTraits {
     for (int n = to; n < Math.min(k.size(), to + 2 * order); n++) {
       work[count++] = Math.abs(o[n]);
     }
-    double scale = (count == 0 ? 0 : RobustScale.NORMAL * Median.of(work, 0, count)) + 1e-9;
+    double scale = (count == 0 ? 0 : RobustScale.NORMAL * Median.of(work, 0, count)) + TINY * ownScale;
     double both = 0;
     double other = 0;
     double own = 0;
@@ -176,7 +178,8 @@ final class CandidateTraits {
       own += unfilled[n] * unfilled[n];
     }
     double coherence = both / Math.sqrt(own * other + 1e-300);
-    double balance = 0.5 * log((other + 1e-30) / (own + 1e-30));
+    double least = TINY * ownScale * ownScale;
+    double balance = 0.5 * log((other + least) / (own + least));
     set(t, Trait.COHERENCE, coherence);
     set(t, Trait.BALANCE, Math.max(-4, Math.min(4, balance)));
     set(t, Trait.LATERAL, coherence * StrictMath.exp(-Math.min(5, Math.abs(balance))));
@@ -184,7 +187,7 @@ final class CandidateTraits {
     set(t, Trait.OTHER_CHANNEL, Math.max(-2, Math.min(5, found)));
   }
 
-  private void pulse(double[] t, Block k, int start, int end) {
+  private void pulse(double[] t, Block k, int start, int end, double scale) {
     double[] x = k.samples();
     double[] z = k.filled();
     int m = end - start;
@@ -222,7 +225,7 @@ final class CandidateTraits {
     for (int n = from; n < to; n++) {
       power += z[n] * z[n];
     }
-    set(t, Trait.LOCAL_LEVEL, log((largest + 1e-9) / (Math.sqrt(power / (to - from)) + 1e-9)));
+    set(t, Trait.LOCAL_LEVEL, log((largest + TINY * scale) / (Math.sqrt(power / (to - from)) + TINY * scale)));
   }
 
   private void company(double[] t, Places places, int self) {
