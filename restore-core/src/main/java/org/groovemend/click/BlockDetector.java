@@ -28,6 +28,8 @@ final class BlockDetector {
 
   private static final int MOST_TRIMS = 6;
   private static final int ROUNDS = 2;
+  /** Square of the deviations from which the other channel's pulse counts as found. */
+  private static final double MATCHED = 16;
   /** Difference of two channels' errors, as a share of one's, below which one is a copy of the other. */
   private static final double COPY = 0.03;
 
@@ -132,6 +134,54 @@ final class BlockDetector {
         out.add(describe(block, i, origin + firstFrame, channel));
       }
     }
+  }
+
+  /**
+   * Looks in this channel for the pulse that damaged the other one: the groove's two walls are hit by the same thing, so that the
+   * pulse is known but for its size and sign, and may be found far below what stands out by itself (matched filter in coloured
+   * noise; Vaseghi 1988).
+   *
+   * @param firstFrame frame number of index 0
+   * @param start frame where the pulse begins, in the middle half of the block that begins at index {@code at}
+   * @param pulse damage of the other channel
+   * @return the place, or null if the pulse is not there
+   */
+  Candidate match(
+      double[] signal, int at, long firstFrame, int channel, double floor, long start, double[] pulse) {
+    int origin = at - hop / 2;
+    System.arraycopy(signal, origin, x, 0, size);
+    System.arraycopy(x, 0, z, 0, size);
+    if (!fit(floor)) {
+      return null;
+    }
+    filter(order, size);
+    setScale(order, size - order, floor);
+    int from = (int) (start - firstFrame) - origin;
+    int m = pulse.length;
+    if (from < 2 * order || from + m + 2 * order > size) {
+      return null;
+    }
+    double found = 0;
+    double energy = 0;
+    for (int n = 0; n < m + order; n++) {
+      double expected = 0;
+      for (int k = Math.max(0, n - m + 1); k <= Math.min(order, n); k++) {
+        expected += a[k] * pulse[n - k];
+      }
+      found += expected * e[from + n];
+      energy += expected * expected;
+    }
+    scale = scales[from];
+    double matched = found * found / (energy * scale * scale);
+    if (!(matched > MATCHED)) {
+      return null;
+    }
+    solve(from, m);
+    for (int i = 0; i < m; i++) {
+      z[from + i] -= d[i];
+    }
+    return new Candidate(
+        start, m, channel, (matched - MATCHED) / 2, scale, Arrays.copyOfRange(z, from, from + m), new double[Trait.COUNT]);
   }
 
   /** True if the other channel has an error of its own, which it has not where one channel was copied to the other. */

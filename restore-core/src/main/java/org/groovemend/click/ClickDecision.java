@@ -21,7 +21,7 @@ final class ClickDecision {
   }
 
   /** Gaps of each channel in order of start, not overlapping. */
-  List<List<Gap>> gaps(List<List<Candidate>> candidates) {
+  List<List<Gap>> gaps(List<List<Candidate>> candidates, ClickDetector detector) {
     int channels = candidates.size();
     List<List<Gap>> sure = new ArrayList<>();
     for (int c = 0; c < channels; c++) {
@@ -44,6 +44,13 @@ final class ClickDecision {
             list.add(gap(k));
           }
         }
+        for (Gap g : sure.get(1 - c)) {
+          Candidate k = g.strongest();
+          Candidate same = touches(k, list) ? null : detector.otherWall(k);
+          if (same != null) {
+            list.add(gap(same));
+          }
+        }
         list.sort((p, q) -> Long.compare(p.start(), q.start()));
       }
       all.add(merged(list));
@@ -57,10 +64,7 @@ final class ClickDecision {
 
   private boolean touches(Candidate k, List<Gap> gaps) {
     for (Gap g : gaps) {
-      if (g.start() > k.end() + reach) {
-        return false;
-      }
-      if (g.end() > k.start() - reach) {
+      if (g.start() <= k.end() + reach && g.end() > k.start() - reach) {
         return true;
       }
     }

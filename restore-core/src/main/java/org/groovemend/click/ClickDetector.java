@@ -80,9 +80,7 @@ final class ClickDetector {
     List<Candidate> found = new ArrayList<>();
     int hop = g.hop();
     for (long block = Math.floorDiv(from, hop) * hop; block < to; block += hop) {
-      boolean early = block - hop / 2 < validFrom && validFrom > 0;
-      boolean late = block + 3L * hop / 2 > validTo && !atEnd;
-      if (block < 0 || early || late || block >= validTo) {
+      if (!reachable(block)) {
         continue;
       }
       blocks.find(flat[channel], flat.length == 2 ? flat[1 - channel] : null, index(block), first - pad, channel, floor, found);
@@ -92,5 +90,27 @@ final class ClickDetector {
     found.removeIf(k -> k.start() < edge || k.end() > sideFrames - edge);
     found.sort((p, q) -> Long.compare(p.start(), q.start()));
     return found;
+  }
+
+  /** The same damage in the other channel, where it does not stand out by itself; null if it is not there. */
+  Candidate otherWall(Candidate k) {
+    long block = Math.floorDiv(k.start(), (long) g.hop()) * g.hop();
+    if (!reachable(block)) {
+      return null;
+    }
+    int at = index(k.start());
+    double[] pulse = new double[k.length()];
+    for (int i = 0; i < pulse.length; i++) {
+      pulse[i] = flat[k.channel()][at + i] - k.fill()[i];
+    }
+    int other = 1 - k.channel();
+    return blocks.match(flat[other], index(block), first - pad, other, floor, k.start(), pulse);
+  }
+
+  private boolean reachable(long block) {
+    int hop = g.hop();
+    boolean early = block - hop / 2 < validFrom && validFrom > 0;
+    boolean late = block + 3L * hop / 2 > validTo && !atEnd;
+    return !(block < 0 || early || late || block >= validTo);
   }
 }

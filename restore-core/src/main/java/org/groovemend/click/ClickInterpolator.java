@@ -93,13 +93,11 @@ final class ClickInterpolator {
     int close = Math.max(end, Math.min(limit, end + reach));
     int fits = 0;
     boolean settled = false;
-    boolean again = false;
     changedFrom = first + shift;
     changedTo = Math.min(hi, start + longest + order) + shift;
     for (; ; ) {
       // a generous gap first, so that the model knows nothing of the damage
-      double variance = fit(length, fits == 0 && !again);
-      again = true;
+      double variance = fit(length, fits == 0);
       if (!(variance > 0)) {
         return 0;
       }
@@ -108,14 +106,8 @@ final class ClickInterpolator {
         System.arraycopy(signal, start, current, start + shift, close - start);
         double after = residualVariance(close + shift, Math.min(hi, close + context / 2) + shift);
         int best = extent(gaps, first, start, end, close, shift, Math.max(variance, after));
-        if (best > end + (close - end) * 3 / 4 && close < limit) {
-          reach *= 2;
-          close = Math.min(limit, end + reach);
-          fits = 1;
-        } else {
-          close = best;
-          settled = true;
-        }
+        close = best;
+        settled = true;
       }
       if (!solve(gaps, first, start, close, hi, shift)) {
         return 0;

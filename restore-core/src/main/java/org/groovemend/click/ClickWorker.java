@@ -57,7 +57,7 @@ final class ClickWorker implements RepairStage.Worker {
     for (int c = 0; c < w.channels(); c++) {
       candidates.add(detector.candidates(c, from, to));
     }
-    List<List<Gap>> gaps = decision.gaps(candidates);
+    List<List<Gap>> gaps = decision.gaps(candidates, detector);
     for (int c = 0; c < w.channels(); c++) {
       fillChannel(w, c, gaps.get(c), repairs);
     }
