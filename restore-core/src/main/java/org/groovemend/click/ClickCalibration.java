@@ -7,9 +7,9 @@ import java.util.List;
  *
  * @param domain where clicks are sought and filled: "curve-undone", "flat", or "flat-assumed" when the capture curve is not
  *     stated
- * @param thresholds of the statistic, per channel
- * @param tailStarts statistic above which the tail was fitted, per channel
- * @param tailShapes shape of the fitted tail, per channel
+ * @param thresholds of the log odds of damage, per channel
+ * @param tailStarts log odds above which the tail was fitted, per channel
+ * @param tailSpreads spread of the fitted tail, per channel
  * @param tailRatesPerMinute candidates of undamaged sound above the tail's start, per minute and channel
  * @param residualScales median standard deviation of the detection residual where candidates were met, full scale 1.0, per channel
  * @param expectedFalseAlarmsPerMinute of all channels together, at these thresholds
@@ -19,7 +19,7 @@ public record ClickCalibration(
     String domain,
     List<Double> thresholds,
     List<Double> tailStarts,
-    List<Double> tailShapes,
+    List<Double> tailSpreads,
     List<Double> tailRatesPerMinute,
     List<Double> residualScales,
     double expectedFalseAlarmsPerMinute,
@@ -27,7 +27,7 @@ public record ClickCalibration(
   public ClickCalibration {
     thresholds = List.copyOf(thresholds);
     tailStarts = List.copyOf(tailStarts);
-    tailShapes = List.copyOf(tailShapes);
+    tailSpreads = List.copyOf(tailSpreads);
     tailRatesPerMinute = List.copyOf(tailRatesPerMinute);
     residualScales = List.copyOf(residualScales);
   }

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.TreeSet;
 
 /**
- * Keeps the edits whose detector was least sure: smallest ratio of statistic to threshold.
+ * Keeps the edits whose detector was least sure: smallest margin of the statistic over its threshold.
  *
  * <p>Edits may come in any order; the result depends only on the edits. Memory for {@code keep} lines.
  */
@@ -16,7 +16,7 @@ public final class DoubtfulEdits {
       "Of all edits, the detector's statistic exceeds its threshold least in these places: listen to them first.";
 
   private static final Comparator<EditLine> ORDER =
-      Comparator.comparingDouble(EditLine::ratio)
+      Comparator.comparingDouble(EditLine::margin)
           .thenComparingLong(EditLine::start)
           .thenComparingInt(EditLine::channel)
           .thenComparing(EditLine::stage)

@@ -22,8 +22,8 @@ public record EditLine(
     String method,
     double uncertaintyDbfs) {
 
-  /** How far the statistic stands above its threshold; near 1 is doubtful. */
-  public double ratio() {
-    return statistic / threshold;
+  /** How far the statistic stands above its threshold, in its own unit; near 0, or below it, is doubtful. */
+  public double margin() {
+    return statistic - threshold;
   }
 }

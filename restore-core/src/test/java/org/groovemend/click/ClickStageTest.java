@@ -51,6 +51,21 @@ class ClickStageTest {
   }
 
   @Test
+  void theOtherWallIsSearchedForThePulseOfTheFirst() throws Exception {
+    BenchWav clean = music(4 * RATE, 9);
+    for (boolean both : new boolean[] {true, false}) {
+      BenchWav damaged = clean.copy();
+      click(damaged.samples()[0], 70_000, 0.2);
+      if (both) {
+        // 12 dB above the noise floor at its peak: nothing that stands out by itself among 176,400 samples
+        click(damaged.samples()[1], 70_000, -1.2e-3);
+      }
+      List<Repair> repairs = repairs(damaged, CaptureCurve.FLAT);
+      assertThat(repairs).extracting(Repair::channel).isEqualTo(both ? List.of(0, 1) : List.of(0));
+    }
+  }
+
+  @Test
   void clicksAreRepairedAndNothingElse() throws Exception {
     BenchWav clean = music(4 * RATE, 1);
     BenchWav damaged = clean.copy();

@@ -49,7 +49,7 @@ class EditDensityTest {
     DoubtfulEdits kept = new DoubtfulEdits(10);
     all.forEach(kept::offer);
     List<EditLine> sorted = new ArrayList<>(all);
-    sorted.sort(java.util.Comparator.comparingDouble(EditLine::ratio));
+    sorted.sort(java.util.Comparator.comparingDouble(EditLine::margin));
     assertThat(kept.lines()).isEqualTo(sorted.subList(0, 10));
     Collections.shuffle(all, new Random(5));
     DoubtfulEdits again = new DoubtfulEdits(10);
