@@ -30,6 +30,10 @@ final class BlockDetector {
   private static final int ROUNDS = 2;
   /** Square of the deviations from which the other channel's pulse counts as found. */
   private static final double MATCHED = 16;
+  /**
+   * Most that agreement of the channels takes from the log odds of a place: a blow across the whole groove hits both walls alike.
+   */
+  private static final double AGREEMENT = 2;
   /** Difference of two channels' errors, as a share of one's, below which one is a copy of the other. */
   private static final double COPY = 0.03;
 
@@ -396,12 +400,15 @@ final class BlockDetector {
         scaleBetween(end + order / 2, end + order / 2 + local) / unit,
         Math.sqrt(energy / (t - start)) / places.scale(i));
     double[] measured = traits.measure(block, places, i, rate);
-    WeightOfEvidence weights = block.otherError() == null ? WeightOfEvidence.mono() : WeightOfEvidence.stereo();
+    double odds = WeightOfEvidence.mono().logOdds(measured);
+    if (block.otherError() != null) {
+      odds = Math.max(WeightOfEvidence.stereo().logOdds(measured), odds - AGREEMENT);
+    }
     return new Candidate(
         originFrame + start,
         end - start,
         channel,
-        weights.logOdds(measured),
+        odds,
         places.scale(i),
         Arrays.copyOfRange(z, start, end),
         measured);
