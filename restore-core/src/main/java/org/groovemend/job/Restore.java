@@ -286,7 +286,7 @@ public final class Restore {
               List.copyOf(remarks));
       if (withPage) {
         new RestorePage(request, survey, leadIn, plan, account, sums, amounts, outcome)
-            .write(outputs.temporary(names.report()), names, side, copy);
+            .write(outputs.temporary(names.report()), names, side, copy, progress);
       }
       outputs.commit();
       return outcome;

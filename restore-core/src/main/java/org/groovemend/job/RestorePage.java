@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
+import org.groovemend.chain.Progress;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.LedgerNames;
@@ -63,7 +64,8 @@ final class RestorePage {
     this.format = survey.facts().format();
   }
 
-  void write(Path file, LedgerNames names, WordSource original, WordSource restored)
+  void write(
+      Path file, LedgerNames names, WordSource original, WordSource restored, Progress progress)
       throws IOException {
     EditDensity density = account.density();
     ReportInput input =
@@ -78,7 +80,7 @@ final class RestorePage {
             SideFindings.ofFile(survey.facts()),
             SideFindings.ofSound(survey, leadIn, plan),
             stages(),
-            silent() ? List.of() : pictures(original, restored),
+            silent() ? List.of() : pictures(original, restored, progress),
             new ReportInput.EditAccount(
                 sums.edits(),
                 format.sampleRateHz(),
@@ -93,9 +95,10 @@ final class RestorePage {
     }
   }
 
-  private List<Figure> pictures(WordSource original, WordSource restored) throws IOException {
+  private List<Figure> pictures(WordSource original, WordSource restored, Progress progress)
+      throws IOException {
     SidePictures pictures =
-        SidePictures.of(original, survey.envelope(), restored, account.envelope());
+        SidePictures.of(original, survey.envelope(), restored, account.envelope(), progress);
     return List.of(
         new Figure(
             "Waveform",
