@@ -285,7 +285,7 @@ public final class Restore {
               Decibels.ofPower(sums.all().meanSquare()),
               List.copyOf(remarks));
       if (withPage) {
-        new RestorePage(request, survey, leadIn, plan, account, sums, amounts, outcome)
+        new RestorePage(request, side.parts(), survey, leadIn, plan, account, sums, amounts, outcome)
             .write(outputs.temporary(names.report()), names, side, copy, progress);
       }
       outputs.commit();

@@ -43,9 +43,11 @@ final class RestorePage {
   private final RepairAmounts amounts;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
+  private final List<String> parts;
 
   RestorePage(
       RestoreRequest request,
+      List<String> parts,
       Survey survey,
       LeadInFinding leadIn,
       Plan plan,
@@ -54,6 +56,7 @@ final class RestorePage {
       RepairAmounts amounts,
       RestoreOutcome outcome) {
     this.request = request;
+    this.parts = parts;
     this.survey = survey;
     this.leadIn = leadIn;
     this.plan = plan;
@@ -77,7 +80,7 @@ final class RestorePage {
                     .format(request.now().atOffset(ZoneOffset.UTC)),
                 summary()),
             files(names),
-            SideFindings.ofFile(survey.facts()),
+            SideFindings.ofFile(survey.facts(), parts, request.treatment().captured()),
             SideFindings.ofSound(survey, leadIn, plan),
             stages(),
             silent() ? List.of() : pictures(original, restored, progress),
@@ -87,7 +90,7 @@ final class RestorePage {
                 format.channels(),
                 sums.edits() == 0 ? List.of() : List.of(editsOverTime(density)),
                 account.doubtful(),
-                DoubtfulEdits.RULE),
+                DoubtfulEdits.RULE + filledBy()),
             cautions(density),
             commands(names));
     try (Writer out = Files.newBufferedWriter(file)) {
@@ -118,6 +121,19 @@ final class RestorePage {
         "Number of edits and share of changed samples over the whole side.",
         "A density that follows the beat of the music is a warning: listen there.",
         Pictures.edits(density));
+  }
+
+  private String filledBy() {
+    String tails =
+        throughCurve()
+            ? " Lengths take in the tail that the playback curve gave each click; the ledger also has the gap alone."
+                + " The expected error is that of the fill in the gap, with the curve undone."
+            : "";
+    return tails + " lsar: least-squares interpolation with an autoregressive model.";
+  }
+
+  private boolean throughCurve() {
+    return request.treatment().captured() == CaptureCurve.RIAA;
   }
 
   private boolean silent() {
@@ -227,9 +243,10 @@ final class RestorePage {
       cautions.add(
           String.format(
               Locale.ROOT,
-              "At the densest place %.0f %% of a channel lies in edits; more than 5 %% in a stretch should be listened to"
+              "At the densest place %.0f %% of a channel lies in edits%s; more than 5 %% in a stretch should be listened to"
                   + " (common practice, no source).",
-              100 * density.largestChangedShare()));
+              100 * density.largestChangedShare(),
+              throughCurve() ? ", counting the tails that the playback curve gave the clicks" : ""));
     }
     if (request.treatment().captured() == CaptureCurve.UNKNOWN && plan.clicks() != null) {
       cautions.add(

@@ -13,7 +13,8 @@ public final class DoubtfulEdits {
 
   /** The rule in words, for the page. */
   public static final String RULE =
-      "Of all edits, the detector's statistic exceeds its threshold least in these places: listen to them first.";
+      "Here the detector's statistic is lowest against its threshold: listen to these places first. It may lie below where"
+          + " the other channel is damaged at the same place, since less is enough there.";
 
   private static final Comparator<EditLine> ORDER =
       Comparator.comparingDouble(EditLine::ratio)
