@@ -15,7 +15,7 @@ if not defined STALE (
 if defined STALE (
   echo groovemend: %STALE%, building ^(a minute or two the first time^)... 1>&2
   pushd "%HERE%.."
-  call mvn -B -q -Dmaven.test.skip=true package 1>&2
+  call mvn -q -Dmaven.test.skip=true package 1>&2
   if errorlevel 1 (
     echo groovemend: the build failed; the lines above say why. 1>&2
     popd
