@@ -12,7 +12,6 @@ import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
-import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.measure.Decibels;
@@ -35,31 +34,26 @@ final class RestorePage {
   private static final double MUCH_EDITED = 0.05;
 
   private final RestoreRequest request;
+  private final PreparedSide prepared;
   private final Survey survey;
-  private final LeadInFinding leadIn;
   private final Plan plan;
   private final SideAccount account;
   private final Bookkeeping.Sums sums;
   private final RepairAmounts amounts;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
-  private final List<String> parts;
 
   RestorePage(
       RestoreRequest request,
-      List<String> parts,
-      Survey survey,
-      LeadInFinding leadIn,
-      Plan plan,
+      PreparedSide prepared,
       SideAccount account,
       Bookkeeping.Sums sums,
       RepairAmounts amounts,
       RestoreOutcome outcome) {
     this.request = request;
-    this.parts = parts;
-    this.survey = survey;
-    this.leadIn = leadIn;
-    this.plan = plan;
+    this.prepared = prepared;
+    this.survey = prepared.survey();
+    this.plan = prepared.plan();
     this.account = account;
     this.sums = sums;
     this.amounts = amounts;
@@ -67,9 +61,8 @@ final class RestorePage {
     this.format = survey.facts().format();
   }
 
-  void write(
-      Path file, LedgerNames names, WordSource original, WordSource restored, Progress progress)
-      throws IOException {
+  void write(Path file, WordSource restored, Progress progress) throws IOException {
+    LedgerNames names = prepared.names();
     EditDensity density = account.density();
     ReportInput input =
         new ReportInput(
@@ -80,10 +73,11 @@ final class RestorePage {
                     .format(request.now().atOffset(ZoneOffset.UTC)),
                 summary()),
             files(names),
-            SideFindings.ofFile(survey.facts(), parts, request.treatment().captured()),
-            SideFindings.ofSound(survey, leadIn, plan),
+            SideFindings.ofFile(
+                survey.facts(), prepared.side().parts(), request.treatment().captured()),
+            SideFindings.ofSound(survey, prepared.leadIn(), plan),
             stages(),
-            silent() ? List.of() : pictures(original, restored, progress),
+            silent() ? List.of() : pictures(prepared.side(), restored, progress),
             new ReportInput.EditAccount(
                 sums.edits(),
                 format.sampleRateHz(),
