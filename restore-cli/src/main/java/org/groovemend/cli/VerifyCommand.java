@@ -75,7 +75,7 @@ final class VerifyCommand implements Callable<Integer> {
   }
 
   /** Without the clean copy nothing can fail; that must not read like proof. */
-  private static String verdict(List<Check> checks, boolean failed) {
+  static String verdict(List<Check> checks, boolean failed) {
     if (failed) {
       return "VERIFICATION FAILED: see the lines marked FAILS.";
     }
