@@ -36,7 +36,7 @@ class SideFindingsTest {
   void theFileIsToldWithItsChunksAndHowItWasCaptured() {
     FileFacts file =
         new FileFacts(
-            "side.wav", 100, "00", "00", 9_600_000, AudioFormat.pcm(96_000, 2, 24), "WAV");
+            "side.wav", 100, "0".repeat(64), "0".repeat(64), 9_600_000, AudioFormat.pcm(96_000, 2, 24), "WAV");
     List<Fact> facts =
         SideFindings.ofFile(file, List.of("fmt 16 bytes", "data 9 bytes"), CaptureCurve.RIAA);
     assertThat(fact(facts, "Parts").sentence()).isEqualTo("fmt 16 bytes, data 9 bytes.");
