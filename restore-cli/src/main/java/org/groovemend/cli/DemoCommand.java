@@ -112,7 +112,7 @@ final class DemoCommand implements Callable<Integer> {
             + failed
             + " fail, "
             + (outcome.checks().size() - held - failed)
-            + " do not apply (a stage touched the whole signal).");
+            + " does not apply (a stage touched the whole signal).");
     out.println(
         "Reverted: "
             + (outcome.sameBytes()

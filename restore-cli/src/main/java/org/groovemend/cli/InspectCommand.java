@@ -7,9 +7,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import org.groovemend.audio.SampleCoding;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.Inspect;
 import org.groovemend.job.SideInspection;
+import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.stage.CaptureCurve;
 import picocli.CommandLine.Command;
@@ -68,12 +70,12 @@ final class InspectCommand implements Callable<Integer> {
       result.put("side", found);
       Json.print(out, result);
     } else {
-      print(found, out);
+      print(found, curve, out);
     }
     return ExitCode.DONE;
   }
 
-  private static void print(SideInspection found, PrintWriter out) {
+  private static void print(SideInspection found, CaptureCurve captured, PrintWriter out) {
     var format = found.file().format();
     out.println(found.file().name());
     line(out, "container", found.file().container());
@@ -83,8 +85,7 @@ final class InspectCommand implements Callable<Integer> {
         format.sampleRateHz()
             + " Hz, "
             + format.containerBits()
-            + "-bit "
-            + format.coding().name().toLowerCase(Locale.ROOT)
+            + (format.coding() == SampleCoding.PCM ? "-bit PCM" : "-bit float")
             + ", "
             + (format.channels() == 1 ? "mono" : "two channels"));
     line(
@@ -112,10 +113,11 @@ final class InspectCommand implements Callable<Integer> {
           EditsCommand.wall(c, channels.size()),
           String.format(
               Locale.ROOT,
-              "peak %s dBFS, rms %s dBFS, offset %.6f, %s",
+              "peak %s dBFS, RMS %s dBFS, offset %.4f %% of full scale, %s",
               db(level.peakDbfs()),
               db(level.rmsDbfs()),
-              level.dcOffset(),
+              // adding 0 turns a negative zero into a positive one
+              Math.rint(1e6 * level.dcOffset()) / 1e4 + 0.0,
               level.clippedRuns() == 0
                   ? "no clipped runs"
                   : level.clippedRuns()
@@ -140,7 +142,7 @@ final class InspectCommand implements Callable<Integer> {
           "lead-in",
           String.format(
               Locale.ROOT,
-              "%.2f to %.2f s, sure to %.0f %%; groove noise %s dBFS",
+              "%.2f to %.2f s, confidence %.0f %%; groove noise %s dBFS",
               format.seconds(found.leadIn().startFrame()),
               format.seconds(found.leadIn().endFrame()),
               100 * found.leadIn().confidence(),
@@ -148,14 +150,30 @@ final class InspectCommand implements Callable<Integer> {
     } else {
       line(out, "lead-in", "not found: " + found.leadIn().reason());
     }
+    LeadInFinding.RunOut runOut = found.leadIn().runOut();
+    if (runOut != null) {
+      line(
+          out,
+          "run-out",
+          String.format(
+              Locale.ROOT,
+              "%.2f to %.2f s, confidence %.0f %%; groove noise %s dBFS",
+              format.seconds(runOut.startFrame()),
+              format.seconds(runOut.endFrame()),
+              100 * runOut.confidence(),
+              db(runOut.levelDbfs())));
+    }
     line(
         out,
         "clicks",
         String.format(
             Locale.ROOT,
-            "%.0f a minute that restore would repair (from %.0f s of the side)",
+            "%.0f a minute that restore would repair, %s (heard: %s of the side)",
             found.clicksPerMinute(),
-            found.clickSampleSeconds()));
+            captured == CaptureCurve.UNKNOWN
+                ? "if no playback curve was in the chain"
+                : "captured " + captured.key(),
+            EditsCommand.time(found.clickSampleSeconds())));
     for (String notice : found.notices()) {
       line(out, "note", notice);
     }

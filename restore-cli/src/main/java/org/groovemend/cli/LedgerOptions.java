@@ -33,7 +33,7 @@ final class LedgerOptions {
   static Path requireLedger(Path file) throws InputRejectedException {
     if (Files.isDirectory(file)) {
       throw new InputRejectedException(
-          file, "as a ledger", "it is a folder", "name the ledger in it, NAME.ledger.jsonl");
+          file, "", "it is a folder", "name the ledger in it, NAME.ledger.jsonl");
     }
     return file;
   }

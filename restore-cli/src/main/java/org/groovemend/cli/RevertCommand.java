@@ -94,7 +94,7 @@ final class RevertCommand implements Callable<Integer> {
           new Mismatch(
               e.path().toString(),
               "the file that the ledger speaks of",
-              "one that cannot be read, " + e.where() + ": " + e.what());
+              "one that cannot be read, " + e.finding());
       VerificationException told =
           new VerificationException(
               "The original cannot be rebuilt from these files: take those that were written together with the ledger,"

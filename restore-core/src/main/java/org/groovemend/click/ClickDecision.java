@@ -29,7 +29,7 @@ final class ClickDecision {
       List<Gap> list = new ArrayList<>();
       for (Candidate k : candidates.get(c)) {
         if (k.logOdds() > threshold) {
-          list.add(gap(k));
+          list.add(gap(k, threshold));
         }
       }
       sure.add(list);
@@ -40,15 +40,15 @@ final class ClickDecision {
       if (channels == 2) {
         double least = calibration.thresholds().get(c) - SUPPORT;
         for (Candidate k : candidates.get(c)) {
-          if (k.logOdds() > least && touches(k, sure.get(1 - c))) {
-            list.add(gap(k));
+          if (k.logOdds() > least && k.logOdds() <= least + SUPPORT && touches(k, sure.get(1 - c))) {
+            list.add(gap(k, least));
           }
         }
         for (Gap g : sure.get(1 - c)) {
           Candidate k = g.strongest();
           Candidate same = touches(k, list) ? null : detector.otherWall(k);
           if (same != null) {
-            list.add(gap(same));
+            list.add(gap(same, 0));
           }
         }
         list.sort((p, q) -> Long.compare(p.start(), q.start()));
@@ -58,8 +58,8 @@ final class ClickDecision {
     return all;
   }
 
-  private Gap gap(Candidate k) {
-    return new Gap(Math.max(0, k.start() - widen), k.end() + widen, k, k.logOdds());
+  private Gap gap(Candidate k, double threshold) {
+    return new Gap(Math.max(0, k.start() - widen), k.end() + widen, k, threshold);
   }
 
   private boolean touches(Candidate k, List<Gap> gaps) {
@@ -83,9 +83,9 @@ final class ClickDecision {
                 last.start(),
                 Math.max(last.end(), g.end()),
                 stronger ? g.strongest() : last.strongest(),
-                Math.max(g.statistic(), last.statistic())));
+                stronger ? g.threshold() : last.threshold()));
       } else if (last == null || g.end() > last.end()) {
-        out.add(last != null && g.start() < last.end() ? new Gap(last.end(), g.end(), g.strongest(), g.statistic()) : g);
+        out.add(last != null && g.start() < last.end() ? new Gap(last.end(), g.end(), g.strongest(), g.threshold()) : g);
       }
     }
     return out;

@@ -15,7 +15,6 @@ final class ClickWorker implements RepairStage.Worker {
   /** Quiet stretch, in seconds, after which a removed tail is taken to have ended. */
   private static final double QUIET_SECONDS = 0.001;
 
-  private final ClickCalibration calibration;
   private final ClickParameters parameters;
   private final AudioFormat format;
   private final ClickGeometry geometry;
@@ -31,7 +30,6 @@ final class ClickWorker implements RepairStage.Worker {
 
   ClickWorker(ClickParameters p, ClickCalibration calibration, CaptureCurve captured, AudioFormat format) {
     this.parameters = p;
-    this.calibration = calibration;
     this.format = format;
     this.geometry = ClickGeometry.of(p, format.sampleRateHz());
     this.domain = RepairDomain.of(captured, format.sampleRateHz());
@@ -123,7 +121,7 @@ final class ClickWorker implements RepairStage.Worker {
             result,
             new Repair.Evidence(
                 g.statistic(),
-                calibration.thresholds().get(channel),
+                g.threshold(),
                 "lsar",
                 interpolator.order(),
                 g.start(),

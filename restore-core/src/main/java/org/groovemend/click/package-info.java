@@ -17,7 +17,7 @@
  * <p>Limits: one excitation per place is assumed, hence a stroke on a string or key that excites the whole spectrum at one
  * instant may be taken for a click; damage longer than the longest repair is left; dense crackle and thumps are other stages'
  * work; an unstated capture curve counts as flat. {@code Repair.Evidence}: statistic and threshold are natural
- * logarithms of odds; a place supported by a click of the other channel may lie up to 2.5 below the threshold, and one found by that click's
- * shape states half its matched energy above the least that counts; the method is "lsar".
+ * logarithms of odds; a place supported by a click of the other channel needs 2.5 less, and one found by that click's shape states half its
+ * matched energy above the least that counts, against 0; the method is "lsar".
  */
 package org.groovemend.click;

@@ -6,6 +6,7 @@ import java.io.OutputStream;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
+import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
@@ -80,7 +81,7 @@ public final class OutputSet implements Closeable {
       set.hidden = steps.createHiddenFolder(target, PREFIX);
       return set;
     } catch (IOException e) {
-      IOException explained = WriteTrouble.explain(e, target);
+      IOException explained = WriteTrouble.explainFolder(e, target);
       set.closeAfter(explained);
       throw explained;
     }
@@ -122,7 +123,7 @@ public final class OutputSet implements Closeable {
       return;
     }
     if (Files.exists(wanted)) {
-      throw new IOException(wanted + " is a file, not a folder");
+      throw new NotDirectoryException(wanted.toString());
     }
     if (wanted.getParent() != null) {
       createFolders(wanted.getParent());

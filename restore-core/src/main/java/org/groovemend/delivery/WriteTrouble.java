@@ -6,6 +6,7 @@ import java.io.OutputStream;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.util.Locale;
 
@@ -20,6 +21,13 @@ final class WriteTrouble {
       return trouble;
     }
     return new IOException(sentence(trouble, target), trouble);
+  }
+
+  /** The same for a folder that could not be made. */
+  static IOException explainFolder(IOException trouble, Path folder) {
+    return trouble instanceof NoSuchFileException
+        ? new IOException(folder + ": no folder can be made there; choose another one.", trouble)
+        : explain(trouble, folder);
   }
 
   private static String sentence(IOException trouble, Path target) {
@@ -37,6 +45,9 @@ final class WriteTrouble {
     }
     if (lower.contains("read-only")) {
       return target + ": the disk is read-only; choose another folder.";
+    }
+    if (trouble instanceof NotDirectoryException f) {
+      return f.getFile() + " is a file, not a folder; choose another folder.";
     }
     if (trouble instanceof NoSuchFileException) {
       return target + ": the file or its folder is not there any more.";

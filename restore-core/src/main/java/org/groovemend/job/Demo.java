@@ -61,6 +61,8 @@ public final class Demo {
   private Demo() {}
 
   /**
+   * Makes, restores, verifies, reverts and compares.
+   *
    * @param folder where everything goes; must not hold an earlier demonstration
    */
   public static Outcome run(Path folder, String toolVersion, Instant now, Crew crew, Progress progress)
@@ -89,16 +91,13 @@ public final class Demo {
 
     try (SideReader before = SideFiles.open(transfer);
         SideReader after = SideFiles.open(restored.restoredFile())) {
-      Path waveform = folder.resolve(NAME + ".waveform.png");
-      Path spectrogram = folder.resolve(NAME + ".spectrogram.png");
+      String waveform = NAME + ".waveform.png";
+      String spectrogram = NAME + ".spectrogram.png";
       try (OutputSet pictures =
-          OutputSet.open(
-              folder,
-              List.of(waveform.getFileName().toString(), spectrogram.getFileName().toString()),
-              false)) {
-        SidePictures drawn = SidePictures.of(before, after);
-        Files.write(pictures.temporary(waveform.getFileName().toString()), drawn.waveform());
-        Files.write(pictures.temporary(spectrogram.getFileName().toString()), drawn.spectrogram());
+          OutputSet.open(folder, List.of(waveform, spectrogram), false)) {
+        SidePictures drawn = SidePictures.of(before, after, progress);
+        Files.write(pictures.temporary(waveform), drawn.waveform());
+        Files.write(pictures.temporary(spectrogram), drawn.spectrogram());
         pictures.commit();
       }
       return new Outcome(
@@ -109,8 +108,8 @@ public final class Demo {
           same,
           musicSnr(demo, before),
           musicSnr(demo, after),
-          waveform,
-          spectrogram);
+          folder.resolve(waveform),
+          folder.resolve(spectrogram));
     }
   }
 

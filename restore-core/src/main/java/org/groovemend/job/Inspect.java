@@ -26,6 +26,8 @@ public final class Inspect {
   private Inspect() {}
 
   /**
+   * Reads a transfer and says what it is and how worn; writes nothing.
+   *
    * @param captured how the transfer was made, for the click rate
    * @throws org.groovemend.audio.InputRejectedException if the file cannot be taken
    */

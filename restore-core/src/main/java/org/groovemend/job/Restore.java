@@ -1,40 +1,23 @@
 package org.groovemend.job;
 
-import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
-import org.groovemend.chain.SideChain;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.leadin.LeadInFinding;
-import org.groovemend.ledger.AppliedStage;
-import org.groovemend.ledger.Dither;
-import org.groovemend.ledger.Environment;
-import org.groovemend.ledger.FileFacts;
-import org.groovemend.ledger.LedgerHeader;
 import org.groovemend.ledger.LedgerNames;
-import org.groovemend.ledger.LedgerTotals;
-import org.groovemend.ledger.LedgerWriter;
-import org.groovemend.ledger.Sha256;
-import org.groovemend.measure.Decibels;
-import org.groovemend.stage.RepairStage;
-import org.groovemend.stage.Stage;
-import org.groovemend.stage.StageId;
 
 /** Restores one side: reads a transfer, writes a clean copy, its ledger, what was removed and a report; all of them or none. */
 public final class Restore {
@@ -105,7 +88,9 @@ public final class Restore {
       RestoreOutcome outcome;
       try (OutputSet outputs =
           OutputSet.open(request.outFolder(), files, request.replace(), List.of(request.side()))) {
-        outcome = treat(side, names, outputs, survey, leadIn, plan);
+        PreparedSide prepared = new PreparedSide(side, names, outputs, survey, leadIn, plan);
+        outcome = treat(prepared);
+        outputs.commit();
       }
       return outcome;
     }
@@ -134,47 +119,42 @@ public final class Restore {
     }
   }
 
-  private RestoreOutcome treat(
-      SideReader side,
-      LedgerNames names,
-      OutputSet outputs,
-      Survey survey,
-      LeadInFinding leadIn,
-      Plan plan)
-      throws IOException {
-    AudioFormat format = side.format();
-    SideChain chain = plan.chain();
-
-    Path restoredFile = outputs.temporary(names.restored());
-    RepairLog repairs = new RepairLog(restoredFile.getParent());
-    long clipped;
-    try (repairs) {
+  private RestoreOutcome treat(PreparedSide prepared) throws IOException {
+    SideReader side = prepared.side();
+    LedgerNames names = prepared.names();
+    Path restoredFile = prepared.outputs().temporary(names.restored());
+    try (RepairLog repairs = new RepairLog(restoredFile.getParent())) {
+      long clipped;
       try (WavWriter writer =
           WavWriter.create(
               restoredFile,
-              format,
+              side.format(),
               side.frames(),
               BroadcastCopy.chunks(
-                  side, stageKeys(chain), names, request.toolVersion(), request.now()),
+                  side, prepared.stageKeys(), names, request.toolVersion(), request.now()),
               side)) {
         clipped =
-            chain.run(
-                WholeWords.of(side, survey.levels()),
-                crew,
-                request.treatment().ditherSeed(),
-                (stage, repair) -> {
-                  repairs.add(stage, repair);
-                  amounts.add(stage, repair);
-                },
-                writer::write,
-                progress);
+            prepared
+                .plan()
+                .chain()
+                .run(
+                    WholeWords.of(side, prepared.survey().levels()),
+                    crew,
+                    request.treatment().ditherSeed(),
+                    (stage, repair) -> {
+                      repairs.add(stage, repair);
+                      amounts.add(stage, repair);
+                    },
+                    writer::write,
+                    progress);
       }
       repairs.finishWriting();
       if (clipped > 0) {
         remarks.add(
             clipped + " samples of the copy would have exceeded full scale and were limited to it.");
       }
-      return record(side, names, outputs, survey, leadIn, plan, repairs, clipped);
+      return new SideRecord(request, prepared, amounts, remarks, withPage)
+          .write(repairs, clipped, crew, progress);
     }
   }
 
@@ -196,125 +176,5 @@ public final class Restore {
               + " s, is shorter than a sample");
     }
     return LeadInFinding.stated(from, to, frames);
-  }
-
-  private RestoreOutcome record(
-      SideReader side,
-      LedgerNames names,
-      OutputSet outputs,
-      Survey survey,
-      LeadInFinding leadIn,
-      Plan plan,
-      RepairLog repairs,
-      long clipped)
-      throws IOException {
-    SideChain chain = plan.chain();
-    boolean whole = chain.wholeSignal();
-    Path restoredFile = outputs.temporary(names.restored());
-    Path ledgerFile = outputs.temporary(names.ledger());
-    SideAccount account = new SideAccount(side.format(), side.frames());
-    Bookkeeping.Sums sums;
-    FileFacts restored;
-    FileFacts removed = null;
-    try (SideReader copy = SideFiles.open(restoredFile);
-        LedgerWriter ledger =
-            new LedgerWriter(new BufferedOutputStream(Files.newOutputStream(ledgerFile), 1 << 16))) {
-      ledger.header(header(survey.facts(), chain));
-      side.describeLayout(ledger::container);
-      ledger.analysis("levels", survey.levels());
-      ledger.analysis("leadIn", leadIn);
-      for (Map.Entry<String, Object> finding : plan.findings().entrySet()) {
-        ledger.analysis(finding.getKey(), finding.getValue());
-      }
-      if (whole) {
-        RemovedWriter writer =
-            new RemovedWriter(
-                outputs.temporary(names.removed()), side.format(), side.frames(), crew);
-        try (writer;
-            RepairLog.Reader reader = repairs.read()) {
-          sums =
-              new Bookkeeping(side, copy, true, ledger, writer, account).run(reader, progress);
-        }
-        removed = writer.facts(names.removed());
-      } else {
-        try (RepairLog.Reader reader = repairs.read()) {
-          sums = new Bookkeeping(side, copy, false, ledger, null, account).run(reader, progress);
-        }
-      }
-      if (!sums.originalSamplesSha256().equals(survey.facts().samplesSha256())) {
-        throw new IOException(
-            request.side() + ": the samples changed while the side was treated; nothing was written.");
-      }
-      restored =
-          new FileFacts(
-              names.restored(),
-              Files.size(restoredFile),
-              Sha256.of(restoredFile),
-              sums.restoredSamplesSha256(),
-              side.frames(),
-              copy.format(),
-              copy.container());
-      if (sums.changedSamples() > 0) {
-        remarks.addAll(CarriedChunks.remarks(side.wavChunks()));
-      }
-      Map<String, Long> byStage = new LinkedHashMap<>();
-      for (Stage stage : chain.stages()) {
-        StageId id = stage.parameters().stage();
-        if (stage instanceof RepairStage) {
-          byStage.put(id.key(), sums.editsByStage().getOrDefault(id, 0L));
-        }
-      }
-      ledger.totals(
-          new LedgerTotals(
-              sums.edits(), byStage, sums.changedSamples(), clipped, restored, removed, remarks));
-      ledger.seal();
-
-      RestoreOutcome outcome =
-          new RestoreOutcome(
-              survey.facts(),
-              restored,
-              removed,
-              request.outFolder().resolve(names.restored()),
-              request.outFolder().resolve(names.ledger()),
-              whole ? request.outFolder().resolve(names.removed()) : null,
-              request.outFolder().resolve(names.report()),
-              stageKeys(chain),
-              byStage,
-              sums.changedSamples(),
-              clipped,
-              Decibels.ofPower(sums.all().meanSquare()),
-              List.copyOf(remarks));
-      if (withPage) {
-        new RestorePage(request, survey, leadIn, plan, account, sums, amounts, outcome)
-            .write(outputs.temporary(names.report()), names, side, copy);
-      }
-      outputs.commit();
-      return outcome;
-    }
-  }
-
-  private static List<String> stageKeys(SideChain chain) {
-    return chain.stages().stream().map(stage -> stage.parameters().stage().key()).toList();
-  }
-
-  private LedgerHeader header(FileFacts original, SideChain chain) {
-    List<AppliedStage> applied = new ArrayList<>();
-    for (Stage stage : chain.stages()) {
-      applied.add(
-          new AppliedStage(
-              stage.parameters().stage().key(),
-              stage instanceof RepairStage ? AppliedStage.REPAIR : AppliedStage.SIGNAL));
-    }
-    return new LedgerHeader(
-        "groovemend",
-        request.toolVersion(),
-        request.now().truncatedTo(ChronoUnit.SECONDS).toString(),
-        Environment.current(),
-        original,
-        request.treatment().captured().key(),
-        request.treatment().asMap(),
-        applied,
-        chain.wholeSignal(),
-        new Dither("tpdf", request.treatment().ditherSeed()));
   }
 }

@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
-import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.chain.Progress;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.measure.Decibels;
@@ -34,8 +34,8 @@ final class RestorePage {
   private static final double MUCH_EDITED = 0.05;
 
   private final RestoreRequest request;
+  private final PreparedSide prepared;
   private final Survey survey;
-  private final LeadInFinding leadIn;
   private final Plan plan;
   private final SideAccount account;
   private final Bookkeeping.Sums sums;
@@ -45,17 +45,15 @@ final class RestorePage {
 
   RestorePage(
       RestoreRequest request,
-      Survey survey,
-      LeadInFinding leadIn,
-      Plan plan,
+      PreparedSide prepared,
       SideAccount account,
       Bookkeeping.Sums sums,
       RepairAmounts amounts,
       RestoreOutcome outcome) {
     this.request = request;
-    this.survey = survey;
-    this.leadIn = leadIn;
-    this.plan = plan;
+    this.prepared = prepared;
+    this.survey = prepared.survey();
+    this.plan = prepared.plan();
     this.account = account;
     this.sums = sums;
     this.amounts = amounts;
@@ -63,8 +61,8 @@ final class RestorePage {
     this.format = survey.facts().format();
   }
 
-  void write(Path file, LedgerNames names, WordSource original, WordSource restored)
-      throws IOException {
+  void write(Path file, WordSource restored, Progress progress) throws IOException {
+    LedgerNames names = prepared.names();
     EditDensity density = account.density();
     ReportInput input =
         new ReportInput(
@@ -75,17 +73,18 @@ final class RestorePage {
                     .format(request.now().atOffset(ZoneOffset.UTC)),
                 summary()),
             files(names),
-            SideFindings.ofFile(survey.facts()),
-            SideFindings.ofSound(survey, leadIn, plan),
+            SideFindings.ofFile(
+                survey.facts(), prepared.side().parts(), request.treatment().captured()),
+            SideFindings.ofSound(survey, prepared.leadIn(), plan),
             stages(),
-            silent() ? List.of() : pictures(original, restored),
+            silent() ? List.of() : pictures(prepared.side(), restored, progress),
             new ReportInput.EditAccount(
                 sums.edits(),
                 format.sampleRateHz(),
                 format.channels(),
                 sums.edits() == 0 ? List.of() : List.of(editsOverTime(density)),
                 account.doubtful(),
-                DoubtfulEdits.RULE),
+                DoubtfulEdits.RULE + filledBy()),
             cautions(density),
             commands(names));
     try (Writer out = Files.newBufferedWriter(file)) {
@@ -93,9 +92,10 @@ final class RestorePage {
     }
   }
 
-  private List<Figure> pictures(WordSource original, WordSource restored) throws IOException {
+  private List<Figure> pictures(WordSource original, WordSource restored, Progress progress)
+      throws IOException {
     SidePictures pictures =
-        SidePictures.of(original, survey.envelope(), restored, account.envelope());
+        SidePictures.of(original, survey.envelope(), restored, account.envelope(), progress);
     return List.of(
         new Figure(
             "Waveform",
@@ -115,6 +115,19 @@ final class RestorePage {
         "Number of edits and share of changed samples over the whole side.",
         "A density that follows the beat of the music is a warning: listen there.",
         Pictures.edits(density));
+  }
+
+  private String filledBy() {
+    String tails =
+        throughCurve()
+            ? " Lengths take in the tail that the playback curve gave each click; the ledger also has the gap alone."
+                + " The expected error is that of the fill in the gap, with the curve undone."
+            : "";
+    return tails + " lsar: least-squares interpolation with an autoregressive model.";
+  }
+
+  private boolean throughCurve() {
+    return request.treatment().captured() == CaptureCurve.RIAA;
   }
 
   private boolean silent() {
@@ -224,9 +237,10 @@ final class RestorePage {
       cautions.add(
           String.format(
               Locale.ROOT,
-              "At the densest place %.0f %% of a channel lies in edits; more than 5 %% in a stretch should be listened to"
+              "At the densest place %.0f %% of a channel lies in edits%s; more than 5 %% in a stretch should be listened to"
                   + " (common practice, no source).",
-              100 * density.largestChangedShare()));
+              100 * density.largestChangedShare(),
+              throughCurve() ? ", counting the tails that the playback curve gave the clicks" : ""));
     }
     if (request.treatment().captured() == CaptureCurve.UNKNOWN && plan.clicks() != null) {
       cautions.add(

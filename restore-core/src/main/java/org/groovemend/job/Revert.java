@@ -30,13 +30,17 @@ public final class Revert {
    * @param out the file to write
    * @param replace true to overwrite {@code out}
    * @return facts of the original
+   * @throws RequestRefusedException if {@code out} cannot be the name of a file
    * @throws VerificationException if a file is not the one the ledger speaks of
    */
   public static FileFacts run(Path ledger, LedgerFiles given, Path out, boolean replace)
       throws IOException, VerificationException {
-    LedgerFiles files = given.or(LedgerFiles.beside(Ledger.open(ledger)));
     Path folder = out.toAbsolutePath().getParent();
-    String name = out.getFileName().toString();
+    if (folder == null) {
+      throw new RequestRefusedException(out + " is not the name of a file to write");
+    }
+    String name = out.toAbsolutePath().getFileName().toString();
+    LedgerFiles files = given.or(LedgerFiles.beside(Ledger.open(ledger)));
     try (SideReader restored = files.restored() == null ? null : SideFiles.open(files.restored());
         SideReader removed = files.removed() == null ? null : SideFiles.open(files.removed())) {
       if (restored == null) {

@@ -7,10 +7,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SampleCoding;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.report.Fact;
+import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageParameters;
 
@@ -19,22 +21,38 @@ final class SideFindings {
 
   private SideFindings() {}
 
-  static List<Fact> ofFile(FileFacts file) {
+  static List<Fact> ofFile(FileFacts file, List<String> parts, CaptureCurve captured) {
     AudioFormat format = file.format();
     return List.of(
         Fact.of("File", file.name(), ""),
         Fact.of("Container", file.container(), ""),
-        Fact.of("Sampling rate", Integer.toString(format.sampleRateHz()), "Hz"),
-        Fact.of(
-            "Word",
-            format.containerBits() + "-bit " + format.coding().name().toLowerCase(Locale.ROOT),
-            ""),
+        new Fact("Parts", Integer.toString(parts.size()), "", String.join(", ", parts) + "."),
+        Fact.of("Sampling rate", grouped(format.sampleRateHz()), "Hz"),
+        Fact.of("Word", word(format), ""),
         Fact.of("Channels", Integer.toString(format.channels()), ""),
         new Fact(
             "Length",
             String.format(Locale.ROOT, "%.3f", format.seconds(file.frames())),
             "s",
-            file.frames() + " frames"));
+            grouped(file.frames()) + " frames."),
+        new Fact("Captured", captured.key(), "", said(captured)));
+  }
+
+  /** "24-bit PCM", "32-bit float". */
+  private static String word(AudioFormat format) {
+    return format.containerBits() + (format.coding() == SampleCoding.PCM ? "-bit PCM" : "-bit float");
+  }
+
+  private static String said(CaptureCurve captured) {
+    return switch (captured) {
+      case RIAA -> "As stated: through the RIAA playback curve; clicks were looked for with the curve undone.";
+      case FLAT -> "As stated: without a playback curve.";
+      case UNKNOWN -> "Not stated; treated as if there had been no playback curve.";
+    };
+  }
+
+  private static String grouped(long number) {
+    return String.format(Locale.ROOT, "%,d", number);
   }
 
   static List<Fact> ofSound(Survey survey, LeadInFinding leadIn, Plan plan) {
@@ -46,7 +64,11 @@ final class SideFindings {
       ChannelLevels level = channels.get(c);
       facts.add(Fact.of("Peak" + where, db(level.peakDbfs()), "dBFS"));
       facts.add(Fact.of("RMS" + where, db(level.rmsDbfs()), "dBFS"));
-      if (level.clippedRuns() > 0) {
+      facts.add(
+          Fact.of("Offset" + where, percent(level.dcOffset()), "of full scale"));
+      if (level.clippedRuns() == 0) {
+        facts.add(Fact.of("Clipped runs" + where, "none", ""));
+      } else {
         facts.add(
             new Fact(
                 "Clipped runs" + where,
@@ -69,12 +91,12 @@ final class SideFindings {
                   format.seconds(leadIn.endFrame())),
               "s",
               String.format(
-                  Locale.ROOT, "Sure to %.0f %%: %s", 100 * leadIn.confidence(), leadIn.reason())));
+                  Locale.ROOT, "Confidence %.0f %%: %s.", 100 * leadIn.confidence(), leadIn.reason())));
       if (Double.isFinite(leadIn.levelDbfs())) {
         facts.add(Fact.of("Groove noise there", db(leadIn.levelDbfs()), "dBFS"));
       }
     } else {
-      facts.add(new Fact("Bare groove", "not found", "", leadIn.reason()));
+      facts.add(new Fact("Bare groove", "not found", "", upper(leadIn.reason()) + "."));
     }
     if (survey.levels().silent()) {
       facts.add(new Fact("Bits used", "none", "", "Every sample is zero: the side is digital silence."));
@@ -92,8 +114,7 @@ final class SideFindings {
               "False alarms expected",
               String.format(Locale.ROOT, "%.2f", plan.clicks().expectedFalseAlarmsPerMinute()),
               "a minute",
-              "At the threshold found for this side, from the tail of its own statistic; domain: "
-                  + plan.clicks().domain()));
+              "At the threshold found for this side, from the tail of its own statistic."));
     }
     return facts;
   }
@@ -124,6 +145,15 @@ final class SideFindings {
     BigDecimal exact = BigDecimal.valueOf(number);
     BigDecimal rounded = exact.round(new MathContext(4));
     return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
+  }
+
+  private static String percent(double share) {
+    // adding 0 turns a negative zero into a positive one
+    return String.format(Locale.ROOT, "%.4f %%", Math.rint(1e6 * share) / 1e4 + 0.0);
+  }
+
+  private static String upper(String sentence) {
+    return sentence.substring(0, 1).toUpperCase(Locale.ROOT) + sentence.substring(1);
   }
 
   private static String db(double value) {

@@ -3,6 +3,7 @@ package org.groovemend.job;
 import java.io.IOException;
 import java.util.List;
 import org.groovemend.audio.WordSource;
+import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
 import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
@@ -21,24 +22,29 @@ record SidePictures(byte[] waveform, byte[] spectrogram) {
   private static final int BLOCK_FRAMES = 1 << 16;
 
   /** Reads both sides whole. */
-  static SidePictures of(WordSource before, WordSource after) throws IOException {
-    return of(before, envelope(before), after, envelope(after));
+  static SidePictures of(WordSource before, WordSource after, Progress progress)
+      throws IOException {
+    return of(before, envelope(before, progress), after, envelope(after, progress), progress);
   }
 
   /** For outlines that are known already. */
   static SidePictures of(
-      WordSource before, Envelope envelopeBefore, WordSource after, Envelope envelopeAfter)
+      WordSource before,
+      Envelope envelopeBefore,
+      WordSource after,
+      Envelope envelopeAfter,
+      Progress progress)
       throws IOException {
     return new SidePictures(
         Pictures.waveform(envelopeBefore, envelopeAfter),
-        Pictures.spectrogram(spectrogram(before), spectrogram(after)));
+        Pictures.spectrogram(spectrogram(before, progress), spectrogram(after, progress)));
   }
 
-  private static Envelope envelope(WordSource side) throws IOException {
+  private static Envelope envelope(WordSource side, Progress progress) throws IOException {
     EnvelopeBuilder builder =
         new EnvelopeBuilder(side.format(), side.frames(), Pictures.COLUMNS);
     double[][] samples = new double[side.format().channels()][BLOCK_FRAMES];
-    SampleRanges ranges = ranges(side);
+    SampleRanges ranges = ranges(side, progress);
     for (long at = 0; at < side.frames(); at += BLOCK_FRAMES) {
       int count = (int) Math.min(BLOCK_FRAMES, side.frames() - at);
       ranges.read(at, count, samples);
@@ -47,12 +53,21 @@ record SidePictures(byte[] waveform, byte[] spectrogram) {
     return builder.build();
   }
 
-  private static Spectrogram spectrogram(WordSource side) throws IOException {
+  private static Spectrogram spectrogram(WordSource side, Progress progress) throws IOException {
     return Spectrogram.of(
-        ranges(side), side.format(), side.frames(), Pictures.COLUMNS, Pictures.SPECTROGRAM_ROWS);
+        ranges(side, progress),
+        side.format(),
+        side.frames(),
+        Pictures.COLUMNS,
+        Pictures.SPECTROGRAM_ROWS);
   }
 
-  private static SampleRanges ranges(WordSource side) {
-    return new SideChain(List.of()).reader(side)::read;
+  /** Says before each piece how far it has come, so that a picture can be stopped like any other step. */
+  private static SampleRanges ranges(WordSource side, Progress progress) {
+    SampleRanges samples = new SideChain(List.of()).reader(side)::read;
+    return (first, count, into) -> {
+      progress.at("drawing", first, side.frames());
+      samples.read(first, count, into);
+    };
   }
 }

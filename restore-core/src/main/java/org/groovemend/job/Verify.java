@@ -15,6 +15,8 @@ public final class Verify {
   private Verify() {}
 
   /**
+   * Checks a ledger and its files; reads only.
+   *
    * @param ledger the ledger file
    * @param given files that do not lie beside the ledger; nulls are looked for there
    * @return every check, in a fixed order; damage is a check that fails, not an exception

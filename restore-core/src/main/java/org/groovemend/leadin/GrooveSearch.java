@@ -122,7 +122,7 @@ final class GrooveSearch {
         start = end - 1;
         continue;
       }
-      return found(slices, band, first, last, end, n, level);
+      return found(band, first, last, end, n, level);
     }
     return Result.none(refusal);
   }
@@ -148,8 +148,7 @@ final class GrooveSearch {
     return null;
   }
 
-  private Result found(
-      List<Slice> slices, double[][] band, int first, int last, int end, int n, double level) {
+  private Result found(double[][] band, int first, int last, int end, int n, double level) {
     double[] mean = mean(band, first, last);
     double square = 0;
     for (int i = first; i < last; i++) {

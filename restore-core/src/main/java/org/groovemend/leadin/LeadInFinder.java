@@ -26,6 +26,8 @@ public final class LeadInFinder {
   private long slices;
 
   /**
+   * A finder for one side, which has heard nothing of it yet.
+   *
    * @param frames length of the whole side
    */
   public LeadInFinder(AudioFormat format, long frames) {
@@ -37,6 +39,8 @@ public final class LeadInFinder {
   }
 
   /**
+   * Takes the next frames of the side.
+   *
    * @param samples one array per channel, full scale 1.0, not changed
    * @param count valid frames in them
    */

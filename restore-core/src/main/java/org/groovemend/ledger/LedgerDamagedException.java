@@ -1,6 +1,7 @@
 package org.groovemend.ledger;
 
 import java.io.IOException;
+import java.util.Locale;
 
 /** A ledger that is not as it was written: where the damage was noticed, and what it is. */
 public final class LedgerDamagedException extends IOException {
@@ -24,7 +25,12 @@ public final class LedgerDamagedException extends IOException {
     /** The closing record's seal is not its digest. */
     SEAL,
     /** Something follows the closing record. */
-    AFTER_THE_END
+    AFTER_THE_END;
+
+    /** The name as words: "not sealed". */
+    String words() {
+      return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
   }
 
   private final long line;

@@ -17,8 +17,12 @@ public record LedgerNames(String name, String removedExtension) {
    * The names for an original.
    *
    * @param containerBits of the original's words: 64-bit words go to a WAV file of halves, see {@link SplitWords}
+   * @throws IllegalArgumentException if the path has no file name, as that of a root has none
    */
   public static LedgerNames of(Path original, int containerBits) {
+    if (original.getFileName() == null) {
+      throw new IllegalArgumentException(original + " is not the name of a file");
+    }
     String file = original.getFileName().toString();
     int dot = file.lastIndexOf('.');
     return new LedgerNames(dot > 0 ? file.substring(0, dot) : file, containerBits == Long.SIZE ? "wav" : "flac");

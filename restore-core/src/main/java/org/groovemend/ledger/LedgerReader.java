@@ -102,7 +102,7 @@ public final class LedgerReader implements Closeable {
 
   private static LedgerDamagedException notALedger(Exception cause) {
     return new LedgerDamagedException(
-        1, Damage.NOT_A_LEDGER, "it is not the header of a ledger; is this the right file?", cause);
+        1, Damage.NOT_A_LEDGER, "it is not the header of a ledger; give a file NAME.ledger.jsonl", cause);
   }
 
   /** The line just read becomes the current one. */

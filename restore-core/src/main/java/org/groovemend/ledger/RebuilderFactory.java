@@ -10,6 +10,8 @@ import org.groovemend.audio.WordSource;
 public interface RebuilderFactory {
 
   /**
+   * A sink that writes a file, piece by piece, from its layout and its words.
+   *
    * @param samples the words of the file
    * @param out where the file goes; not to be closed. All bytes of a piece are written when the sink returns
    * @return takes the pieces in file order

@@ -10,12 +10,18 @@ public final class VerificationException extends Exception {
   private final transient List<Mismatch> mismatches;
 
   /**
-   * @param sentence what failed and what to do about it
-   * @param mismatches all that was found, up to a limit
+   * @param sentence what failed and what to do about it, with its full stop
+   * @param mismatches all that was found, up to a limit; may be empty
    */
   public VerificationException(String sentence, List<Mismatch> mismatches) {
-    super(sentence + " " + String.join("; ", mismatches.stream().map(Mismatch::toString).toList()) + ".");
+    super(message(sentence, mismatches));
     this.mismatches = List.copyOf(mismatches);
+  }
+
+  private static String message(String sentence, List<Mismatch> mismatches) {
+    return mismatches.isEmpty()
+        ? sentence
+        : sentence + " " + String.join("; ", mismatches.stream().map(Mismatch::toString).toList()) + ".";
   }
 
   public List<Mismatch> mismatches() {

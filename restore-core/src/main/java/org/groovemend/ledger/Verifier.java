@@ -80,7 +80,7 @@ public final class Verifier {
       checked = Ledger.open(ledger);
     } catch (LedgerDamagedException e) {
       List<Check> checks = new ArrayList<>();
-      checks.add(Check.fails(LEDGER, "every line as it was written", e.damage() + " at line " + e.line(), e.getMessage()));
+      checks.add(Check.fails(LEDGER, "every line as it was written", e.damage().words() + " at line " + e.line(), e.getMessage()));
       for (String name : ALL.subList(1, ALL.size())) {
         checks.add(Check.notChecked(name, "The ledger is damaged; nothing in it can be relied on."));
       }

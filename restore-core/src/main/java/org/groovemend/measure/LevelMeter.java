@@ -11,6 +11,9 @@ public final class LevelMeter {
   private static final int CLIPPED_RUN = 3;
   private static final double NEAR_PEAK = 0.999;
 
+  /** -60 dB: nothing is overloaded so far down, flat tops are those of coarse words (common practice, no source). */
+  private static final double LOWEST_CLIPPING = 0.001;
+
   private final AudioFormat format;
   private final Channel[] channels;
   private long frames;
@@ -134,7 +137,7 @@ public final class LevelMeter {
     }
 
     ChannelLevels finish(long frames) {
-      boolean stands = runs > 0 && runPeak >= NEAR_PEAK * peak;
+      boolean stands = runs > 0 && runPeak >= NEAR_PEAK * peak && runPeak >= LOWEST_CLIPPING;
       return new ChannelLevels(
           Decibels.ofAmplitude(peak),
           frames == 0

@@ -13,7 +13,8 @@ public final class DoubtfulEdits {
 
   /** The rule in words, for the page. */
   public static final String RULE =
-      "Of all edits, the detector's statistic exceeds its threshold least in these places: listen to them first.";
+      "Here the detector's statistic stands least above its threshold: listen to these places first. The threshold is lower where"
+          + " the other channel is damaged at the same place.";
 
   private static final Comparator<EditLine> ORDER =
       Comparator.comparingDouble(EditLine::margin)

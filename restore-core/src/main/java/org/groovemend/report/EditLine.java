@@ -8,7 +8,7 @@ package org.groovemend.report;
  * @param start first changed frame
  * @param end one past the last
  * @param statistic of the detector
- * @param threshold the statistic had to exceed, same unit
+ * @param threshold of the detector, same unit; where the other channel supports a place, less than it is enough
  * @param method how the place was filled
  * @param uncertaintyDbfs RMS of the expected error of the fill, NaN if unknown
  */

@@ -19,6 +19,8 @@ public final class EnvelopeBuilder {
   private long columnEnd;
 
   /**
+   * An empty outline of a side of known length.
+   *
    * @param frames length of the side
    * @param columns wanted, 1 to 100,000
    */
@@ -77,6 +79,8 @@ public final class EnvelopeBuilder {
   }
 
   /**
+   * The outline of the side, once all of it has been taken.
+   *
    * @throws IllegalStateException if frames are missing
    */
   public Envelope build() {

@@ -18,6 +18,8 @@ final class LevelColours {
   private LevelColours() {}
 
   /**
+   * The scale in steps of equal width.
+   *
    * @param steps at least 2
    * @return 0xRRGGBB, quietest first
    */

@@ -37,6 +37,8 @@ public record ReportInput(
   }
 
   /**
+   * What stands at the top of the page.
+   *
    * @param side name of the side, usually the original's file name
    * @param program name and version
    * @param preparedAt date and time with zone, as it is to be printed
@@ -45,6 +47,8 @@ public record ReportInput(
   public record Heading(String side, String program, String preparedAt, String summary) {}
 
   /**
+   * The logged edits: how many, where they lie, and which to listen to first.
+   *
    * @param total number of logged edits
    * @param sampleRateHz to turn frames into times
    * @param channels to name channels

@@ -20,6 +20,8 @@ final class Band {
   }
 
   /**
+   * The tune, played from the beginning.
+   *
    * @param rate samples a second
    * @param seconds at least the tune's length; the rest is the room dying away
    * @return mono, about full scale, not normalised

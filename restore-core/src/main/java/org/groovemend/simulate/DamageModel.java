@@ -52,7 +52,7 @@ public final class DamageModel {
    * @param offset index in {@code into} of {@code firstFrame}
    */
   public void addTo(double[][] into, int offset, long firstFrame, int count) {
-    for (int i = firstFrom(firstFrame - longest - 1); i < impulses.size(); i++) {
+    for (int i = firstFrom((double) (firstFrame - longest - 1)); i < impulses.size(); i++) {
       Impulse impulse = impulses.get(i);
       long start = PulseShaper.firstFrame(impulse.atFrame());
       if (start >= firstFrame + count) {

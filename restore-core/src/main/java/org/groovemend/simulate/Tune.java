@@ -103,6 +103,8 @@ final class Tune {
   }
 
   /**
+   * The key of a written note, counted as a keyboard has it: 69 is a of 440 Hz.
+   *
    * @return key number of a written note, or -1 for a rest
    */
   static int key(String written) {

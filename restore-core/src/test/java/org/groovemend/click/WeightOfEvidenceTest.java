@@ -81,7 +81,7 @@ class WeightOfEvidenceTest {
     Candidate both = at(find(bothLeft, bothRight), place);
     assertThat(trait(both, Trait.LATERAL)).isGreaterThan(0.9);
     assertThat(trait(one, Trait.LATERAL)).isBetween(-0.3, 0.3);
-    assertThat(one.logOdds()).isGreaterThan(both.logOdds() + 2);
+    assertThat(one.logOdds()).isGreaterThan(both.logOdds() + 1);
   }
 
   @Test

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
@@ -226,7 +227,9 @@ class OutputSetTest {
     Path file = Files.writeString(root.resolve("file"), "x");
     assertThatThrownBy(() -> OutputSet.open(file.resolve("out"), NAMES, false))
         .isInstanceOf(IOException.class)
-        .hasMessageContaining("is a file, not a folder");
+        .hasMessage(file + " is a file, not a folder; choose another folder.");
+    assertThat(WriteTrouble.explainFolder(new NoSuchFileException("x"), root))
+        .hasMessage(root + ": no folder can be made there; choose another one.");
     assertThatThrownBy(() -> run(root.resolve("full"), false, FailingSteps.at(3)))
         .hasMessageContaining("a.wav: the disk is full")
         .hasMessageContaining("Make room");

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Random;
+import java.util.concurrent.CancellationException;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.file.WavWriter;
@@ -16,6 +17,7 @@ import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.ledger.LedgerNames;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -121,5 +123,40 @@ class RestoreSafetyTest {
           .hasMessageContaining("lead-in");
     }
     assertThat(out).doesNotExist();
+  }
+
+  @Test
+  void thePicturesCanBeStoppedAndNothingIsLeftThen() throws IOException {
+    Path side = side("side.wav");
+    Path out = folder.resolve("out");
+    RestoreRequest request =
+        new RestoreRequest(
+            side,
+            out,
+            Treatment.defaults().withStages(List.of(StageId.CLICKS)),
+            null,
+            false,
+            "test",
+            Instant.parse("2026-03-01T12:00:00Z"));
+    Progress stopping =
+        (step, done, total) -> {
+          if (step.equals("drawing") && done > 0) {
+            throw new CancellationException("interrupted");
+          }
+        };
+    assertThatThrownBy(() -> Restore.run(request, Crew.alone(), stopping))
+        .isInstanceOf(CancellationException.class);
+    assertThat(out).doesNotExist();
+    assertThat(Restore.run(request, Crew.alone(), Progress.SILENT).reportFile()).exists();
+  }
+
+  @Test
+  void aRootIsNoNameForWhatRevertWrites() {
+    LedgerFiles beside = new LedgerFiles(null, null, null);
+    Path root = folder.getRoot();
+    assertThatThrownBy(() -> Revert.run(folder.resolve("side.ledger.jsonl"), beside, root, false))
+        .isInstanceOf(RequestRefusedException.class)
+        .hasMessageContaining("is not the name of a file");
+    assertThatThrownBy(() -> LedgerNames.of(root, 16)).isInstanceOf(IllegalArgumentException.class);
   }
 }

@@ -3,8 +3,11 @@ package org.groovemend.job;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import org.groovemend.audio.AudioFormat;
 import org.groovemend.click.ClickParameters;
+import org.groovemend.ledger.FileFacts;
 import org.groovemend.report.Fact;
+import org.groovemend.stage.CaptureCurve;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.junit.jupiter.api.Test;
 
@@ -27,5 +30,21 @@ class SideFindingsTest {
         .allSatisfy(f -> assertThat(f.sentence()).endsWith(".").doesNotEndWith(".."));
     assertThat(fact(SideFindings.ofSettings(NoiseParameters.defaults().withReductionDb(0)), "reductionDb").value())
         .isEqualTo("0");
+  }
+
+  @Test
+  void theFileIsToldWithItsChunksAndHowItWasCaptured() {
+    FileFacts file =
+        new FileFacts(
+            "side.wav", 100, "0".repeat(64), "0".repeat(64), 9_600_000, AudioFormat.pcm(96_000, 2, 24), "WAV");
+    List<Fact> facts =
+        SideFindings.ofFile(file, List.of("fmt 16 bytes", "data 9 bytes"), CaptureCurve.RIAA);
+    assertThat(fact(facts, "Parts").sentence()).isEqualTo("fmt 16 bytes, data 9 bytes.");
+    assertThat(fact(facts, "Word").value()).isEqualTo("24-bit PCM");
+    assertThat(fact(facts, "Sampling rate").value()).isEqualTo("96,000");
+    assertThat(fact(facts, "Length").sentence()).isEqualTo("9,600,000 frames.");
+    assertThat(fact(facts, "Captured").value()).isEqualTo("riaa");
+    assertThat(fact(SideFindings.ofFile(file, List.of(), CaptureCurve.UNKNOWN), "Captured").sentence())
+        .startsWith("Not stated");
   }
 }

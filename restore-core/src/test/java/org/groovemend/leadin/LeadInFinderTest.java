@@ -44,7 +44,7 @@ class LeadInFinderTest {
       LeadInFinding f =
           new Groove(rate, 1, 5, 3).noise(0.004, 99).skip(3).music(0.2, 2).find();
       assertTrue(f.found(), rate + ": " + f.reason());
-      assertTrue(f.endFrame() <= 3L * rate && f.frames() > 2 * rate, rate + ": " + f);
+      assertTrue(f.endFrame() <= 3L * rate && f.frames() > 2L * rate, rate + ": " + f);
     }
     for (double rms : new double[] {0.00001, 0.0005, 0.01, 0.03}) {
       found(side(1, 3, 4, rms, 5).find(), 0, 3, 0.7);
@@ -105,8 +105,8 @@ class LeadInFinderTest {
     LeadInFinding f = new Groove(RATE, 2, 12, 13).noise(0.003, 99).skip(3).music(0.2, 5).find();
     found(f, 0, 3, 0.8);
     LeadInFinding.RunOut out = f.runOut();
-    assertTrue(out.startFrame() >= 8 * RATE && out.endFrame() <= 12L * RATE, out.toString());
-    assertTrue(out.endFrame() - out.startFrame() > 2 * RATE, out.toString());
+    assertTrue(out.startFrame() >= 8L * RATE && out.endFrame() <= 12L * RATE, out.toString());
+    assertTrue(out.endFrame() - out.startFrame() > 2L * RATE, out.toString());
     assertTrue(side(2, 3, 5, 0.003, 14).find().runOut() == null);
   }
 

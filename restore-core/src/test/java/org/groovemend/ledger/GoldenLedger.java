@@ -49,7 +49,7 @@ final class GoldenLedger {
     long[][] removed = new long[format.channels()][FRAMES];
     for (int c = 0; c < format.channels(); c++) {
       for (int i = 0; i < FRAMES; i++) {
-        original[c][i] = 100L * (i % 7) - 250 + 17 * c;
+        original[c][i] = 100L * (i % 7) - 250L + 17L * c;
         restored[c][i] = original[c][i] - (whole ? 1 + i % 3 : 0);
       }
     }

@@ -70,6 +70,15 @@ class LevelMeterTest {
   }
 
   @Test
+  void theFewStepsOfDitherAloneAreNoClipping() {
+    long[] words = new long[4_800];
+    for (int i = 0; i < words.length; i++) {
+      words[i] = i % 9 < 4 ? 256 : 0;
+    }
+    assertThat(measure(words, 100).channels().get(0).clippedRuns()).isZero();
+  }
+
+  @Test
   void sixteenBitsInTwentyFourAreSeen() {
     long[] words = sine(4_800, 0.7);
     assertThat(measure(words, 100).usedBits()).isEqualTo(24);

@@ -15,21 +15,23 @@ enum FileKind {
   private static final String TRANSFER_AGAIN =
       "give the uncompressed transfer, a lossy copy has lost what restoration works on";
 
-  /** Beginnings of files that are not sides: signature, name, 1 if the name is of a lossy coding. */
+  /**
+   * Beginnings of files that are not sides: signature (what is no letter in octal), name, 1 if the name is of a lossy coding.
+   */
   private static final String[][] OTHERS = {
     {"OggS", "an Ogg file", "1"},
     {"RIFX", "a big-endian RIFX file", "0"},
     {".snd", "an AU file", "0"},
     {"caff", "a CAF file", "0"},
-    {"riff.\u0091\u00cf\u0011", "a Wave64 file", "0"},
+    {"riff.\221\317\21", "a Wave64 file", "0"},
     {"wvpk", "a WavPack file", "0"},
     {"MAC ", "a Monkey's Audio file", "0"},
     {"DSD ", "a DSD file", "0"},
     {"FRM8", "a DSD file", "0"},
     {"MThd", "a MIDI file", "0"},
     {"%PDF", "a PDF document", "0"},
-    {"PK\u0003\u0004", "a ZIP archive", "0"},
-    {"\u001a\u0045\u00df\u00a3", "a Matroska file", "1"},
+    {"PK\3\4", "a ZIP archive", "0"},
+    {"\32E\337\243", "a Matroska file", "1"},
   };
 
   static FileKind of(SideBytes file) throws IOException {

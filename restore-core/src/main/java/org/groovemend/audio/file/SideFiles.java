@@ -24,21 +24,21 @@ public final class SideFiles {
   public static SideReader open(Path path) throws IOException {
     if (Files.isDirectory(path)) {
       throw new InputRejectedException(
-          path, "as a file", "it is a folder", "name one audio file in it");
+          path, "", "it is a folder", "name one audio file in it");
     }
     if (Files.exists(path) && !Files.isRegularFile(path)) {
       throw new InputRejectedException(
-          path, "as a file", "it is not an ordinary file", "save the sound to a file first");
+          path, "", "it is not an ordinary file", "save the sound to a file first");
     }
     FileChannel channel;
     try {
       channel = FileChannel.open(path, StandardOpenOption.READ);
     } catch (NoSuchFileException e) {
       throw new InputRejectedException(
-          path, "as a file", "there is no such file", "check the name and the folder");
+          path, "", "there is no such file", "check the name and the folder");
     } catch (AccessDeniedException e) {
       throw new InputRejectedException(
-          path, "as a file", "this user may not read it", "give yourself the right to read it");
+          path, "", "this user may not read it", "give yourself the right to read it");
     }
     boolean kept = false;
     try {

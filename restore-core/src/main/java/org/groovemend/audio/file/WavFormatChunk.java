@@ -93,7 +93,7 @@ record WavFormatChunk(AudioFormat format, boolean extensible, List<String> notic
           ParsedSide.EXPORT_PCM);
     }
     ParsedSide.checkChannels(file, where, channels);
-    ParsedSide.checkRate(file, where, rate);
+    ParsedSide.checkRate(file, where, (double) rate);
     checkSizes(file, where, c, channels, rate, bits, notices);
     int containerBits = (bits + 7) / 8 * 8;
     SampleCoding coding = tag == TAG_PCM ? SampleCoding.PCM : SampleCoding.FLOAT;

@@ -17,6 +17,8 @@ public final class FlacFrameRebuilder {
   private FlacFrameRebuilder() {}
 
   /**
+   * Rebuilds the bytes of one group of frames.
+   *
    * @param recipe as {@link org.groovemend.audio.LayoutPiece.FlacFrames} holds it
    * @param samples the side; words may be wider than the samples of the FLAC file if their low bits are zero (20 bits in 24)
    * @param firstFrame of the side, that the first FLAC frame begins with

@@ -36,7 +36,7 @@ final class FrameRecipe {
     }
     for (int s = 0; s < header.assignment.channels(); s++) {
       SubframePlan sub = plan.subframes[s];
-      out.write(sub.type.ordinal() << 6 | sub.order);
+      out.write(sub.type.recipeCode() << 6 | sub.order);
       out.write(sub.wastedBits);
       if (sub.type == SubframeType.LINEAR) {
         out.write(sub.precision << 4 | sub.shift);
@@ -111,7 +111,7 @@ final class FrameRecipe {
   /** Reads the part of a subframe's plan that goes before its residual. */
   static void getPredictor(RecipeBytes in, SubframePlan sub) throws DamagedFrameException {
     int kind = in.next();
-    sub.type = SubframeType.values()[kind >> 6];
+    sub.type = SubframeType.ofRecipeCode(kind >> 6);
     sub.order = kind & 63;
     sub.wastedBits = in.next();
     boolean orderFits =

@@ -14,6 +14,8 @@ public final class ExponentialIntegral {
   private ExponentialIntegral() {}
 
   /**
+   * The value of E1 at x.
+   *
    * @param x above 0; positive infinity gives 0
    * @throws IllegalArgumentException if x is 0, negative or not a number
    */

@@ -31,10 +31,10 @@ class SideFilesTest {
     Path none = folder.resolve("none.wav");
     assertThatThrownBy(() -> SideFiles.open(none))
         .isInstanceOf(InputRejectedException.class)
-        .hasMessage(none + ": as a file: there is no such file; check the name and the folder.");
+        .hasMessage(none + ": there is no such file; check the name and the folder.");
     assertThatThrownBy(() -> SideFiles.open(folder))
         .isInstanceOf(InputRejectedException.class)
-        .hasMessage(folder + ": as a file: it is a folder; name one audio file in it.");
+        .hasMessage(folder + ": it is a folder; name one audio file in it.");
   }
 
   @Test

@@ -1,0 +1,202 @@
+package org.groovemend.job;
+
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.file.SideFiles;
+import org.groovemend.chain.Crew;
+import org.groovemend.chain.Progress;
+import org.groovemend.delivery.OutputSet;
+import org.groovemend.ledger.AppliedStage;
+import org.groovemend.ledger.Dither;
+import org.groovemend.ledger.Environment;
+import org.groovemend.ledger.FileFacts;
+import org.groovemend.ledger.LedgerHeader;
+import org.groovemend.ledger.LedgerNames;
+import org.groovemend.ledger.LedgerTotals;
+import org.groovemend.ledger.LedgerWriter;
+import org.groovemend.ledger.Sha256;
+import org.groovemend.measure.Decibels;
+import org.groovemend.stage.RepairStage;
+import org.groovemend.stage.Stage;
+import org.groovemend.stage.StageId;
+
+/**
+ * What is written of a side once its clean copy is there: reads transfer and copy again and writes ledger, removed signal and
+ * page.
+ */
+final class SideRecord {
+
+  private final RestoreRequest request;
+  private final PreparedSide prepared;
+  private final RepairAmounts amounts;
+  private final List<String> remarks;
+  private final boolean withPage;
+
+  SideRecord(
+      RestoreRequest request,
+      PreparedSide prepared,
+      RepairAmounts amounts,
+      List<String> remarks,
+      boolean withPage) {
+    this.request = request;
+    this.prepared = prepared;
+    this.amounts = amounts;
+    this.remarks = new ArrayList<>(remarks);
+    this.withPage = withPage;
+  }
+
+  /** Writes all of it to its temporary places. */
+  RestoreOutcome write(RepairLog repairs, long clipped, Crew crew, Progress progress)
+      throws IOException {
+    SideReader side = prepared.side();
+    LedgerNames names = prepared.names();
+    OutputSet outputs = prepared.outputs();
+    SideAccount account = new SideAccount(side.format(), side.frames());
+    Path restoredFile = outputs.temporary(names.restored());
+    try (SideReader copy = SideFiles.open(restoredFile);
+        LedgerWriter ledger =
+            new LedgerWriter(
+                new BufferedOutputStream(
+                    Files.newOutputStream(outputs.temporary(names.ledger())), 1 << 16))) {
+      ledger.header(header());
+      side.describeLayout(ledger::container);
+      findings(ledger);
+      Compared compared = compare(copy, ledger, account, repairs, crew, progress);
+      Bookkeeping.Sums sums = compared.sums();
+      FileFacts restored =
+          new FileFacts(
+              names.restored(),
+              Files.size(restoredFile),
+              Sha256.of(restoredFile),
+              sums.restoredSamplesSha256(),
+              side.frames(),
+              copy.format(),
+              copy.container());
+      if (sums.changedSamples() > 0) {
+        remarks.addAll(CarriedChunks.remarks(side.wavChunks()));
+      }
+      Map<String, Long> byStage = editsByStage(sums);
+      ledger.totals(
+          new LedgerTotals(
+              sums.edits(),
+              byStage,
+              sums.changedSamples(),
+              clipped,
+              restored,
+              compared.removed(),
+              remarks));
+      ledger.seal();
+      RestoreOutcome outcome = outcome(compared, restored, byStage, clipped);
+      if (withPage) {
+        new RestorePage(request, prepared, account, sums, amounts, outcome)
+            .write(outputs.temporary(names.report()), copy, progress);
+      }
+      return outcome;
+    }
+  }
+
+  private void findings(LedgerWriter ledger) throws IOException {
+    ledger.analysis("levels", prepared.survey().levels());
+    ledger.analysis("leadIn", prepared.leadIn());
+    for (Map.Entry<String, Object> finding : prepared.plan().findings().entrySet()) {
+      ledger.analysis(finding.getKey(), finding.getValue());
+    }
+  }
+
+  /** What comparing transfer and copy gave; removed is null if only repairs ran. */
+  private record Compared(Bookkeeping.Sums sums, FileFacts removed) {}
+
+  private Compared compare(
+      SideReader copy,
+      LedgerWriter ledger,
+      SideAccount account,
+      RepairLog repairs,
+      Crew crew,
+      Progress progress)
+      throws IOException {
+    SideReader side = prepared.side();
+    Compared compared;
+    try (RepairLog.Reader reader = repairs.read()) {
+      if (prepared.chain().wholeSignal()) {
+        String name = prepared.names().removed();
+        RemovedWriter writer =
+            new RemovedWriter(prepared.outputs().temporary(name), side.format(), side.frames(), crew);
+        Bookkeeping.Sums sums;
+        try (writer) {
+          sums = new Bookkeeping(side, copy, true, ledger, writer, account).run(reader, progress);
+        }
+        compared = new Compared(sums, writer.facts(name));
+      } else {
+        compared =
+            new Compared(
+                new Bookkeeping(side, copy, false, ledger, null, account).run(reader, progress),
+                null);
+      }
+    }
+    if (!compared.sums().originalSamplesSha256().equals(prepared.survey().facts().samplesSha256())) {
+      throw new IOException(
+          request.side() + ": the samples changed while the side was treated; nothing was written.");
+    }
+    return compared;
+  }
+
+  private Map<String, Long> editsByStage(Bookkeeping.Sums sums) {
+    Map<String, Long> byStage = new LinkedHashMap<>();
+    for (Stage stage : prepared.chain().stages()) {
+      StageId id = stage.parameters().stage();
+      if (stage instanceof RepairStage) {
+        byStage.put(id.key(), sums.editsByStage().getOrDefault(id, 0L));
+      }
+    }
+    return byStage;
+  }
+
+  private RestoreOutcome outcome(
+      Compared compared, FileFacts restored, Map<String, Long> byStage, long clipped) {
+    Path folder = request.outFolder();
+    LedgerNames names = prepared.names();
+    return new RestoreOutcome(
+        prepared.survey().facts(),
+        restored,
+        compared.removed(),
+        folder.resolve(names.restored()),
+        folder.resolve(names.ledger()),
+        prepared.chain().wholeSignal() ? folder.resolve(names.removed()) : null,
+        folder.resolve(names.report()),
+        prepared.stageKeys(),
+        byStage,
+        compared.sums().changedSamples(),
+        clipped,
+        Decibels.ofPower(compared.sums().all().meanSquare()),
+        List.copyOf(remarks));
+  }
+
+  private LedgerHeader header() {
+    List<AppliedStage> applied = new ArrayList<>();
+    for (Stage stage : prepared.chain().stages()) {
+      applied.add(
+          new AppliedStage(
+              stage.parameters().stage().key(),
+              stage instanceof RepairStage ? AppliedStage.REPAIR : AppliedStage.SIGNAL));
+    }
+    return new LedgerHeader(
+        "groovemend",
+        request.toolVersion(),
+        request.now().truncatedTo(ChronoUnit.SECONDS).toString(),
+        Environment.current(),
+        prepared.survey().facts(),
+        request.treatment().captured().key(),
+        request.treatment().asMap(),
+        applied,
+        prepared.chain().wholeSignal(),
+        new Dither("tpdf", request.treatment().ditherSeed()));
+  }
+}
