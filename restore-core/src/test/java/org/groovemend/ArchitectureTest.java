@@ -44,34 +44,62 @@ class ArchitectureTest {
   void roomsKnowOnlyWhatTheyMay() {
     layeredArchitecture()
         .consideringOnlyDependenciesInLayers()
-        .layer("signal").definedBy("org.groovemend.signal..")
-        .layer("audio").definedBy("org.groovemend.audio..")
-        .layer("stage").definedBy("org.groovemend.stage..")
-        .layer("playback").definedBy("org.groovemend.playback..")
-        .layer("click").definedBy("org.groovemend.click..")
-        .layer("leadin").definedBy("org.groovemend.leadin..")
-        .layer("surfacenoise").definedBy("org.groovemend.surfacenoise..")
-        .layer("measure").definedBy("org.groovemend.measure..")
-        .layer("ledger").definedBy("org.groovemend.ledger..")
-        .layer("delivery").definedBy("org.groovemend.delivery..")
-        .layer("chain").definedBy("org.groovemend.chain..")
-        .layer("report").definedBy("org.groovemend.report..")
-        .layer("simulate").definedBy("org.groovemend.simulate..")
-        .layer("job").definedBy("org.groovemend.job..")
-        .whereLayer("signal").mayNotAccessAnyLayer()
-        .whereLayer("audio").mayOnlyAccessLayers("signal")
-        .whereLayer("stage").mayOnlyAccessLayers("audio")
-        .whereLayer("playback").mayOnlyAccessLayers("signal", "audio", "stage")
-        .whereLayer("click").mayOnlyAccessLayers("signal", "audio", "stage", "playback")
-        .whereLayer("leadin").mayOnlyAccessLayers("signal", "audio", "stage")
-        .whereLayer("surfacenoise").mayOnlyAccessLayers("signal", "audio", "stage", "leadin")
-        .whereLayer("measure").mayOnlyAccessLayers("signal", "audio")
-        .whereLayer("ledger").mayOnlyAccessLayers("audio")
-        .whereLayer("delivery").mayOnlyAccessLayers("audio")
-        .whereLayer("chain").mayOnlyAccessLayers("stage", "audio")
-        .whereLayer("report").mayOnlyAccessLayers("signal", "audio", "measure")
-        .whereLayer("simulate").mayOnlyAccessLayers("signal", "audio", "playback")
-        .whereLayer("job").mayNotBeAccessedByAnyLayer()
+        .layer("signal")
+        .definedBy("org.groovemend.signal..")
+        .layer("audio")
+        .definedBy("org.groovemend.audio..")
+        .layer("stage")
+        .definedBy("org.groovemend.stage..")
+        .layer("playback")
+        .definedBy("org.groovemend.playback..")
+        .layer("click")
+        .definedBy("org.groovemend.click..")
+        .layer("leadin")
+        .definedBy("org.groovemend.leadin..")
+        .layer("surfacenoise")
+        .definedBy("org.groovemend.surfacenoise..")
+        .layer("measure")
+        .definedBy("org.groovemend.measure..")
+        .layer("ledger")
+        .definedBy("org.groovemend.ledger..")
+        .layer("delivery")
+        .definedBy("org.groovemend.delivery..")
+        .layer("chain")
+        .definedBy("org.groovemend.chain..")
+        .layer("report")
+        .definedBy("org.groovemend.report..")
+        .layer("simulate")
+        .definedBy("org.groovemend.simulate..")
+        .layer("job")
+        .definedBy("org.groovemend.job..")
+        .whereLayer("signal")
+        .mayNotAccessAnyLayer()
+        .whereLayer("audio")
+        .mayOnlyAccessLayers("signal")
+        .whereLayer("stage")
+        .mayOnlyAccessLayers("audio")
+        .whereLayer("playback")
+        .mayOnlyAccessLayers("signal", "audio", "stage")
+        .whereLayer("click")
+        .mayOnlyAccessLayers("signal", "audio", "stage", "playback")
+        .whereLayer("leadin")
+        .mayOnlyAccessLayers("signal", "audio", "stage")
+        .whereLayer("surfacenoise")
+        .mayOnlyAccessLayers("signal", "audio", "stage", "leadin")
+        .whereLayer("measure")
+        .mayOnlyAccessLayers("signal", "audio")
+        .whereLayer("ledger")
+        .mayOnlyAccessLayers("audio")
+        .whereLayer("delivery")
+        .mayOnlyAccessLayers("audio")
+        .whereLayer("chain")
+        .mayOnlyAccessLayers("stage", "audio")
+        .whereLayer("report")
+        .mayOnlyAccessLayers("signal", "audio", "measure")
+        .whereLayer("simulate")
+        .mayOnlyAccessLayers("signal", "audio", "playback")
+        .whereLayer("job")
+        .mayNotBeAccessedByAnyLayer()
         .ensureAllClassesAreContainedInArchitecture()
         .because("a newcomer finds the room for a change from the folder list alone")
         .check(rooms);
@@ -79,42 +107,75 @@ class ArchitectureTest {
 
   @Test
   void roomsAreFreeOfCycles() {
-    slices().matching("org.groovemend.(**)").should().beFreeOfCycles()
-        .because("dependencies go one way").check(rooms);
+    slices()
+        .matching("org.groovemend.(**)")
+        .should()
+        .beFreeOfCycles()
+        .because("dependencies go one way")
+        .check(rooms);
   }
 
   @Test
   void signalIsPureArithmetic() {
-    noClasses().that().resideInAPackage("org.groovemend.signal..")
-        .should().dependOnClassesThat().resideInAnyPackage(
-            "java.io..", "java.nio.file..", "java.time..", "java.util.concurrent..", "java.util.logging..")
-        .because("it knows no files, clocks, loggers or threads").check(rooms);
+    noClasses()
+        .that()
+        .resideInAPackage("org.groovemend.signal..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage(
+            "java.io..",
+            "java.nio.file..",
+            "java.time..",
+            "java.util.concurrent..",
+            "java.util.logging..")
+        .because("it knows no files, clocks, loggers or threads")
+        .check(rooms);
   }
 
   @Test
   void everyLibraryHasOneDoor() {
-    noClasses().that().resideOutsideOfPackage("org.groovemend.signal.fft..")
-        .should().dependOnClassesThat().resideInAnyPackage("org.jtransforms..", "org.visnow..")
-        .because("the transform can then be replaced in one place").check(rooms);
-    noClasses().that().resideOutsideOfPackages("org.groovemend.ledger..", "org.groovemend.job..")
-        .should().dependOnClassesThat().resideInAnyPackage("com.fasterxml.jackson..")
-        .because("JSON is the ledger's and the treatment's business").check(rooms);
+    noClasses()
+        .that()
+        .resideOutsideOfPackage("org.groovemend.signal.fft..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("org.jtransforms..", "org.visnow..")
+        .because("the transform can then be replaced in one place")
+        .check(rooms);
+    noClasses()
+        .that()
+        .resideOutsideOfPackages("org.groovemend.ledger..", "org.groovemend.job..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("com.fasterxml.jackson..")
+        .because("JSON is the ledger's and the treatment's business")
+        .check(rooms);
   }
 
   @Test
   void coreNeverPrintsExitsOrMakesThreads() {
-    noClasses().should(ACCESS_STANDARD_STREAMS).because("results are returned, not printed").check(rooms);
+    noClasses()
+        .should(ACCESS_STANDARD_STREAMS)
+        .because("results are returned, not printed")
+        .check(rooms);
     noClasses().should().callMethod(System.class, "exit", int.class).check(rooms);
-    noClasses().should().dependOnClassesThat().haveFullyQualifiedName("java.util.concurrent.Executors")
-        .because("the executor is passed in").check(rooms);
+    noClasses()
+        .should()
+        .dependOnClassesThat()
+        .haveFullyQualifiedName("java.util.concurrent.Executors")
+        .because("the executor is passed in")
+        .check(rooms);
     noClasses().should().callConstructor(Thread.class, Runnable.class).check(rooms);
   }
 
   @Test
   void sameBytesOnEveryMachine() {
     sameMath().check(rooms);
-    noClasses().should().callConstructor(Random.class)
-        .because("an unseeded generator repeats nothing").check(rooms);
+    noClasses()
+        .should()
+        .callConstructor(Random.class)
+        .because("an unseeded generator repeats nothing")
+        .check(rooms);
   }
 
   private static ArchRule sameMath() {
@@ -136,15 +197,29 @@ class ArchitectureTest {
 
   @Test
   void parametersAreRecordsNamedSo() {
-    classes().that().implement(StageParameters.class)
-        .should().beRecords().andShould().haveSimpleNameEndingWith("Parameters")
-        .because("a setting that can change while it runs cannot be logged").check(rooms);
+    classes()
+        .that()
+        .implement(StageParameters.class)
+        .should()
+        .beRecords()
+        .andShould()
+        .haveSimpleNameEndingWith("Parameters")
+        .because("a setting that can change while it runs cannot be logged")
+        .check(rooms);
   }
 
   @Test
   void nothingMutableIsStatic() {
-    fields().that().areStatic().and().areDeclaredInClassesThat().resideInAPackage("org.groovemend..")
-        .should().beFinal().because("two jobs must not meet in a static").check(rooms);
+    fields()
+        .that()
+        .areStatic()
+        .and()
+        .areDeclaredInClassesThat()
+        .resideInAPackage("org.groovemend..")
+        .should()
+        .beFinal()
+        .because("two jobs must not meet in a static")
+        .check(rooms);
   }
 
   @Test
@@ -170,13 +245,18 @@ class ArchitectureTest {
   void theRulesCanFail() {
     JavaClasses broken = new ClassFileImporter().importClasses(Breaker.class);
     assertThat(sameMath().evaluate(broken).hasViolation()).isTrue();
-    assertThat(noClasses().should(ACCESS_STANDARD_STREAMS).evaluate(broken).hasViolation()).isTrue();
-    assertThat(fields().that().areStatic().should().beFinal().evaluate(broken).hasViolation()).isTrue();
+    assertThat(noClasses().should(ACCESS_STANDARD_STREAMS).evaluate(broken).hasViolation())
+        .isTrue();
+    assertThat(fields().that().areStatic().should().beFinal().evaluate(broken).hasViolation())
+        .isTrue();
     JavaClass breaker = broken.get(Breaker.class);
     assertThat(breaker.getModifiers()).contains(JavaModifier.FINAL);
     assertThat(
-            noClasses().should().callMethodWhere(target(owner(nameMatching(".*PrintStream"))))
-                .evaluate(broken).hasViolation())
+            noClasses()
+                .should()
+                .callMethodWhere(target(owner(nameMatching(".*PrintStream"))))
+                .evaluate(broken)
+                .hasViolation())
         .isTrue();
   }
 }

@@ -49,7 +49,8 @@ class FailuresTest {
         Arguments.of(
             new VerificationException("It is another file.", List.of()), "verificationFailed", 5),
         Arguments.of(new UsageException("no"), "usage", 2),
-        Arguments.of(new RequestRefusedException("the lead-in is longer than the side"), "usage", 2),
+        Arguments.of(
+            new RequestRefusedException("the lead-in is longer than the side"), "usage", 2),
         Arguments.of(new IllegalArgumentException("window length 0"), "bug", 1),
         Arguments.of(new FileSystemException("side.wav", null, "No space left"), "io", 1),
         Arguments.of(new IOException("broken disk"), "io", 1),

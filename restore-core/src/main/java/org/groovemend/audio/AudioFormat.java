@@ -7,8 +7,8 @@ package org.groovemend.audio;
  * @param channels 1 (mono) or 2 (left, right)
  * @param coding integer or float
  * @param containerBits bits a word occupies: PCM 16, 24 or 32; float 32 or 64
- * @param significantBits bits that carry sound, at most {@code containerBits}; smaller only for PCM whose low bits are
- *     always zero (20 in 24, 24 in 32)
+ * @param significantBits bits that carry sound, at most {@code containerBits}; smaller only for PCM
+ *     whose low bits are always zero (20 in 24, 24 in 32)
  */
 public record AudioFormat(
     int sampleRateHz, int channels, SampleCoding coding, int containerBits, int significantBits) {
@@ -29,13 +29,18 @@ public record AudioFormat(
             ? containerBits == 16 || containerBits == 24 || containerBits == 32
             : containerBits == 32 || containerBits == 64;
     if (!known) {
-      throw new IllegalArgumentException(coding + " with " + containerBits + " bits is not supported");
+      throw new IllegalArgumentException(
+          coding + " with " + containerBits + " bits is not supported");
     }
     if (significantBits < 1
         || significantBits > containerBits
         || (coding == SampleCoding.FLOAT && significantBits != containerBits)) {
       throw new IllegalArgumentException(
-          "significantBits " + significantBits + " does not fit " + containerBits + " container bits");
+          "significantBits "
+              + significantBits
+              + " does not fit "
+              + containerBits
+              + " container bits");
     }
   }
 
@@ -55,7 +60,10 @@ public record AudioFormat(
     return bytesPerSample() * channels;
   }
 
-  /** The smallest step of an integer format on the scale where full scale is 1.0; 0 for float formats. */
+  /**
+   * The smallest step of an integer format on the scale where full scale is 1.0; 0 for float
+   * formats.
+   */
   public double quantumStep() {
     return coding == SampleCoding.PCM ? 1.0 / (1L << (significantBits - 1)) : 0.0;
   }

@@ -3,7 +3,10 @@ package org.groovemend.audio;
 import java.io.IOException;
 import java.nio.file.Path;
 
-/** A file that cannot be taken as a side, in one sentence: which file, where in it, what is wrong, what to do. */
+/**
+ * A file that cannot be taken as a side, in one sentence: which file, where in it, what is wrong,
+ * what to do.
+ */
 public final class InputRejectedException extends IOException {
 
   private static final long serialVersionUID = 1L;
@@ -15,8 +18,8 @@ public final class InputRejectedException extends IOException {
 
   /**
    * @param path the file
-   * @param where byte offset, chunk or frame, as words: "at byte 36", "in chunk 'fmt '", "at frame 123"; "" if the
-   *     file itself is the place
+   * @param where byte offset, chunk or frame, as words: "at byte 36", "in chunk 'fmt '", "at frame
+   *     123"; "" if the file itself is the place
    * @param what what is wrong there, without a full stop
    * @param whatToDo what a person can do about it, without a full stop
    */

@@ -12,8 +12,8 @@ public sealed interface LayoutPiece {
   /**
    * Consecutive FLAC frames holding {@code frames} sample frames.
    *
-   * @param recipe every coding decision of these frames (predictors, partitions, parameters) but no samples: with the
-   *     samples it gives the bytes back
+   * @param recipe every coding decision of these frames (predictors, partitions, parameters) but no
+   *     samples: with the samples it gives the bytes back
    */
   record FlacFrames(long firstFrame, int frames, byte[] recipe) implements LayoutPiece {}
 

@@ -5,8 +5,9 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 
 /**
- * SHA-256 (FIPS 180-4) over the samples alone: interleaved words, each in containerBits / 8 bytes, little end first. For a PCM
- * or float WAV file these are the bytes of its data chunk; for any other container the digest is the same if the samples are.
+ * SHA-256 (FIPS 180-4) over the samples alone: interleaved words, each in containerBits / 8 bytes,
+ * little end first. For a PCM or float WAV file these are the bytes of its data chunk; for any
+ * other container the digest is the same if the samples are.
  */
 public final class SampleDigest {
 

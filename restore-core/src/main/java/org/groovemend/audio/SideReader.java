@@ -20,14 +20,15 @@ public interface SideReader extends WordSource, Closeable {
   List<String> notices();
 
   /**
-   * Tells, in file order, every byte of the file: the ones that are not samples as they are, the samples by position and
-   * coding. What is told suffices for {@link FileRebuilder} to write the file again, byte for byte.
+   * Tells, in file order, every byte of the file: the ones that are not samples as they are, the
+   * samples by position and coding. What is told suffices for {@link FileRebuilder} to write the
+   * file again, byte for byte.
    */
   void describeLayout(LayoutSink sink) throws IOException;
 
   /**
-   * The chunks a copy must carry over, in file order, with one {@link WavChunk#isSamples() samples marker} where the samples
-   * stand; containers other than WAV give only the marker.
+   * The chunks a copy must carry over, in file order, with one {@link WavChunk#isSamples() samples
+   * marker} where the samples stand; containers other than WAV give only the marker.
    */
   List<WavChunk> wavChunks() throws IOException;
 }

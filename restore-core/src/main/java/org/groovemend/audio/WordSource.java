@@ -11,7 +11,8 @@ public interface WordSource {
   long frames();
 
   /**
-   * Reads {@code count} frames beginning at {@code firstFrame} into {@code into[channel][offset...]}.
+   * Reads {@code count} frames beginning at {@code firstFrame} into {@code
+   * into[channel][offset...]}.
    *
    * <p>Reading forwards is fast; any order is allowed.
    *

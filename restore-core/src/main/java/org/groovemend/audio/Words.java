@@ -3,13 +3,17 @@ package org.groovemend.audio;
 /**
  * Sample words to doubles and back, and word arithmetic.
  *
- * <p>A double holds every PCM code up to 32 bits and every 32-bit float exactly, so word, double, word returns the word.
+ * <p>A double holds every PCM code up to 32 bits and every 32-bit float exactly, so word, double,
+ * word returns the word.
  */
 public final class Words {
 
   private Words() {}
 
-  /** The sample on the scale where full scale is 1.0; may be NaN or infinite for float words that are. */
+  /**
+   * The sample on the scale where full scale is 1.0; may be NaN or infinite for float words that
+   * are.
+   */
   public static double toDouble(long word, AudioFormat format) {
     if (format.coding() == SampleCoding.PCM) {
       return word * (1.0 / (1L << (format.containerBits() - 1)));
@@ -56,7 +60,10 @@ public final class Words {
     return value << shift >> shift;
   }
 
-  /** Writes {@code bytes} low-order bytes of a word, little end first; used for files and for digests. */
+  /**
+   * Writes {@code bytes} low-order bytes of a word, little end first; used for files and for
+   * digests.
+   */
   public static void putLittleEndian(long word, byte[] out, int offset, int bytes) {
     for (int i = 0; i < bytes; i++) {
       out[offset + i] = (byte) (word >>> (8 * i));

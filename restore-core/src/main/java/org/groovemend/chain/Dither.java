@@ -1,13 +1,13 @@
 package org.groovemend.chain;
 
 /**
- * Triangular dither of plus and minus one step, the sum of two independent uniform numbers, from a counter: the value at a
- * frame depends on seed, channel and frame only.
+ * Triangular dither of plus and minus one step, the sum of two independent uniform numbers, from a
+ * counter: the value at a frame depends on seed, channel and frame only.
  *
- * <p>Triangular probability density makes mean and variance of the total error independent of the signal (Lipshitz,
- * Wannamaker and Vanderkooy, "Quantization and Dither: A Theoretical Survey", J. Audio Eng. Soc. 40(5), 1992; from memory).
- * Mixing is the finaliser of the SplitMix64 generator (Steele, Lea and Flood, OOPSLA 2014; constants from memory, statistics
- * tested).
+ * <p>Triangular probability density makes mean and variance of the total error independent of the
+ * signal (Lipshitz, Wannamaker and Vanderkooy, "Quantization and Dither: A Theoretical Survey", J.
+ * Audio Eng. Soc. 40(5), 1992; from memory). Mixing is the finaliser of the SplitMix64 generator
+ * (Steele, Lea and Flood, OOPSLA 2014; constants from memory, statistics tested).
  */
 public final class Dither {
 

@@ -5,8 +5,8 @@ import java.util.List;
 import org.groovemend.stage.Repair;
 
 /**
- * Which repairs count, segment by segment in order: two neighbours may both see a gap that lies across their border, and the
- * earlier one has filled it.
+ * Which repairs count, segment by segment in order: two neighbours may both see a gap that lies
+ * across their border, and the earlier one has filled it.
  */
 final class FilledGaps {
 

@@ -4,7 +4,8 @@ package org.groovemend.chain;
 @FunctionalInterface
 public interface Progress {
   /**
-   * Called when a step has come further; may throw to stop the work, which then leaves nothing behind.
+   * Called when a step has come further; may throw to stop the work, which then leaves nothing
+   * behind.
    *
    * @param step what is being done, in words for people
    * @param done frames done

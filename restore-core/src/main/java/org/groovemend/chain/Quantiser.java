@@ -7,9 +7,10 @@ import org.groovemend.audio.Words;
 /**
  * Doubles back to words, once, at the end of the chain.
  *
- * <p>A value that lies on the grid of the format already, as every untouched sample does, becomes its word and nothing else.
- * Any other value of an integer format is dithered and rounded to the significant bits; what then lies outside the range is
- * set to its end and counted. Float words are rounded to nearest.
+ * <p>A value that lies on the grid of the format already, as every untouched sample does, becomes
+ * its word and nothing else. Any other value of an integer format is dithered and rounded to the
+ * significant bits; what then lies outside the range is set to its end and counted. Float words are
+ * rounded to nearest.
  */
 final class Quantiser {
 
@@ -50,8 +51,7 @@ final class Quantiser {
         continue;
       }
       requireFinite(value, firstFrame + i);
-      double rounded =
-          Math.floor(value / coarse + random.at(firstFrame + i) + 0.5) * coarse;
+      double rounded = Math.floor(value / coarse + random.at(firstFrame + i) + 0.5) * coarse;
       if (rounded > top || rounded < -scale) {
         clipped++;
         rounded = rounded > 0 ? top : -scale;

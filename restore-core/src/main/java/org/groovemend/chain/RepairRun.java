@@ -74,15 +74,25 @@ final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
     if (repair.start() < start || repair.start() >= end || repair.end() > sideFrames) {
       throw new IllegalStateException(
           stage.parameters().stage().key()
-              + " gave a repair at " + repair.start() + " to " + repair.end()
-              + " for the segment " + start + " to " + end);
+              + " gave a repair at "
+              + repair.start()
+              + " to "
+              + repair.end()
+              + " for the segment "
+              + start
+              + " to "
+              + end);
     }
     // range readers look back one segment only, and rely on this
     if (repair.removed().length > longest) {
       throw new IllegalStateException(
           stage.parameters().stage().key()
-              + " gave a repair of " + repair.removed().length + " frames at " + repair.start()
-              + ": longer than half a segment, " + longest);
+              + " gave a repair of "
+              + repair.removed().length
+              + " frames at "
+              + repair.start()
+              + ": longer than half a segment, "
+              + longest);
     }
   }
 }

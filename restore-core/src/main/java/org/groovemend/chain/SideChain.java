@@ -37,7 +37,12 @@ public final class SideChain {
    * @return samples that had to be set to the end of the range
    */
   public long run(
-      WordSource side, Crew crew, long ditherSeed, RepairSink repairs, WordSink out, Progress progress)
+      WordSource side,
+      Crew crew,
+      long ditherSeed,
+      RepairSink repairs,
+      WordSink out,
+      Progress progress)
       throws IOException {
     AudioFormat format = side.format();
     long frames = side.frames();
@@ -63,7 +68,8 @@ public final class SideChain {
   }
 
   /**
-   * Lets a repair stage look at up to {@code segments} segments spread evenly over the side, as a sample of what it would find.
+   * Lets a repair stage look at up to {@code segments} segments spread evenly over the side, as a
+   * sample of what it would find.
    */
   public static RepairSample sample(RangeReader side, RepairStage stage, int segments)
       throws IOException {

@@ -12,8 +12,8 @@ import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
 
 /**
- * One stage at work on one side: collects input until a segment's window is complete, lets a worker have it, and gives the
- * results on in order.
+ * One stage at work on one side: collects input until a segment's window is complete, lets a worker
+ * have it, and gives the results on in order.
  *
  * @param <W> worker of the stage
  * @param <R> result of one segment
@@ -88,7 +88,10 @@ abstract class StageRun<W, R> implements BlockSink {
     double[][] samples = idleWindows.pollFirst();
     if (samples == null) {
       int most =
-          (int) Math.min(sideFrames, (long) cut.contextBefore() + cut.segmentFrames() + cut.contextAfter());
+          (int)
+              Math.min(
+                  sideFrames,
+                  (long) cut.contextBefore() + cut.segmentFrames() + cut.contextAfter());
       samples = new double[channels][most];
     }
     input.copy(first, length, samples, 0);

@@ -14,7 +14,9 @@ import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.SignalStage;
 import org.groovemend.stage.Stage;
 
-/** Any range of a side as one stage leaves it, by treating just the segments that cover the range. */
+/**
+ * Any range of a side as one stage leaves it, by treating just the segments that cover the range.
+ */
 final class TreatedRanges implements RangeReader {
 
   private final RangeReader before;
@@ -75,7 +77,11 @@ final class TreatedRanges implements RangeReader {
         long to = Math.min(end, window.segmentEnd());
         for (int c = 0; c < out.length; c++) {
           System.arraycopy(
-              out[c], (int) (from - segment), into[c], (int) (from - firstFrame), (int) (to - from));
+              out[c],
+              (int) (from - segment),
+              into[c],
+              (int) (from - firstFrame),
+              (int) (to - from));
         }
       }
     }

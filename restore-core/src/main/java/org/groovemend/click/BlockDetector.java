@@ -12,29 +12,43 @@ import org.groovemend.signal.robust.RobustScale;
 /**
  * Finds the places that stand out in one block of one channel. One instance per thread.
  *
- * <p>An AR model is fitted to the block; the strongest two-sided prediction error is taken as a place, its extent found from
- * the forward residual (which begins where the damage begins) and the backward residual (which ends where it ends), the place filled by least squares,
- * and the next strongest sought; then the model is fitted again to the filled block and all is done once more from the original samples.
+ * <p>An AR model is fitted to the block; the strongest two-sided prediction error is taken as a
+ * place, its extent found from the forward residual (which begins where the damage begins) and the
+ * backward residual (which ends where it ends), the place filled by least squares, and the next
+ * strongest sought; then the model is fitted again to the filled block and all is done once more
+ * from the original samples.
  */
 final class BlockDetector {
   private static final double FIT_NOISE = 1e-7;
   private static final double FIRST_LOOK = 5;
   private static final double EXTENT = 3.5;
   private static final double TRIM = 9;
+
   /** Share of a place's largest residual below which its tail is left alone. */
   private static final double TAIL = 0.02;
-  /** Share of a place's largest two-sided error below which its neighbourhood holds no place of its own. */
+
+  /**
+   * Share of a place's largest two-sided error below which its neighbourhood holds no place of its
+   * own.
+   */
   private static final double SHADOW = 0.03;
 
   private static final int MOST_TRIMS = 6;
   private static final int ROUNDS = 2;
+
   /** Square of the deviations from which the other channel's pulse counts as found. */
   private static final double MATCHED = 16;
+
   /**
-   * Most that agreement of the channels takes from the log odds of a place: a blow across the whole groove hits both walls alike.
+   * Most that agreement of the channels takes from the log odds of a place: a blow across the whole
+   * groove hits both walls alike.
    */
   private static final double AGREEMENT = 2;
-  /** Difference of two channels' errors, as a share of one's, below which one is a copy of the other. */
+
+  /**
+   * Difference of two channels' errors, as a share of one's, below which one is a copy of the
+   * other.
+   */
   private static final double COPY = 0.03;
 
   private final int hop;
@@ -141,17 +155,24 @@ final class BlockDetector {
   }
 
   /**
-   * Looks in this channel for the pulse that damaged the other one: the groove's two walls are hit by the same thing, so that the
-   * pulse is known but for its size and sign, and may be found far below what stands out by itself (matched filter in coloured
-   * noise; Vaseghi 1988).
+   * Looks in this channel for the pulse that damaged the other one: the groove's two walls are hit
+   * by the same thing, so that the pulse is known but for its size and sign, and may be found far
+   * below what stands out by itself (matched filter in coloured noise; Vaseghi 1988).
    *
    * @param firstFrame frame number of index 0
-   * @param start frame where the pulse begins, in the middle half of the block that begins at index {@code at}
+   * @param start frame where the pulse begins, in the middle half of the block that begins at index
+   *     {@code at}
    * @param pulse damage of the other channel
    * @return the place, or null if the pulse is not there
    */
   Candidate match(
-      double[] signal, int at, long firstFrame, int channel, double floor, long start, double[] pulse) {
+      double[] signal,
+      int at,
+      long firstFrame,
+      int channel,
+      double floor,
+      long start,
+      double[] pulse) {
     int origin = at - hop / 2;
     System.arraycopy(signal, origin, x, 0, size);
     System.arraycopy(x, 0, z, 0, size);
@@ -185,10 +206,19 @@ final class BlockDetector {
       z[from + i] -= d[i];
     }
     return new Candidate(
-        start, m, channel, (matched - MATCHED) / 2, scale, Arrays.copyOfRange(z, from, from + m), new double[Trait.COUNT]);
+        start,
+        m,
+        channel,
+        (matched - MATCHED) / 2,
+        scale,
+        Arrays.copyOfRange(z, from, from + m),
+        new double[Trait.COUNT]);
   }
 
-  /** True if the other channel has an error of its own, which it has not where one channel was copied to the other. */
+  /**
+   * True if the other channel has an error of its own, which it has not where one channel was
+   * copied to the other.
+   */
   private boolean differs(double[] otherSignal, int origin) {
     System.arraycopy(otherSignal, origin, o, 0, size);
     PredictionFilter.residual(a, order, o, order, size, eo);
@@ -223,7 +253,10 @@ final class BlockDetector {
     }
   }
 
-  /** True if nothing stands out in the block's own half of the window: most blocks end here, at half the work. */
+  /**
+   * True if nothing stands out in the block's own half of the window: most blocks end here, at half
+   * the work.
+   */
   private boolean quiet(double floor) {
     int from = hop / 2 - order;
     int to = 3 * hop / 2 + order;
@@ -240,7 +273,10 @@ final class BlockDetector {
     return true;
   }
 
-  /** Scale of the error about every sample of [from, to): medians of short stretches, joined by straight lines. */
+  /**
+   * Scale of the error about every sample of [from, to): medians of short stretches, joined by
+   * straight lines.
+   */
   private void setScale(int from, int to, double floor) {
     int last = -1;
     double before = 0;
@@ -263,7 +299,10 @@ final class BlockDetector {
     Arrays.fill(scales, last, to, before);
   }
 
-  /** Of every sample at the lower rates, of fewer at the higher ones: about 256 tell the scale to 7 per cent. */
+  /**
+   * Of every sample at the lower rates, of fewer at the higher ones: about 256 tell the scale to 7
+   * per cent.
+   */
   private double scaleOf(double[] v, int from, int to) {
     int n = 0;
     for (int i = from; i < to; i += stride) {
@@ -296,7 +335,10 @@ final class BlockDetector {
     }
   }
 
-  /** Finds the extent of the place about {@code peak} and fills it in z, unless it is too long to be a click. */
+  /**
+   * Finds the extent of the place about {@code peak} and fills it in z, unless it is too long to be
+   * a click.
+   */
   private void place(int peak, double top) {
     double largest = 0;
     for (int n = Math.max(order, peak - order); n < Math.min(size, peak + order); n++) {

@@ -12,7 +12,13 @@ package org.groovemend.click;
  * @param traits by ordinal of {@link Trait}
  */
 record Candidate(
-    long start, int length, int channel, double logOdds, double scale, double[] fill, double[] traits) {
+    long start,
+    int length,
+    int channel,
+    double logOdds,
+    double scale,
+    double[] fill,
+    double[] traits) {
   long end() {
     return start + length;
   }

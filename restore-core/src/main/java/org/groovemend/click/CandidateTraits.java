@@ -10,8 +10,10 @@ import org.groovemend.signal.robust.RobustScale;
 final class CandidateTraits {
   /** Share of a variance added to sums that may vanish. */
   private static final double LEAST = 1e-2;
+
   /** Share of the error's scale added to levels that may vanish. */
   private static final double TINY = 1e-3;
+
   private static final double FIT_NOISE = 1e-7;
 
   private final int span;
@@ -168,7 +170,8 @@ final class CandidateTraits {
     for (int n = to; n < Math.min(k.size(), to + 2 * order); n++) {
       work[count++] = Math.abs(o[n]);
     }
-    double scale = (count == 0 ? 0 : RobustScale.NORMAL * Median.of(work, 0, count)) + TINY * ownScale;
+    double scale =
+        (count == 0 ? 0 : RobustScale.NORMAL * Median.of(work, 0, count)) + TINY * ownScale;
     double both = 0;
     double other = 0;
     double own = 0;
@@ -225,7 +228,10 @@ final class CandidateTraits {
     for (int n = from; n < to; n++) {
       power += z[n] * z[n];
     }
-    set(t, Trait.LOCAL_LEVEL, log((largest + TINY * scale) / (Math.sqrt(power / (to - from)) + TINY * scale)));
+    set(
+        t,
+        Trait.LOCAL_LEVEL,
+        log((largest + TINY * scale) / (Math.sqrt(power / (to - from)) + TINY * scale)));
   }
 
   private void company(double[] t, Places places, int self) {

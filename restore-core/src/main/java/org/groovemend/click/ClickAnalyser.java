@@ -17,7 +17,8 @@ public final class ClickAnalyser {
   private ClickAnalyser() {}
 
   /**
-   * Reads at most about 60 s of the side in pieces spread evenly, and fits the tail of the statistic.
+   * Reads at most about 60 s of the side in pieces spread evenly, and fits the tail of the
+   * statistic.
    *
    * @throws IOException if the side cannot be read
    */
@@ -42,13 +43,19 @@ public final class ClickAnalyser {
         continue;
       }
       last = k;
-      frames += look(side, detector, g, k * piece, Math.min(side.frames(), (k + 1) * piece), samples);
+      frames +=
+          look(side, detector, g, k * piece, Math.min(side.frames(), (k + 1) * piece), samples);
     }
     return calibration(p, captured, samples, frames / (double) rate);
   }
 
   private static long look(
-      RangeReader side, ClickDetector detector, ClickGeometry g, long from, long to, Sample[] samples)
+      RangeReader side,
+      ClickDetector detector,
+      ClickGeometry g,
+      long from,
+      long to,
+      Sample[] samples)
       throws IOException {
     int channels = samples.length;
     int context = 8 * g.hop();
@@ -83,7 +90,9 @@ public final class ClickAnalyser {
     for (Sample s : samples) {
       ClickTail tail = ClickTail.fit(s.statistics, s.count, seconds / 60);
       double threshold =
-          p.isNeutral() ? ClickTail.HIGHEST : tail.threshold(p.expectedFalseAlarmsPerMinute() / samples.length);
+          p.isNeutral()
+              ? ClickTail.HIGHEST
+              : tail.threshold(p.expectedFalseAlarmsPerMinute() / samples.length);
       thresholds.add(threshold);
       starts.add(ClickTail.START);
       spreads.add(tail.spread());

@@ -5,13 +5,15 @@ import java.util.List;
 /**
  * What the analysis of a side found; the detector's thresholds for that side.
  *
- * @param domain where clicks are sought and filled: "curve-undone", "flat", or "flat-assumed" when the capture curve is not
- *     stated
+ * @param domain where clicks are sought and filled: "curve-undone", "flat", or "flat-assumed" when
+ *     the capture curve is not stated
  * @param thresholds of the log odds of damage, per channel
  * @param tailStarts log odds above which the tail was fitted, per channel
  * @param tailSpreads spread of the fitted tail, per channel
- * @param tailRatesPerMinute candidates of undamaged sound above the tail's start, per minute and channel
- * @param residualScales median standard deviation of the detection residual where candidates were met, full scale 1.0, per channel
+ * @param tailRatesPerMinute candidates of undamaged sound above the tail's start, per minute and
+ *     channel
+ * @param residualScales median standard deviation of the detection residual where candidates were
+ *     met, full scale 1.0, per channel
  * @param expectedFalseAlarmsPerMinute of all channels together, at these thresholds
  * @param analysedSeconds how much of the side was looked at
  */

@@ -40,7 +40,9 @@ final class ClickDecision {
       if (channels == 2) {
         double least = calibration.thresholds().get(c) - SUPPORT;
         for (Candidate k : candidates.get(c)) {
-          if (k.logOdds() > least && k.logOdds() <= least + SUPPORT && touches(k, sure.get(1 - c))) {
+          if (k.logOdds() > least
+              && k.logOdds() <= least + SUPPORT
+              && touches(k, sure.get(1 - c))) {
             list.add(gap(k, least));
           }
         }
@@ -75,7 +77,9 @@ final class ClickDecision {
     List<Gap> out = new ArrayList<>();
     for (Gap g : gaps) {
       Gap last = out.isEmpty() ? null : out.get(out.size() - 1);
-      if (last != null && g.start() <= last.end() && Math.max(g.end(), last.end()) - last.start() <= longest) {
+      if (last != null
+          && g.start() <= last.end()
+          && Math.max(g.end(), last.end()) - last.start() <= longest) {
         boolean stronger = g.statistic() > last.statistic();
         out.set(
             out.size() - 1,
@@ -85,7 +89,10 @@ final class ClickDecision {
                 stronger ? g.strongest() : last.strongest(),
                 stronger ? g.threshold() : last.threshold()));
       } else if (last == null || g.end() > last.end()) {
-        out.add(last != null && g.start() < last.end() ? new Gap(last.end(), g.end(), g.strongest(), g.threshold()) : g);
+        out.add(
+            last != null && g.start() < last.end()
+                ? new Gap(last.end(), g.end(), g.strongest(), g.threshold())
+                : g);
       }
     }
     return out;

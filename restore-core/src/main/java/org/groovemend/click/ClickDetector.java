@@ -9,8 +9,8 @@ import org.groovemend.stage.SegmentWindow;
 /**
  * Candidates of a window, by blocks on the side's own grid. One instance per thread.
  *
- * <p>The signal of the repair domain is made in chunks that begin at fixed frame numbers, each from rest a hop earlier, so that
- * it does not depend on where the window begins.
+ * <p>The signal of the repair domain is made in chunks that begin at fixed frame numbers, each from
+ * rest a hop earlier, so that it does not depend on where the window begins.
  */
 final class ClickDetector {
   private final ClickGeometry g;
@@ -75,7 +75,10 @@ final class ClickDetector {
     return flat[channel];
   }
 
-  /** Candidates of one channel in the blocks that touch [from, to), as far as the window reaches, in order of start. */
+  /**
+   * Candidates of one channel in the blocks that touch [from, to), as far as the window reaches, in
+   * order of start.
+   */
   List<Candidate> candidates(int channel, long from, long to) {
     List<Candidate> found = new ArrayList<>();
     int hop = g.hop();
@@ -83,7 +86,14 @@ final class ClickDetector {
       if (!reachable(block)) {
         continue;
       }
-      blocks.find(flat[channel], flat.length == 2 ? flat[1 - channel] : null, index(block), first - pad, channel, floor, found);
+      blocks.find(
+          flat[channel],
+          flat.length == 2 ? flat[1 - channel] : null,
+          index(block),
+          first - pad,
+          channel,
+          floor,
+          found);
     }
     // the ends of the file are steps of its own making
     int edge = 2 * g.order();
@@ -92,7 +102,10 @@ final class ClickDetector {
     return found;
   }
 
-  /** The same damage in the other channel, where it does not stand out by itself; null if it is not there. */
+  /**
+   * The same damage in the other channel, where it does not stand out by itself; null if it is not
+   * there.
+   */
   Candidate otherWall(Candidate k) {
     long block = Math.floorDiv(k.start(), (long) g.hop()) * g.hop();
     if (!reachable(block)) {

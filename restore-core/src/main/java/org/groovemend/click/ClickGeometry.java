@@ -12,7 +12,13 @@ package org.groovemend.click;
  * @param local samples each side of a candidate from which its surroundings are judged
  */
 record ClickGeometry(
-    int hop, int order, int repairOrder, int repairContext, int longest, int longestCore, int local) {
+    int hop,
+    int order,
+    int repairOrder,
+    int repairContext,
+    int longest,
+    int longestCore,
+    int local) {
 
   private static final double LONGEST_CORE_MILLISECONDS = 4;
 
@@ -28,7 +34,10 @@ record ClickGeometry(
         Math.min(1024, p.repairOrder()),
         (int) (2048 * scale),
         Math.max(1, (int) (p.longestRepairMilliseconds() * rate / 1000)),
-        Math.max(1, (int) (Math.min(LONGEST_CORE_MILLISECONDS, p.longestRepairMilliseconds()) * rate / 1000)),
+        Math.max(
+            1,
+            (int)
+                (Math.min(LONGEST_CORE_MILLISECONDS, p.longestRepairMilliseconds()) * rate / 1000)),
         hop / 4);
   }
 
@@ -36,7 +45,9 @@ record ClickGeometry(
     return 2 * hop;
   }
 
-  /** Frames around a segment in which places must be known before those within it can be repaired. */
+  /**
+   * Frames around a segment in which places must be known before those within it can be repaired.
+   */
   int margin() {
     return repairContext + 2 * longest + repairOrder + 2 * hop;
   }

@@ -8,13 +8,19 @@ import org.groovemend.signal.predict.PredictionFilter;
 import org.groovemend.signal.robust.RobustScale;
 
 /**
- * Fills a gap with the samples of least residual energy under an AR model of its surroundings, fitting and filling in turn
- * (Janssen, Veldhuis and Vries 1986). Gaps nearer than the order are solved together. One instance per thread.
+ * Fills a gap with the samples of least residual energy under an AR model of its surroundings,
+ * fitting and filling in turn (Janssen, Veldhuis and Vries 1986). Gaps nearer than the order are
+ * solved together. One instance per thread.
  */
 final class ClickInterpolator {
   private static final double FIT_NOISE = 1e-9;
-  /** Share of a sample's variance that declaring it unknown costs; undamaged samples gain 1 on average. */
+
+  /**
+   * Share of a sample's variance that declaring it unknown costs; undamaged samples gain 1 on
+   * average.
+   */
   private static final double PRICE = 2;
+
   /** Gain, in variances, below which a gap is not made longer. */
   private static final double ENTRY = 8;
 
@@ -25,8 +31,10 @@ final class ClickInterpolator {
   private final int longestWindow;
   private final Autocorrelation autocorrelation;
   private final double[] r;
+
   /** Sums of the weighted samples as they were at the last fit. */
   private final double[] sums;
+
   private final double[] mirrored;
   private final double[] weighted;
   private final double[] a;
@@ -131,7 +139,10 @@ final class ClickInterpolator {
     return s * s;
   }
 
-  /** Fits to the whole of the context the first time, then takes only what a fill has changed into account. */
+  /**
+   * Fits to the whole of the context the first time, then takes only what a fill has changed into
+   * account.
+   */
   private double fit(int length, boolean anew) {
     if (anew) {
       autocorrelation.compute(current, order, length, window, sums);
@@ -153,7 +164,9 @@ final class ClickInterpolator {
     return error / (0.375 * length);
   }
 
-  /** Brings the sums up to date for the samples between {@code changedFrom} and {@code changedTo}. */
+  /**
+   * Brings the sums up to date for the samples between {@code changedFrom} and {@code changedTo}.
+   */
   private void follow() {
     Arrays.fill(mirrored, 0, order + 1, 0);
     for (int n = changedFrom; n < changedTo; n++) {
@@ -194,8 +207,9 @@ final class ClickInterpolator {
   }
 
   /**
-   * End of the damage, at most {@code probe}: the one that maximises the drop in residual energy, in units of its variance,
-   * less {@link #PRICE} for every sample declared unknown. One factorisation gives the drop for every end.
+   * End of the damage, at most {@code probe}: the one that maximises the drop in residual energy,
+   * in units of its variance, less {@link #PRICE} for every sample declared unknown. One
+   * factorisation gives the drop for every end.
    */
   private int extent(
       boolean[] gaps, int first, int start, int end, int probe, int shift, double variance) {
@@ -226,7 +240,10 @@ final class ClickInterpolator {
     return best;
   }
 
-  /** Expected mean square error of the last fill: residual variance times the mean diagonal of the inverse matrix. */
+  /**
+   * Expected mean square error of the last fill: residual variance times the mean diagonal of the
+   * inverse matrix.
+   */
   double meanSquareError() {
     return meanSquareError;
   }
@@ -273,7 +290,8 @@ final class ClickInterpolator {
     }
   }
 
-  private static void addNeighbours(double c, double[] x, int left, int right, double[] out, int at, int count) {
+  private static void addNeighbours(
+      double c, double[] x, int left, int right, double[] out, int at, int count) {
     for (int i = 0; i < count; i++) {
       out[at + i] += c * (x[left + i] + x[right + i]);
     }

@@ -7,10 +7,11 @@ import org.groovemend.stage.StageParameters;
 /**
  * Settings of click repair.
  *
- * @param expectedFalseAlarmsPerMinute how many places of undamaged sound may be taken for clicks in a minute of the side, all
- *     channels together; 0 switches the stage off, else 0.01 to 1000
+ * @param expectedFalseAlarmsPerMinute how many places of undamaged sound may be taken for clicks in
+ *     a minute of the side, all channels together; 0 switches the stage off, else 0.01 to 1000
  * @param longestRepairMilliseconds longest gap that is filled, 0.1 to 20; longer damage is left
- * @param detectionOrderAt44100Hz order of the detection model, 8 to 64; grows with the sampling rate
+ * @param detectionOrderAt44100Hz order of the detection model, 8 to 64; grows with the sampling
+ *     rate
  * @param repairOrder order of the interpolation model, 32 to 1024
  * @param repairRounds times the model is fitted and the gap filled, 1 to 5
  */
@@ -25,13 +26,15 @@ public record ClickParameters(
             max = 1000)
         double expectedFalseAlarmsPerMinute,
     @Setting(
-            why = "Longest gap that is filled; longer damage is left for a person, since a fill would be invention",
+            why =
+                "Longest gap that is filled; longer damage is left for a person, since a fill would be invention",
             unit = "milliseconds",
             min = 0.1,
             max = 20)
         double longestRepairMilliseconds,
     @Setting(
-            why = "Order of the model that predicts undamaged sound, at 44,100 Hz; grows with the sampling rate",
+            why =
+                "Order of the model that predicts undamaged sound, at 44,100 Hz; grows with the sampling rate",
             min = 8,
             max = 64)
         int detectionOrderAt44100Hz,
@@ -41,7 +44,8 @@ public record ClickParameters(
             max = 1024)
         int repairOrder,
     @Setting(
-            why = "How often the model is fitted anew to the filled sound; nearly all of the gain is in three rounds",
+            why =
+                "How often the model is fitted anew to the filled sound; nearly all of the gain is in three rounds",
             min = 1,
             max = 5)
         int repairRounds)
@@ -87,7 +91,8 @@ public record ClickParameters(
 
   private static void check(String name, double value, double least, double most) {
     if (!(value >= least && value <= most)) {
-      throw new IllegalArgumentException(name + " " + value + " is outside " + least + " to " + most);
+      throw new IllegalArgumentException(
+          name + " " + value + " is outside " + least + " to " + most);
     }
   }
 }

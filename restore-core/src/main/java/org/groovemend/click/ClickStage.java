@@ -11,7 +11,8 @@ public final class ClickStage implements RepairStage {
   private final ClickCalibration calibration;
   private final CaptureCurve captured;
 
-  public ClickStage(ClickParameters parameters, ClickCalibration calibration, CaptureCurve captured) {
+  public ClickStage(
+      ClickParameters parameters, ClickCalibration calibration, CaptureCurve captured) {
     this.parameters = parameters;
     this.calibration = calibration;
     this.captured = captured;

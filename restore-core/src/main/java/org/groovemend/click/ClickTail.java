@@ -3,10 +3,11 @@ package org.groovemend.click;
 /**
  * Upper tail of the log odds on undamaged sound, fitted on a side that may be full of clicks.
  *
- * <p>Above {@link #START} the log odds are taken as a mixture: undamaged sound falls off as a Weibull tail of shape {@link #SHAPE}
- * and of this side's own spread, clicks lie about {@link #CLICK_MEAN}. Expectation and maximisation share the places out. A prior of {@link
- * #PRIOR_PLACES} places keeps short sides from extremes. Shape, prior and limits were found on undamaged and artificially damaged
- * sound of many kinds.
+ * <p>Above {@link #START} the log odds are taken as a mixture: undamaged sound falls off as a
+ * Weibull tail of shape {@link #SHAPE} and of this side's own spread, clicks lie about {@link
+ * #CLICK_MEAN}. Expectation and maximisation share the places out. A prior of {@link #PRIOR_PLACES}
+ * places keeps short sides from extremes. Shape, prior and limits were found on undamaged and
+ * artificially damaged sound of many kinds.
  *
  * @param spread scale of the tail of undamaged sound
  * @param ratePerMinute places of undamaged sound above the start, per minute
@@ -14,6 +15,7 @@ package org.groovemend.click;
 record ClickTail(double spread, double ratePerMinute) {
   static final double START = -2;
   static final double SHAPE = 1.3;
+
   /** Limits of the threshold for {@link #LIMITS_ALARMS_PER_MINUTE}. */
   static final double LOWEST = 2;
 
@@ -25,8 +27,13 @@ record ClickTail(double spread, double ratePerMinute) {
   private static final double LARGEST_SPREAD = 2.5;
   private static final double CLICK_MEAN = 6;
   private static final double CLICK_DEVIATION = 3;
-  /** Density of clicks far above their mean, so that the strongest count as clicks whatever the spread. */
+
+  /**
+   * Density of clicks far above their mean, so that the strongest count as clicks whatever the
+   * spread.
+   */
   private static final double CLICK_FLOOR = 0.05;
+
   private static final int ROUNDS = 60;
 
   static ClickTail fit(double[] logOdds, int count, double minutes) {
@@ -62,13 +69,14 @@ record ClickTail(double spread, double ratePerMinute) {
   private static double clickDensity(double logOdds) {
     double u = (logOdds - CLICK_MEAN) / CLICK_DEVIATION;
     double normal = StrictMath.exp(-0.5 * u * u);
-    return (u > 0 ? Math.max(normal, CLICK_FLOOR) : normal) / (CLICK_DEVIATION * Math.sqrt(2 * Math.PI));
+    return (u > 0 ? Math.max(normal, CLICK_FLOOR) : normal)
+        / (CLICK_DEVIATION * Math.sqrt(2 * Math.PI));
   }
 
   /**
-   * Threshold for a rate of alarms per minute and channel, within limits: on a side full of small clicks the mixture takes part of
-   * them for sound, and without the upper limit much damage would be left. The limits move with the wanted rate along a tail of
-   * the prior's spread.
+   * Threshold for a rate of alarms per minute and channel, within limits: on a side full of small
+   * clicks the mixture takes part of them for sound, and without the upper limit much damage would
+   * be left. The limits move with the wanted rate along a tail of the prior's spread.
    */
   double threshold(double alarmsPerMinute) {
     double move = PRIOR_SPREAD * StrictMath.log(LIMITS_ALARMS_PER_MINUTE / alarmsPerMinute) / 2;
@@ -76,7 +84,9 @@ record ClickTail(double spread, double ratePerMinute) {
     double most = HIGHEST + move;
     double t =
         ratePerMinute > alarmsPerMinute
-            ? START + spread * StrictMath.pow(StrictMath.log(ratePerMinute / alarmsPerMinute), 1 / SHAPE)
+            ? START
+                + spread
+                    * StrictMath.pow(StrictMath.log(ratePerMinute / alarmsPerMinute), 1 / SHAPE)
             : least;
     return Math.max(least, Math.min(most, t));
   }

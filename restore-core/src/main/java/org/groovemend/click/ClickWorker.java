@@ -10,7 +10,10 @@ import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SegmentWindow;
 
-/** One thread's share of the work: candidates, decision, fill, and the removed pulse back through the curve. */
+/**
+ * One thread's share of the work: candidates, decision, fill, and the removed pulse back through
+ * the curve.
+ */
 final class ClickWorker implements RepairStage.Worker {
   /** Quiet stretch, in seconds, after which a removed tail is taken to have ended. */
   private static final double QUIET_SECONDS = 0.001;
@@ -28,7 +31,8 @@ final class ClickWorker implements RepairStage.Worker {
   private double[] guess = new double[0];
   private boolean[] unknown = new boolean[0];
 
-  ClickWorker(ClickParameters p, ClickCalibration calibration, CaptureCurve captured, AudioFormat format) {
+  ClickWorker(
+      ClickParameters p, ClickCalibration calibration, CaptureCurve captured, AudioFormat format) {
     this.parameters = p;
     this.format = format;
     this.geometry = ClickGeometry.of(p, format.sampleRateHz());
@@ -60,7 +64,10 @@ final class ClickWorker implements RepairStage.Worker {
       fillChannel(w, c, gaps.get(c), repairs);
     }
     repairs.sort(
-        (p, q) -> p.start() != q.start() ? Long.compare(p.start(), q.start()) : p.channel() - q.channel());
+        (p, q) ->
+            p.start() != q.start()
+                ? Long.compare(p.start(), q.start())
+                : p.channel() - q.channel());
     return repairs;
   }
 
@@ -79,13 +86,16 @@ final class ClickWorker implements RepairStage.Worker {
       System.arraycopy(k.fill(), 0, guess, detector.index(k.start()), k.length());
     }
     for (Gap g : gaps) {
-      if (g.start() < w.segmentStart() || g.start() >= w.segmentEnd() || g.frames() > geometry.longest()) {
+      if (g.start() < w.segmentStart()
+          || g.start() >= w.segmentEnd()
+          || g.frames() > geometry.longest()) {
         continue;
       }
       int start = detector.index(g.start());
       int end = detector.index(g.end());
       int filled =
-          interpolator.fill(guess, unknown, start, end, detector.validFrom(), detector.validTo(), fill);
+          interpolator.fill(
+              guess, unknown, start, end, detector.validFrom(), detector.validTo(), fill);
       if (filled > 0) {
         addRepair(w, channel, g, flat, start, filled, repairs);
       }
@@ -129,7 +139,10 @@ final class ClickWorker implements RepairStage.Worker {
                 20 * StrictMath.log10(error))));
   }
 
-  /** Sends the pulse forward through the curve until it stays under half an output step; returns the length. */
+  /**
+   * Sends the pulse forward through the curve until it stays under half an output step; returns the
+   * length.
+   */
   private int equalise(RecursiveFilter forward, int m, int most) {
     double step = Math.max(format.quantumStep(), 0x1p-24) / 2;
     int quiet = (int) (QUIET_SECONDS * format.sampleRateHz());

@@ -1,6 +1,8 @@
 package org.groovemend.click;
 
-/** The places found in one block, by number; deviations in the scale of the error about each place. */
+/**
+ * The places found in one block, by number; deviations in the scale of the error about each place.
+ */
 final class Places {
   static final int MOST = 48;
 
@@ -19,7 +21,13 @@ final class Places {
     count = 0;
   }
 
-  void add(int from, int to, double scaleThere, double largestError, double rootOfExplained, double damage) {
+  void add(
+      int from,
+      int to,
+      double scaleThere,
+      double largestError,
+      double rootOfExplained,
+      double damage) {
     start[count] = from;
     end[count] = to;
     scale[count] = scaleThere;

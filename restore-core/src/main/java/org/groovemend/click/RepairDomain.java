@@ -28,8 +28,9 @@ final class RepairDomain {
   }
 
   /**
-   * Least deviation that the rounding of the samples to steps of {@code quantum} leaves in a prediction residual: the geometric
-   * mean of its spectrum, which for a minimum-phase filter is its leading coefficient (Kolmogorov and Szegoe).
+   * Least deviation that the rounding of the samples to steps of {@code quantum} leaves in a
+   * prediction residual: the geometric mean of its spectrum, which for a minimum-phase filter is
+   * its leading coefficient (Kolmogorov and Szegoe).
    */
   double floor(double quantum) {
     double lead = inverse == null ? 1 : Math.abs(inverse.numerator()[0]);

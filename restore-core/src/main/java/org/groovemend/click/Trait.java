@@ -1,9 +1,10 @@
 package org.groovemend.click;
 
 /**
- * What is measured of a candidate. Ratios are natural logarithms, so that a weight reads as nepers of evidence; "error" is the
- * residual of the detection model of the block, in its standard deviation at the place unless said otherwise. From {@link #LATERAL} on
- * the traits need a second channel.
+ * What is measured of a candidate. Ratios are natural logarithms, so that a weight reads as nepers
+ * of evidence; "error" is the residual of the detection model of the block, in its standard
+ * deviation at the place unless said otherwise. From {@link #LATERAL} on the traits need a second
+ * channel.
  */
 enum Trait {
   /** Root of the error energy that declaring the place unknown explains. */
@@ -24,7 +25,10 @@ enum Trait {
   AFTER,
   /** After over before. */
   RISE,
-  /** How badly the sound after the place is predicted by a model of the sound before it, over its own model (Itakura 1975). */
+  /**
+   * How badly the sound after the place is predicted by a model of the sound before it, over its
+   * own model (Itakura 1975).
+   */
   BEFORE_ON_AFTER,
   /** The same with the two sides exchanged. */
   AFTER_ON_BEFORE,
@@ -32,7 +36,10 @@ enum Trait {
   RESIDUAL_RISE,
   /** Power after the place over that before it. */
   POWER_RISE,
-  /** Forward error just after the place: energy unfilled over energy filled. Fill and model had no freedom there. */
+  /**
+   * Forward error just after the place: energy unfilled over energy filled. Fill and model had no
+   * freedom there.
+   */
   CONFIRMED_AFTER,
   /** Forward error just after the place once filled. */
   REMAINDER_AFTER,
@@ -44,7 +51,10 @@ enum Trait {
   FOUND_INSIDE,
   /** Forward error in the place, filled. */
   REMAINDER_INSIDE,
-  /** Size of the sum of the damage's samples over the sum of their sizes (no logarithm): 1 if it keeps to one side of zero. */
+  /**
+   * Size of the sum of the damage's samples over the sum of their sizes (no logarithm): 1 if it
+   * keeps to one side of zero.
+   */
   ONE_SIDED,
   /** Where in the place the largest sample lies, 0 to 1 (no logarithm). */
   PEAK_PLACE,
@@ -52,7 +62,10 @@ enum Trait {
   FIRST_HALF,
   /** First forward error over the largest (no logarithm). */
   SHARP_START,
-  /** Energy of the damage's first difference over its own (no logarithm): 0 for a slow swing, 4 for alternating signs. */
+  /**
+   * Energy of the damage's first difference over its own (no logarithm): 0 for a slow swing, 4 for
+   * alternating signs.
+   */
   ROUGHNESS,
   /** Other candidates within 6 ms (no logarithm). */
   NEIGHBOURS,
@@ -60,7 +73,10 @@ enum Trait {
   STRONGEST_NEIGHBOUR,
   /** Energy of the prediction-error filter: how predictable the sound is. */
   PREDICTABLE,
-  /** Agreement of the two channels' errors in sign, shape and size, -1 to 1 (no logarithm): most music is about 1, damage anything. */
+  /**
+   * Agreement of the two channels' errors in sign, shape and size, -1 to 1 (no logarithm): most
+   * music is about 1, damage anything.
+   */
   LATERAL,
   /** Correlation of the two channels' errors (no logarithm). */
   COHERENCE,

@@ -9,12 +9,14 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Natural logarithm of the odds of damage against music, at equal odds beforehand: a bias and one weight per trait, read from
- * piecewise linear curves (Good 1950, "Probability and the weighing of evidence"; the curves are this project's own, fitted by
- * logistic regression to candidates of undamaged and of artificially damaged sound). One table serves sides of two differing
- * channels, one every other side.
+ * Natural logarithm of the odds of damage against music, at equal odds beforehand: a bias and one
+ * weight per trait, read from piecewise linear curves (Good 1950, "Probability and the weighing of
+ * evidence"; the curves are this project's own, fitted by logistic regression to candidates of
+ * undamaged and of artificially damaged sound). One table serves sides of two differing channels,
+ * one every other side.
  *
- * <p>The curves are in {@code evidence.csv} beside this class: model, trait, value of the trait, weight there; constant beyond the ends.
+ * <p>The curves are in {@code evidence.csv} beside this class: model, trait, value of the trait,
+ * weight there; constant beyond the ends.
  */
 final class WeightOfEvidence {
   private static final String TABLE = "evidence.csv";
@@ -41,7 +43,9 @@ final class WeightOfEvidence {
     return MONO;
   }
 
-  /** @param traits by ordinal of {@link Trait} */
+  /**
+   * @param traits by ordinal of {@link Trait}
+   */
   double logOdds(double[] traits) {
     double sum = bias;
     for (int i = 0; i < at.length; i++) {
@@ -76,7 +80,8 @@ final class WeightOfEvidence {
     }
     try (BufferedReader in =
         new BufferedReader(
-            new InputStreamReader(WeightOfEvidence.class.getResourceAsStream(TABLE), StandardCharsets.US_ASCII))) {
+            new InputStreamReader(
+                WeightOfEvidence.class.getResourceAsStream(TABLE), StandardCharsets.US_ASCII))) {
       in.readLine();
       for (String line = in.readLine(); line != null; line = in.readLine()) {
         String[] cell = line.split(",", -1);

@@ -10,7 +10,10 @@ interface FileSteps {
   /** Creates one folder. */
   void createFolder(Path folder) throws IOException;
 
-  /** Creates a new folder with a free name that begins with {@code prefix}, readable by its owner alone. */
+  /**
+   * Creates a new folder with a free name that begins with {@code prefix}, readable by its owner
+   * alone.
+   */
   Path createHiddenFolder(Path parent, String prefix) throws IOException;
 
   /** Opens a new file for writing. */

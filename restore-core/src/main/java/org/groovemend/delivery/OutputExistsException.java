@@ -21,6 +21,7 @@ public final class OutputExistsException extends FileAlreadyExistsException {
 
   @Override
   public String getMessage() {
-    return path + " exists already; nothing was written. Choose another folder, or ask for files to be replaced.";
+    return path
+        + " exists already; nothing was written. Choose another folder, or ask for files to be replaced.";
   }
 }

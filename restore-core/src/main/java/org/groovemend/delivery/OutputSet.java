@@ -48,22 +48,25 @@ public final class OutputSet implements Closeable {
   }
 
   /**
-   * Prepares a set: looks whether it may be written, creates the folder where missing and the hidden folder in it.
+   * Prepares a set: looks whether it may be written, creates the folder where missing and the
+   * hidden folder in it.
    *
    * @param folder where the files are to appear
-   * @param finalNames their names, all different, in the order in which they are put in place: what completes the set last
+   * @param finalNames their names, all different, in the order in which they are put in place: what
+   *     completes the set last
    * @param replace true if files that exist may be replaced
    * @param inputs files that are read and must never be written over
    * @throws OutputExistsException if one exists and {@code replace} is false
    * @throws OutputIsInputException if one is the same file as an input, by whatever name
    */
-  public static OutputSet open(Path folder, List<String> finalNames, boolean replace, List<Path> inputs)
-      throws IOException {
+  public static OutputSet open(
+      Path folder, List<String> finalNames, boolean replace, List<Path> inputs) throws IOException {
     return open(folder, finalNames, replace, inputs, new DiskSteps());
   }
 
   /** As the other one, without inputs. */
-  public static OutputSet open(Path folder, List<String> finalNames, boolean replace) throws IOException {
+  public static OutputSet open(Path folder, List<String> finalNames, boolean replace)
+      throws IOException {
     return open(folder, finalNames, replace, List.of());
   }
 
@@ -99,7 +102,8 @@ public final class OutputSet implements Closeable {
     }
   }
 
-  private static void requireFree(Path file, boolean replace, List<Path> inputs) throws IOException {
+  private static void requireFree(Path file, boolean replace, List<Path> inputs)
+      throws IOException {
     if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
       return;
     }
@@ -114,7 +118,8 @@ public final class OutputSet implements Closeable {
       throw new OutputExistsException(file);
     }
     if (Files.isDirectory(file)) {
-      throw new IOException(file + " is a folder and cannot be replaced by a file; nothing was written.");
+      throw new IOException(
+          file + " is a folder and cannot be replaced by a file; nothing was written.");
     }
   }
 
@@ -147,7 +152,10 @@ public final class OutputSet implements Closeable {
     return hidden.resolve(name);
   }
 
-  /** Creates the file that is to have this name; its troubles are told in sentences for people. Not buffered. */
+  /**
+   * Creates the file that is to have this name; its troubles are told in sentences for people. Not
+   * buffered.
+   */
   public OutputStream create(String name) throws IOException {
     Path target = folder.resolve(name);
     try {
@@ -158,8 +166,8 @@ public final class OutputSet implements Closeable {
   }
 
   /**
-   * Puts all files in place, in the order of the names. When it returns, all are there; when it throws, none is, and what
-   * was to be replaced is there as before.
+   * Puts all files in place, in the order of the names. When it returns, all are there; when it
+   * throws, none is, and what was to be replaced is there as before.
    *
    * @throws IllegalStateException if one of the files was not written, or on a second call
    */
@@ -220,7 +228,11 @@ public final class OutputSet implements Closeable {
           keepHidden = true;
           told =
               new IOException(
-                  told.getMessage() + " " + move.to() + " could not be taken back to " + move.from()
+                  told.getMessage()
+                      + " "
+                      + move.to()
+                      + " could not be taken back to "
+                      + move.from()
                       + "; move it by hand.",
                   told);
           told.addSuppressed(e);
@@ -240,9 +252,11 @@ public final class OutputSet implements Closeable {
   }
 
   /**
-   * Removes the hidden folder. Without {@link #commit} nothing remains of the set, nor of folders that were created for it.
+   * Removes the hidden folder. Without {@link #commit} nothing remains of the set, nor of folders
+   * that were created for it.
    *
-   * @throws IOException if something could not be removed; after a commit the set is complete nevertheless
+   * @throws IOException if something could not be removed; after a commit the set is complete
+   *     nevertheless
    */
   @Override
   public void close() throws IOException {
@@ -254,7 +268,9 @@ public final class OutputSet implements Closeable {
       } catch (IOException e) {
         throw new IOException(
             (committed ? "The files are complete, but the" : "The")
-                + " hidden folder " + folderToRemove + " could not be removed; remove it by hand.",
+                + " hidden folder "
+                + folderToRemove
+                + " could not be removed; remove it by hand.",
             e);
       }
     }

@@ -15,7 +15,9 @@ final class WriteTrouble {
 
   private WriteTrouble() {}
 
-  /** The trouble with the sentence; trouble that already is one of this room's is returned as it is. */
+  /**
+   * The trouble with the sentence; trouble that already is one of this room's is returned as it is.
+   */
   static IOException explain(IOException trouble, Path target) {
     if (trouble instanceof OutputExistsException || trouble instanceof OutputIsInputException) {
       return trouble;
@@ -36,12 +38,16 @@ final class WriteTrouble {
       said = f.getReason();
     }
     String lower = said.toLowerCase(Locale.ROOT);
-    if (lower.contains("no space left") || lower.contains("not enough space") || lower.contains("disk full")
+    if (lower.contains("no space left")
+        || lower.contains("not enough space")
+        || lower.contains("disk full")
         || lower.contains("quota")) {
-      return target + ": the disk is full; nothing is left there. Make room or choose another folder.";
+      return target
+          + ": the disk is full; nothing is left there. Make room or choose another folder.";
     }
     if (trouble instanceof AccessDeniedException || lower.contains("permission denied")) {
-      return target + ": no permission to write there; choose another folder or change its permissions.";
+      return target
+          + ": no permission to write there; choose another folder or change its permissions.";
     }
     if (lower.contains("read-only")) {
       return target + ": the disk is read-only; choose another folder.";

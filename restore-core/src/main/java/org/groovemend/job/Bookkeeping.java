@@ -19,9 +19,11 @@ import org.groovemend.measure.CompensatedSum;
 import org.groovemend.stage.StageId;
 
 /**
- * The last pass: compares what was read with what was written, word by word, and enters every difference.
+ * The last pass: compares what was read with what was written, word by word, and enters every
+ * difference.
  *
- * <p>It trusts no stage. Where only repairs ran, a sample that differs outside a logged range stops the job.
+ * <p>It trusts no stage. Where only repairs ran, a sample that differs outside a logged range stops
+ * the job.
  */
 final class Bookkeeping {
 
@@ -173,8 +175,7 @@ final class Bookkeeping {
             samplesOutside));
   }
 
-  private static void cover(
-      boolean[][] covered, Deque<LoggedRepair> pending, long at, int count) {
+  private static void cover(boolean[][] covered, Deque<LoggedRepair> pending, long at, int count) {
     for (boolean[] channel : covered) {
       Arrays.fill(channel, 0, count, false);
     }
@@ -187,7 +188,8 @@ final class Bookkeeping {
     }
   }
 
-  private void enter(LoggedRepair repair, ForwardWords before, ForwardWords after) throws IOException {
+  private void enter(LoggedRepair repair, ForwardWords before, ForwardWords after)
+      throws IOException {
     int channel = repair.channel();
     int index = before.index(repair.start());
     int count = (int) (repair.end() - repair.start());

@@ -1,8 +1,8 @@
 package org.groovemend.job;
 
 import java.io.IOException;
-import java.nio.channels.SeekableByteChannel;
 import java.nio.ByteBuffer;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -16,7 +16,10 @@ import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.audio.file.CodingHistory;
 import org.groovemend.ledger.LedgerNames;
 
-/** The chunks of the clean copy: those of the original, with one line more in the coding history of {@code bext} (EBU R 98). */
+/**
+ * The chunks of the clean copy: those of the original, with one line more in the coding history of
+ * {@code bext} (EBU R 98).
+ */
 final class BroadcastCopy {
 
   private static final long LARGEST_BEXT = 16 << 20;
@@ -27,9 +30,12 @@ final class BroadcastCopy {
       SideReader side, List<String> stages, LedgerNames names, String toolVersion, Instant now)
       throws IOException {
     String text =
-        "groovemend " + toolVersion + "; "
+        "groovemend "
+            + toolVersion
+            + "; "
             + (stages.isEmpty() ? "nothing changed" : String.join(" ", stages))
-            + "; ledger " + names.ledger();
+            + "; ledger "
+            + names.ledger();
     String line = CodingHistory.line(side.format(), asciiText(text));
     BroadcastExtension.Origin ifNone =
         new BroadcastExtension.Origin(
@@ -39,7 +45,9 @@ final class BroadcastCopy {
     List<WavChunk> chunks = new ArrayList<>();
     boolean extended = false;
     for (WavChunk chunk : side.wavChunks()) {
-      if (chunk.id().equals(BroadcastExtension.CHUNK_ID) && !extended && chunk.size() <= LARGEST_BEXT) {
+      if (chunk.id().equals(BroadcastExtension.CHUNK_ID)
+          && !extended
+          && chunk.size() <= LARGEST_BEXT) {
         byte[] content = chunk.content() != null ? chunk.content() : read(side.path(), chunk);
         chunks.add(
             WavChunk.of(
@@ -78,8 +86,7 @@ final class BroadcastCopy {
   private static String asciiText(String text) {
     StringBuilder out = new StringBuilder();
     text.codePoints()
-        .forEach(
-            c -> out.append(c == ',' ? ';' : c >= 0x20 && c <= 0x7e ? (char) c : '?'));
+        .forEach(c -> out.append(c == ',' ? ';' : c >= 0x20 && c <= 0x7e ? (char) c : '?'));
     return out.toString();
   }
 }

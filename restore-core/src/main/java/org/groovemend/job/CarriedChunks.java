@@ -5,8 +5,8 @@ import java.util.Map;
 import org.groovemend.audio.WavChunk;
 
 /**
- * Chunks of a transfer that say something of its samples: a copy carries them over as they are, and they then speak of the
- * original.
+ * Chunks of a transfer that say something of its samples: a copy carries them over as they are, and
+ * they then speak of the original.
  */
 final class CarriedChunks {
 
@@ -27,7 +27,10 @@ final class CarriedChunks {
         .distinct()
         .map(
             id ->
-                "The " + id.strip() + " chunk, " + OF_SAMPLES.get(id)
+                "The "
+                    + id.strip()
+                    + " chunk, "
+                    + OF_SAMPLES.get(id)
                     + ", was carried over as it is: it describes the original, not the copy.")
         .toList();
   }

@@ -65,7 +65,8 @@ public final class Demo {
    *
    * @param folder where everything goes; must not hold an earlier demonstration
    */
-  public static Outcome run(Path folder, String toolVersion, Instant now, Crew crew, Progress progress)
+  public static Outcome run(
+      Path folder, String toolVersion, Instant now, Crew crew, Progress progress)
       throws IOException, VerificationException {
     progress.at("making", 0, 1);
     DemoSide demo = DemoSide.generate(SEED);
@@ -93,8 +94,7 @@ public final class Demo {
         SideReader after = SideFiles.open(restored.restoredFile())) {
       String waveform = NAME + ".waveform.png";
       String spectrogram = NAME + ".spectrogram.png";
-      try (OutputSet pictures =
-          OutputSet.open(folder, List.of(waveform, spectrogram), false)) {
+      try (OutputSet pictures = OutputSet.open(folder, List.of(waveform, spectrogram), false)) {
         SidePictures drawn = SidePictures.of(before, after, progress);
         Files.write(pictures.temporary(waveform), drawn.waveform());
         Files.write(pictures.temporary(spectrogram), drawn.spectrogram());
@@ -120,7 +120,8 @@ public final class Demo {
     double scale = 1 << 23;
     for (int c = 0; c < 2; c++) {
       for (int i = 0; i < frames; i++) {
-        words[c][i] = Math.max(-(1 << 23), Math.min((1 << 23) - 1, Math.round(demo.damaged()[c][i] * scale)));
+        words[c][i] =
+            Math.max(-(1 << 23), Math.min((1 << 23) - 1, Math.round(demo.damaged()[c][i] * scale)));
       }
     }
     String name = NAME + ".wav";

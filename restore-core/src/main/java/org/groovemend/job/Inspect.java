@@ -39,17 +39,17 @@ public final class Inspect {
       ClickParameters parameters = ClickParameters.defaults();
       RangeReader read =
           new WatchedRanges(
-              new SideChain(List.of()).reader(WholeWords.of(side, survey.levels())), progress, "looking for clicks", 0, 1);
+              new SideChain(List.of()).reader(WholeWords.of(side, survey.levels())),
+              progress,
+              "looking for clicks",
+              0,
+              1);
       ClickStage stage =
-          new ClickStage(
-              parameters,
-              ClickAnalyser.analyse(read, parameters, captured),
-              captured);
+          new ClickStage(parameters, ClickAnalyser.analyse(read, parameters, captured), captured);
       int segments =
           (int)
               Math.max(
-                  1,
-                  format.frames(SAMPLE_SECONDS) / stage.segmentation(format).segmentFrames());
+                  1, format.frames(SAMPLE_SECONDS) / stage.segmentation(format).segmentFrames());
       RepairSample sample = SideChain.sample(read, stage, segments);
       double minutes = format.seconds(sample.frames()) / 60;
       List<Double> byChannel = new ArrayList<>();

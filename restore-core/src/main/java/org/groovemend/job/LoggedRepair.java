@@ -4,7 +4,9 @@ import java.util.Comparator;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.StageId;
 
-/** A repair without the samples it took away: these are found by comparing original and restored. */
+/**
+ * A repair without the samples it took away: these are found by comparing original and restored.
+ */
 record LoggedRepair(StageId stage, int channel, long start, long end, Repair.Evidence evidence) {
 
   /** The order of edits in a ledger. */

@@ -18,12 +18,13 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageNotPossibleException;
-import org.groovemend.surfacenoise.NoiseAnalyser;
 import org.groovemend.surfacenoise.GrooveNoise;
+import org.groovemend.surfacenoise.NoiseAnalyser;
 import org.groovemend.surfacenoise.NoiseStage;
 
 /**
- * What will be done to a side, from what its analysers found: each looks at the side as the stages before it leave it.
+ * What will be done to a side, from what its analysers found: each looks at the side as the stages
+ * before it leave it.
  *
  * @param chain the stages
  * @param clicks what the click analyser found, or null
@@ -69,13 +70,13 @@ record Plan(
       if (!leadIn.found()) {
         skipped.put(
             StageId.NOISE,
-            "The noise stage was skipped: no groove-only stretch was found (" + leadIn.reason()
+            "The noise stage was skipped: no groove-only stretch was found ("
+                + leadIn.reason()
                 + "). State one with --lead-in FROM-TO if you know it.");
       } else {
         try {
           noise =
-              NoiseAnalyser.analyse(
-                  watched(side, stages, progress, 1), leadIn, treatment.noise());
+              NoiseAnalyser.analyse(watched(side, stages, progress, 1), leadIn, treatment.noise());
           stages.add(new NoiseStage(treatment.noise(), noise));
         } catch (StageNotPossibleException tooShort) {
           if (leadIn.stated()) {

@@ -17,8 +17,8 @@ import org.groovemend.ledger.Sha256;
 import org.groovemend.ledger.SplitWords;
 
 /**
- * Writes the difference words: FLAC up to 32 bits, halves in a WAV file for 64 (see {@link SplitWords}), digesting what the
- * file holds on the way.
+ * Writes the difference words: FLAC up to 32 bits, halves in a WAV file for 64 (see {@link
+ * SplitWords}), digesting what the file holds on the way.
  */
 final class RemovedWriter implements WordSink, Closeable {
 

@@ -16,8 +16,8 @@ import org.groovemend.stage.Repair;
 import org.groovemend.stage.StageId;
 
 /**
- * Repairs kept on disk between the treatment and the writing of the ledger, one file per stage, so that memory does not grow
- * with their number. Read back merged into the order of the ledger.
+ * Repairs kept on disk between the treatment and the writing of the ledger, one file per stage, so
+ * that memory does not grow with their number. Read back merged into the order of the ledger.
  */
 final class RepairLog implements Closeable {
 

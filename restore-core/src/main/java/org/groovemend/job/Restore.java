@@ -19,7 +19,10 @@ import org.groovemend.delivery.OutputSet;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerNames;
 
-/** Restores one side: reads a transfer, writes a clean copy, its ledger, what was removed and a report; all of them or none. */
+/**
+ * Restores one side: reads a transfer, writes a clean copy, its ledger, what was removed and a
+ * report; all of them or none.
+ */
 public final class Restore {
 
   static final String SILENT =
@@ -42,9 +45,12 @@ public final class Restore {
   /**
    * Does the whole job.
    *
-   * @throws org.groovemend.audio.InputRejectedException if the transfer cannot be taken; nothing is written then
-   * @throws RequestRefusedException if what was asked for does not fit the side; nothing is written then
-   * @throws org.groovemend.delivery.OutputExistsException if a result is there already and may not be replaced
+   * @throws org.groovemend.audio.InputRejectedException if the transfer cannot be taken; nothing is
+   *     written then
+   * @throws RequestRefusedException if what was asked for does not fit the side; nothing is written
+   *     then
+   * @throws org.groovemend.delivery.OutputExistsException if a result is there already and may not
+   *     be replaced
    * @throws IOException if reading or writing fails; nothing is left behind then
    */
   public static RestoreOutcome run(RestoreRequest request, Crew crew, Progress progress)
@@ -52,7 +58,9 @@ public final class Restore {
     return run(request, crew, progress, true);
   }
 
-  /** The same, with or without the page: drawing it takes longer than treating a very short side. */
+  /**
+   * The same, with or without the page: drawing it takes longer than treating a very short side.
+   */
   static RestoreOutcome run(RestoreRequest request, Crew crew, Progress progress, boolean withPage)
       throws IOException {
     return new Restore(request, crew, progress, withPage).run();
@@ -98,8 +106,7 @@ public final class Restore {
 
   /** Says so before the work is done, not after. */
   private void requireFree(LedgerNames names) throws IOException {
-    for (String name :
-        List.of(names.restored(), names.ledger(), names.removed(), names.report())) {
+    for (String name : List.of(names.restored(), names.ledger(), names.removed(), names.report())) {
       Path file = request.outFolder().resolve(name);
       if (Files.exists(file) && Files.isSameFile(file, request.side())) {
         throw new OutputIsInputException(file, request.side());
@@ -110,7 +117,10 @@ public final class Restore {
     }
   }
 
-  /** A removed file of an earlier run belongs to a ledger that this run replaces; it is named, never deleted. */
+  /**
+   * A removed file of an earlier run belongs to a ledger that this run replaces; it is named, never
+   * deleted.
+   */
   private void remarkOnStaleRemoved(LedgerNames names, Plan plan) {
     Path stale = request.outFolder().resolve(names.removed());
     if (!plan.chain().wholeSignal() && Files.exists(stale, LinkOption.NOFOLLOW_LINKS)) {
@@ -151,7 +161,8 @@ public final class Restore {
       repairs.finishWriting();
       if (clipped > 0) {
         remarks.add(
-            clipped + " samples of the copy would have exceeded full scale and were limited to it.");
+            clipped
+                + " samples of the copy would have exceeded full scale and were limited to it.");
       }
       return new SideRecord(request, prepared, amounts, remarks, withPage)
           .write(repairs, clipped, crew, progress);
@@ -166,13 +177,18 @@ public final class Restore {
     long to = format.frames(request.leadIn().toSeconds());
     if (to > frames) {
       throw new RequestRefusedException(
-          "the stated lead-in ends at " + request.leadIn().toSeconds()
+          "the stated lead-in ends at "
+              + request.leadIn().toSeconds()
               + " s, but the side is only "
-              + String.format(Locale.ROOT, "%.3f", format.seconds(frames)) + " s long");
+              + String.format(Locale.ROOT, "%.3f", format.seconds(frames))
+              + " s long");
     }
     if (to <= from) {
       throw new RequestRefusedException(
-          "the stated lead-in, " + request.leadIn().fromSeconds() + " to " + request.leadIn().toSeconds()
+          "the stated lead-in, "
+              + request.leadIn().fromSeconds()
+              + " to "
+              + request.leadIn().toSeconds()
               + " s, is shorter than a sample");
     }
     return LeadInFinding.stated(from, to, frames);

@@ -152,7 +152,8 @@ final class RestorePage {
           .append(plain(request.treatment().noise().reductionDb()))
           .append(" dB over the whole side");
     }
-    return text.append(". The original comes back byte for byte from the files named here.").toString();
+    return text.append(". The original comes back byte for byte from the files named here.")
+        .toString();
   }
 
   private List<FileEntry> files(LedgerNames names) {
@@ -178,7 +179,8 @@ final class RestorePage {
       if (!treatment.has(stage)) {
         accounts.add(leftOut(stage, "Not asked for."));
       } else if (silent()) {
-        accounts.add(leftOut(stage, "Every sample of the side is zero: there was nothing to treat."));
+        accounts.add(
+            leftOut(stage, "Every sample of the side is zero: there was nothing to treat."));
       } else if (stage == StageId.CLICKS && plan.clicks() != null) {
         accounts.add(clicks(parameters));
       } else if (stage == StageId.NOISE && plan.noise() != null) {
@@ -240,7 +242,9 @@ final class RestorePage {
               "At the densest place %.0f %% of a channel lies in edits%s; more than 5 %% in a stretch should be listened to"
                   + " (common practice, no source).",
               100 * density.largestChangedShare(),
-              throughCurve() ? ", counting the tails that the playback curve gave the clicks" : ""));
+              throughCurve()
+                  ? ", counting the tails that the playback curve gave the clicks"
+                  : ""));
     }
     if (request.treatment().captured() == CaptureCurve.UNKNOWN && plan.clicks() != null) {
       cautions.add(
@@ -252,7 +256,8 @@ final class RestorePage {
 
   private static List<Command> commands(LedgerNames names) {
     return List.of(
-        new Command("Prove that everything still holds", "groovemend verify " + quoted(names.ledger())),
+        new Command(
+            "Prove that everything still holds", "groovemend verify " + quoted(names.ledger())),
         new Command("List every edit", "groovemend edits " + quoted(names.ledger()) + " --csv"),
         new Command(
             "Get the original file back, byte for byte",

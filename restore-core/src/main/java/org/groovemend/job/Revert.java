@@ -26,7 +26,8 @@ public final class Revert {
    * Rebuilds the original file; written only if it is proved to be the original, byte for byte.
    *
    * @param ledger the ledger file
-   * @param given restored and removed files that do not lie beside the ledger; nulls are looked for there
+   * @param given restored and removed files that do not lie beside the ledger; nulls are looked for
+   *     there
    * @param out the file to write
    * @param replace true to overwrite {@code out}
    * @return facts of the original
@@ -45,10 +46,11 @@ public final class Revert {
         SideReader removed = files.removed() == null ? null : SideFiles.open(files.removed())) {
       if (restored == null) {
         throw new VerificationException(
-            "The restored file is not beside the ledger; say where it is with --restored.", List.of());
+            "The restored file is not beside the ledger; say where it is with --restored.",
+            List.of());
       }
-      try (OutputSet outputs = OutputSet.open(
-              folder, List.of(name), replace, inputs(files, ledger))) {
+      try (OutputSet outputs =
+          OutputSet.open(folder, List.of(name), replace, inputs(files, ledger))) {
         FileFacts facts;
         try (OutputStream stream =
             new BufferedOutputStream(Files.newOutputStream(outputs.temporary(name)), 1 << 16)) {

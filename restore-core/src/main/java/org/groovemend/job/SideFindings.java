@@ -40,12 +40,14 @@ final class SideFindings {
 
   /** "24-bit PCM", "32-bit float". */
   private static String word(AudioFormat format) {
-    return format.containerBits() + (format.coding() == SampleCoding.PCM ? "-bit PCM" : "-bit float");
+    return format.containerBits()
+        + (format.coding() == SampleCoding.PCM ? "-bit PCM" : "-bit float");
   }
 
   private static String said(CaptureCurve captured) {
     return switch (captured) {
-      case RIAA -> "As stated: through the RIAA playback curve; clicks were looked for with the curve undone.";
+      case RIAA ->
+          "As stated: through the RIAA playback curve; clicks were looked for with the curve undone.";
       case FLAT -> "As stated: without a playback curve.";
       case UNKNOWN -> "Not stated; treated as if there had been no playback curve.";
     };
@@ -64,8 +66,7 @@ final class SideFindings {
       ChannelLevels level = channels.get(c);
       facts.add(Fact.of("Peak" + where, db(level.peakDbfs()), "dBFS"));
       facts.add(Fact.of("RMS" + where, db(level.rmsDbfs()), "dBFS"));
-      facts.add(
-          Fact.of("Offset" + where, percent(level.dcOffset()), "of full scale"));
+      facts.add(Fact.of("Offset" + where, percent(level.dcOffset()), "of full scale"));
       if (level.clippedRuns() == 0) {
         facts.add(Fact.of("Clipped runs" + where, "none", ""));
       } else {
@@ -91,7 +92,10 @@ final class SideFindings {
                   format.seconds(leadIn.endFrame())),
               "s",
               String.format(
-                  Locale.ROOT, "Confidence %.0f %%: %s.", 100 * leadIn.confidence(), leadIn.reason())));
+                  Locale.ROOT,
+                  "Confidence %.0f %%: %s.",
+                  100 * leadIn.confidence(),
+                  leadIn.reason())));
       if (Double.isFinite(leadIn.levelDbfs())) {
         facts.add(Fact.of("Groove noise there", db(leadIn.levelDbfs()), "dBFS"));
       }
@@ -99,7 +103,8 @@ final class SideFindings {
       facts.add(new Fact("Bare groove", "not found", "", upper(leadIn.reason()) + "."));
     }
     if (survey.levels().silent()) {
-      facts.add(new Fact("Bits used", "none", "", "Every sample is zero: the side is digital silence."));
+      facts.add(
+          new Fact("Bits used", "none", "", "Every sample is zero: the side is digital silence."));
     } else if (survey.levels().usedBits() < format.significantBits()) {
       facts.add(
           new Fact(

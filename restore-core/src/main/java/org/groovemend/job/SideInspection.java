@@ -15,7 +15,8 @@ import org.groovemend.measure.SideLevels;
  * @param levels what it measures
  * @param leadIn where the groove alone is heard
  * @param noiseFloorDbfs level of that stretch, dB re full scale; NaN if none was found
- * @param clicksPerMinute repairs that restore would make, per minute, all channels; from a sample of the side
+ * @param clicksPerMinute repairs that restore would make, per minute, all channels; from a sample
+ *     of the side
  * @param clicksPerMinuteByChannel the same per channel
  * @param clickSampleSeconds how much of the side that sample is
  */

@@ -41,8 +41,7 @@ record SidePictures(byte[] waveform, byte[] spectrogram) {
   }
 
   private static Envelope envelope(WordSource side, Progress progress) throws IOException {
-    EnvelopeBuilder builder =
-        new EnvelopeBuilder(side.format(), side.frames(), Pictures.COLUMNS);
+    EnvelopeBuilder builder = new EnvelopeBuilder(side.format(), side.frames(), Pictures.COLUMNS);
     double[][] samples = new double[side.format().channels()][BLOCK_FRAMES];
     SampleRanges ranges = ranges(side, progress);
     for (long at = 0; at < side.frames(); at += BLOCK_FRAMES) {
@@ -62,7 +61,10 @@ record SidePictures(byte[] waveform, byte[] spectrogram) {
         Pictures.SPECTROGRAM_ROWS);
   }
 
-  /** Says before each piece how far it has come, so that a picture can be stopped like any other step. */
+  /**
+   * Says before each piece how far it has come, so that a picture can be stopped like any other
+   * step.
+   */
   private static SampleRanges ranges(WordSource side, Progress progress) {
     SampleRanges samples = new SideChain(List.of()).reader(side)::read;
     return (first, count, into) -> {

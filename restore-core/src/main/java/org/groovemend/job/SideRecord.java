@@ -29,8 +29,8 @@ import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
 
 /**
- * What is written of a side once its clean copy is there: reads transfer and copy again and writes ledger, removed signal and
- * page.
+ * What is written of a side once its clean copy is there: reads transfer and copy again and writes
+ * ledger, removed signal and page.
  */
 final class SideRecord {
 
@@ -128,7 +128,8 @@ final class SideRecord {
       if (prepared.chain().wholeSignal()) {
         String name = prepared.names().removed();
         RemovedWriter writer =
-            new RemovedWriter(prepared.outputs().temporary(name), side.format(), side.frames(), crew);
+            new RemovedWriter(
+                prepared.outputs().temporary(name), side.format(), side.frames(), crew);
         Bookkeeping.Sums sums;
         try (writer) {
           sums = new Bookkeeping(side, copy, true, ledger, writer, account).run(reader, progress);
@@ -141,9 +142,13 @@ final class SideRecord {
                 null);
       }
     }
-    if (!compared.sums().originalSamplesSha256().equals(prepared.survey().facts().samplesSha256())) {
+    if (!compared
+        .sums()
+        .originalSamplesSha256()
+        .equals(prepared.survey().facts().samplesSha256())) {
       throw new IOException(
-          request.side() + ": the samples changed while the side was treated; nothing was written.");
+          request.side()
+              + ": the samples changed while the side was treated; nothing was written.");
     }
     return compared;
   }

@@ -23,7 +23,8 @@ import org.groovemend.report.EnvelopeBuilder;
 import org.groovemend.report.Pictures;
 
 /**
- * The first pass over a side: is every sample sound, what is the file, how loud, where is bare groove.
+ * The first pass over a side: is every sample sound, what is the file, how loud, where is bare
+ * groove.
  *
  * @param facts identity of the file
  * @param levels what it measures

@@ -11,7 +11,11 @@ public record TimeRange(double fromSeconds, double toSeconds) {
   public TimeRange {
     if (!(fromSeconds >= 0) || !(toSeconds > fromSeconds) || Double.isInfinite(toSeconds)) {
       throw new IllegalArgumentException(
-          "range " + fromSeconds + "-" + toSeconds + " is not two times in seconds, the earlier first");
+          "range "
+              + fromSeconds
+              + "-"
+              + toSeconds
+              + " is not two times in seconds, the earlier first");
     }
   }
 

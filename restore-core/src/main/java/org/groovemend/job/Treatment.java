@@ -36,7 +36,9 @@ public record Treatment(
     for (StageId stage : stages) {
       if (!BUILT.contains(stage)) {
         throw new IllegalArgumentException(
-            "stage " + stage.key() + " is planned but not built in this version; built are "
+            "stage "
+                + stage.key()
+                + " is planned but not built in this version; built are "
                 + String.join(", ", BUILT.stream().map(StageId::key).toList()));
       }
     }

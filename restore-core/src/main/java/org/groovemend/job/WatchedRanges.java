@@ -6,7 +6,8 @@ import org.groovemend.chain.Progress;
 import org.groovemend.stage.RangeReader;
 
 /**
- * A side that tells before every read that the work goes on, so that a long analysis can be stopped where a {@link Progress} throws.
+ * A side that tells before every read that the work goes on, so that a long analysis can be stopped
+ * where a {@link Progress} throws.
  *
  * @param side what is read
  * @param progress is told

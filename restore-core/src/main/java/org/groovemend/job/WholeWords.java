@@ -5,7 +5,10 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.measure.SideLevels;
 
-/** A side whose header says that low bits of its words are empty, while they are not: every bit is taken for sound. */
+/**
+ * A side whose header says that low bits of its words are empty, while they are not: every bit is
+ * taken for sound.
+ */
 record WholeWords(WordSource side) implements WordSource {
 
   /** What to work on: the side itself, unless its samples use bits that its header calls empty. */
@@ -19,9 +22,15 @@ record WholeWords(WordSource side) implements WordSource {
 
   /** What a person should know of it. */
   static String remark(AudioFormat format, SideLevels levels) {
-    return "The header says that " + format.significantBits() + " of " + format.containerBits()
-        + " bits carry sound, but the samples use " + levels.usedBits() + "; all "
-        + format.containerBits() + " were taken for sound.";
+    return "The header says that "
+        + format.significantBits()
+        + " of "
+        + format.containerBits()
+        + " bits carry sound, but the samples use "
+        + levels.usedBits()
+        + "; all "
+        + format.containerBits()
+        + " were taken for sound.";
   }
 
   @Override

@@ -13,12 +13,18 @@ final class GrooveSearch {
 
   private static final double REFERENCE_SECONDS = 0.37;
 
-  /** Left out before what comes behind, against soft attacks and groove echo, and after what comes before. */
+  /**
+   * Left out before what comes behind, against soft attacks and groove echo, and after what comes
+   * before.
+   */
   private static final double MARGIN_BEHIND_SECONDS = 0.18;
 
   private static final double MARGIN_BEFORE_SECONDS = 0.09;
 
-  /** Swing of the level allowed over a turn of the disc, in dB from the reference, beside four standard deviations. */
+  /**
+   * Swing of the level allowed over a turn of the disc, in dB from the reference, beside four
+   * standard deviations.
+   */
   private static final double SWING_DB = 3.2;
 
   private static final double LONG_ENOUGH_SECONDS = 45;
@@ -94,7 +100,10 @@ final class GrooveSearch {
         last = toneFree - margin(MARGIN_BEHIND_SECONDS);
       }
       if (last - first < shortest) {
-        refusal = tonal ? "the steady stretch at the start holds tones: music, not groove alone" : refusal;
+        refusal =
+            tonal
+                ? "the steady stretch at the start holds tones: music, not groove alone"
+                : refusal;
         start = Math.max(start, end - reference); // nothing new before
         continue;
       }
@@ -127,7 +136,10 @@ final class GrooveSearch {
     return Result.none(refusal);
   }
 
-  /** A stretch before the needle drop (the noise of the equipment) is followed at once by a steady louder one. */
+  /**
+   * A stretch before the needle drop (the noise of the equipment) is followed at once by a steady
+   * louder one.
+   */
   private Result laterGroove(List<Slice> slices, double[][] band, int end, double level) {
     int reference = Math.max(3, (int) Math.round(REFERENCE_SECONDS / sliceSeconds));
     int shortest = (int) Math.ceil(SHORTEST_SECONDS / sliceSeconds);
@@ -214,7 +226,8 @@ final class GrooveSearch {
     return mean;
   }
 
-  private boolean steady(List<Slice> slices, double[][] band, int refFrom, int refTo, int from, int to) {
+  private boolean steady(
+      List<Slice> slices, double[][] band, int refFrom, int refTo, int from, int to) {
     double[] mean = mean(band, refFrom, refTo);
     for (int i = from; i < to; i++) {
       if (slices.get(i).silent() || !alike(band[i], mean)) {
@@ -233,7 +246,10 @@ final class GrooveSearch {
     return true;
   }
 
-  /** Grows the stretch as long as it goes on alike; a single slice that stands out (a click, a pop) does not end it. */
+  /**
+   * Grows the stretch as long as it goes on alike; a single slice that stands out (a click, a pop)
+   * does not end it.
+   */
   private int grow(List<Slice> slices, double[][] band, int start, int end) {
     double[] mean = mean(band, start, end);
     int last = end;

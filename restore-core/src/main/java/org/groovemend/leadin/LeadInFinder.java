@@ -7,7 +7,8 @@ import java.util.List;
 import org.groovemend.audio.AudioFormat;
 
 /**
- * Reads a side once, in order, and says where the groove alone is heard. Not for use by several threads.
+ * Reads a side once, in order, and says where the groove alone is heard. Not for use by several
+ * threads.
  *
  * <p>Call {@link #accept} with all frames in order, in pieces of any length, then {@link #finish}.
  */
@@ -35,7 +36,8 @@ public final class LeadInFinder {
     this.frames = frames;
     this.reader = new SliceReader(format);
     this.census = new LevelCensus();
-    this.kept = Math.max(1, (int) (SEARCHED_SECONDS * format.sampleRateHz() / reader.sliceFrames()));
+    this.kept =
+        Math.max(1, (int) (SEARCHED_SECONDS * format.sampleRateHz() / reader.sliceFrames()));
   }
 
   /**
@@ -87,10 +89,10 @@ public final class LeadInFinder {
       if (out.found() && !(in.found() && slices - out.last() < in.last())) {
         runOut =
             new LeadInFinding.RunOut(
-                    (slices - out.last()) * reader.sliceFrames(),
-                    (slices - out.first()) * reader.sliceFrames(),
-                    out.confidence(),
-                    out.levelDbfs());
+                (slices - out.last()) * reader.sliceFrames(),
+                (slices - out.first()) * reader.sliceFrames(),
+                out.confidence(),
+                out.levelDbfs());
       }
     }
     if (!in.found()) {

@@ -8,7 +8,8 @@ package org.groovemend.leadin;
  * @param endFrame end of the stretch, exclusive, 0 if none
  * @param confidence 0 (none found) to 1
  * @param reason in words for people: why it was taken, or why none was
- * @param levelDbfs mean square of the stretch over all channels, dB re that of a constant 1.0; NaN if none
+ * @param levelDbfs mean square of the stretch over all channels, dB re that of a constant 1.0; NaN
+ *     if none
  * @param stated true if a person gave the stretch
  * @param runOut the like stretch behind the music, or null
  */
@@ -24,7 +25,8 @@ public record LeadInFinding(
 
   public LeadInFinding {
     if (found && !(startFrame >= 0 && endFrame > startFrame)) {
-      throw new IllegalArgumentException("frames " + startFrame + " to " + endFrame + " are no stretch");
+      throw new IllegalArgumentException(
+          "frames " + startFrame + " to " + endFrame + " are no stretch");
     }
     if (!(confidence >= 0 && confidence <= 1)) {
       throw new IllegalArgumentException("confidence " + confidence + " is outside 0 to 1");
@@ -45,12 +47,18 @@ public record LeadInFinding(
    * @param startFrame at least 0
    * @param endFrame exclusive, above {@code startFrame}
    * @param sideFrames length of the side
-   * @throws IllegalArgumentException if the stretch is empty or not within the side; the message is a sentence for people
+   * @throws IllegalArgumentException if the stretch is empty or not within the side; the message is
+   *     a sentence for people
    */
   public static LeadInFinding stated(long startFrame, long endFrame, long sideFrames) {
     if (startFrame < 0 || endFrame <= startFrame || endFrame > sideFrames) {
       throw new IllegalArgumentException(
-          "the stated lead-in, frames " + startFrame + " to " + endFrame + ", does not lie within the side of " + sideFrames
+          "the stated lead-in, frames "
+              + startFrame
+              + " to "
+              + endFrame
+              + ", does not lie within the side of "
+              + sideFrames
               + " frames: state a start before its end, both within the side");
     }
     return new LeadInFinding(

@@ -1,6 +1,9 @@
 package org.groovemend.leadin;
 
-/** How loud the whole side is, slice by slice: a histogram in steps of half a decibel, of all slices that are not silent. */
+/**
+ * How loud the whole side is, slice by slice: a histogram in steps of half a decibel, of all slices
+ * that are not silent.
+ */
 final class LevelCensus {
 
   private static final double LOWEST_DB = -200;

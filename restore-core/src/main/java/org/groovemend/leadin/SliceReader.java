@@ -11,7 +11,10 @@ final class SliceReader {
   static final int BLOCKS = 4;
   private static final double BLOCK_SECONDS = 0.0232;
 
-  /** A block stands out, as one with a click does, if it is this much stronger than the second weakest of its slice. */
+  /**
+   * A block stands out, as one with a click does, if it is this much stronger than the second
+   * weakest of its slice.
+   */
   private static final double OUTLIER_RATIO = 2.0;
 
   private static final float[] NO_LINES = {};
@@ -54,7 +57,8 @@ final class SliceReader {
   /**
    * Takes what the block at work still needs; returns how many frames that was.
    *
-   * @param spectra false if nobody will ask for the spectrum of the slice at work, only for its level
+   * @param spectra false if nobody will ask for the spectrum of the slice at work, only for its
+   *     level
    */
   int take(double[][] samples, int from, int to, boolean spectra) {
     withSpectra = spectra;
@@ -103,7 +107,10 @@ final class SliceReader {
     meanSquare[blocks] = sum / (block * (double) pending.length);
   }
 
-  /** The slice that is complete; the next begins. Without spectra it has the level of its second weakest block. */
+  /**
+   * The slice that is complete; the next begins. Without spectra it has the level of its second
+   * weakest block.
+   */
   Slice slice() {
     Slice slice = withSpectra ? full() : bare();
     blocks = 0;

@@ -4,8 +4,9 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Tells tones from noise: over about a second, the mean spectrum of noise is smooth, while a tone stands out of the median of the
- * lines around it. Mains hum and its lower harmonics are no music; below 400 Hz lines are therefore not tested.
+ * Tells tones from noise: over about a second, the mean spectrum of noise is smooth, while a tone
+ * stands out of the median of the lines around it. Mains hum and its lower harmonics are no music;
+ * below 400 Hz lines are therefore not tested.
  */
 final class ToneTest {
 
@@ -13,7 +14,10 @@ final class ToneTest {
   private static final double HIGHEST_HZ = 16_000;
   private static final double WINDOW_SECONDS = 0.75;
 
-  /** Standard deviations of the mean a line must stand out by, beside a fixed part for the shape of the spectrum. */
+  /**
+   * Standard deviations of the mean a line must stand out by, beside a fixed part for the shape of
+   * the spectrum.
+   */
   private static final double DEVIATIONS = 6.5;
 
   private static final double SHAPE_DB = 1.0;

@@ -19,7 +19,8 @@ public record AppliedStage(String name, String kind) {
       throw new IllegalArgumentException("a stage needs a name");
     }
     if (!REPAIR.equals(kind) && !SIGNAL.equals(kind)) {
-      throw new IllegalArgumentException("kind " + kind + " of stage " + name + " is not repair or signal");
+      throw new IllegalArgumentException(
+          "kind " + kind + " of stage " + name + " is not repair or signal");
     }
   }
 }

@@ -26,7 +26,10 @@ public record Check(
   public enum Outcome {
     HOLDS,
     FAILS,
-    /** A file it needs is not at hand, is damaged itself, or the check does not apply; the words say which. */
+    /**
+     * A file it needs is not at hand, is damaged itself, or the check does not apply; the words say
+     * which.
+     */
     NOT_CHECKED
   }
 

@@ -37,7 +37,8 @@ final class CheckedSide implements Closeable {
   }
 
   /** Adds the two checks of the file and of its samples. */
-  void check(SideOpener opener, String fileCheck, String samplesCheck, List<Check> checks) throws IOException {
+  void check(SideOpener opener, String fileCheck, String samplesCheck, List<Check> checks)
+      throws IOException {
     String missing =
         facts == null
             ? "Does not apply: only repairs ran, there is no " + role + " file."
@@ -73,7 +74,11 @@ final class CheckedSide implements Closeable {
             name,
             facts.bytes() + " bytes of SHA-256 " + facts.sha256(),
             bytes + " bytes of SHA-256 " + found,
-            "The " + role + " file " + path.getFileName() + " is not the one of the ledger, or was altered.");
+            "The "
+                + role
+                + " file "
+                + path.getFileName()
+                + " is not the one of the ledger, or was altered.");
   }
 
   private Check checkSamples(SideOpener opener, String name) throws IOException {
@@ -81,7 +86,10 @@ final class CheckedSide implements Closeable {
     Mismatch shape = SideDigests.shape(role + " file", facts, reader);
     if (shape != null) {
       return Check.fails(
-          name, shape.expected(), shape.found(), "The " + role + " file has another shape than the ledger says.");
+          name,
+          shape.expected(),
+          shape.found(),
+          "The " + role + " file has another shape than the ledger says.");
     }
     comparable = true;
     String found = SideDigests.samples(reader);
@@ -89,7 +97,10 @@ final class CheckedSide implements Closeable {
     return samplesHold
         ? Check.holds(name, found, "The samples of the " + role + " file are those of the ledger.")
         : Check.fails(
-            name, facts.samplesSha256(), found, "The samples of the " + role + " file are not those of the ledger.");
+            name,
+            facts.samplesSha256(),
+            found,
+            "The samples of the " + role + " file are not those of the ledger.");
   }
 
   @Override

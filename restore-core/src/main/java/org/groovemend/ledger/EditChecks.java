@@ -3,7 +3,10 @@ package org.groovemend.ledger;
 import java.io.IOException;
 import org.groovemend.audio.WordSource;
 
-/** Checks edit by edit: stored words, and ranges in the files. That edits lie inside the side, in order, the reader checks. */
+/**
+ * Checks edit by edit: stored words, and ranges in the files. That edits lie inside the side, in
+ * order, the reader checks.
+ */
 final class EditChecks {
 
   private EditChecks() {}
@@ -43,7 +46,8 @@ final class EditChecks {
             "Some edited ranges are not in the restored file as they were written.");
   }
 
-  private static MismatchList ranges(Ledger ledger, WordSource side, boolean before) throws IOException {
+  private static MismatchList ranges(Ledger ledger, WordSource side, boolean before)
+      throws IOException {
     MismatchList mismatches = new MismatchList();
     RangeDigests window = new RangeDigests(side);
     ledger.forEachEdit(
@@ -58,7 +62,16 @@ final class EditChecks {
   }
 
   private static String place(LedgerEdit edit) {
-    return "edit " + edit.number() + " (" + edit.stage() + ", channel " + edit.channel() + ", frames " + edit.start()
-        + " to " + edit.end() + ")";
+    return "edit "
+        + edit.number()
+        + " ("
+        + edit.stage()
+        + ", channel "
+        + edit.channel()
+        + ", frames "
+        + edit.start()
+        + " to "
+        + edit.end()
+        + ")";
   }
 }

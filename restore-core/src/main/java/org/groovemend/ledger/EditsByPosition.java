@@ -6,8 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The edits that reach into a range, read from the ledger as the range moves forward. Keeps only those; a range further back
- * begins the reading anew.
+ * The edits that reach into a range, read from the ledger as the range moves forward. Keeps only
+ * those; a range further back begins the reading anew.
  */
 final class EditsByPosition implements Closeable {
 
@@ -21,7 +21,10 @@ final class EditsByPosition implements Closeable {
     this.ledger = ledger;
   }
 
-  /** All edits that overlap [first, end), perhaps with some that begin later; valid until the next call. */
+  /**
+   * All edits that overlap [first, end), perhaps with some that begin later; valid until the next
+   * call.
+   */
   List<LedgerEdit> reachingInto(long first, long end) throws IOException {
     if (reader == null || first < position) {
       restart();

@@ -2,7 +2,9 @@ package org.groovemend.ledger;
 
 import java.util.Objects;
 
-/** Where the restoration ran, as far as results could depend on it; no names of machines or people. */
+/**
+ * Where the restoration ran, as far as results could depend on it; no names of machines or people.
+ */
 public record Environment(String javaVersion, String javaVendor, String os, String arch) {
   public Environment {
     Objects.requireNonNull(javaVersion, "javaVersion");

@@ -29,7 +29,8 @@ public record FileFacts(
     Objects.requireNonNull(container, "container");
     requirePlainName(name);
     if (bytes < 0 || frames < 0) {
-      throw new IllegalArgumentException(name + ": " + bytes + " bytes and " + frames + " frames, one is negative");
+      throw new IllegalArgumentException(
+          name + ": " + bytes + " bytes and " + frames + " frames, one is negative");
     }
     Sha256.requireHex(sha256, name + ": sha256");
     Sha256.requireHex(samplesSha256, name + ": samplesSha256");
@@ -58,10 +59,15 @@ public record FileFacts(
         container);
   }
 
-  // A ledger is given away together with its files: where they once lay is nobody's business, and a name that leads
+  // A ledger is given away together with its files: where they once lay is nobody's business, and a
+  // name that leads
   // elsewhere must not be followed when the files are looked for beside a ledger.
   private static void requirePlainName(String name) {
-    if (name == null || name.isEmpty() || name.equals(".") || name.equals("..") || name.indexOf('/') >= 0
+    if (name == null
+        || name.isEmpty()
+        || name.equals(".")
+        || name.equals("..")
+        || name.indexOf('/') >= 0
         || name.indexOf('\0') >= 0) {
       throw new IllegalArgumentException("\"" + name + "\" is not a file name without a folder");
     }

@@ -8,8 +8,8 @@ import java.util.List;
 import org.groovemend.audio.LayoutSink;
 
 /**
- * A ledger file that has been read through once and found undamaged. Keeps all but its edits and container pieces, which are
- * read from the file whenever they are asked for.
+ * A ledger file that has been read through once and found undamaged. Keeps all but its edits and
+ * container pieces, which are read from the file whenever they are asked for.
  */
 public final class Ledger {
 

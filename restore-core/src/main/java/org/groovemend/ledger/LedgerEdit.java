@@ -11,7 +11,8 @@ import java.util.Objects;
  * @param channel 0 based
  * @param start first changed frame
  * @param end one past the last changed frame
- * @param statistic what the detector measured, in the stage's documented unit; NaN if nothing was measured
+ * @param statistic what the detector measured, in the stage's documented unit; NaN if nothing was
+ *     measured
  * @param threshold the value it had to exceed; NaN if there was none
  * @param method how the range was filled
  * @param modelOrder order of the autoregressive model, 0 if none
@@ -20,8 +21,9 @@ import java.util.Objects;
  * @param uncertaintyDbfs root mean square of the expected error, dB re full scale; NaN if unknown
  * @param before SHA-256 of {@code original}
  * @param after SHA-256 of the restored file's words in the range, laid out likewise
- * @param original the original file's words in the range, each in containerBits / 8 bytes, little end first. Where edits
- *     overlap, each holds what the original <em>file</em> holds. Not copied: not to be changed by either side
+ * @param original the original file's words in the range, each in containerBits / 8 bytes, little
+ *     end first. Where edits overlap, each holds what the original <em>file</em> holds. Not copied:
+ *     not to be changed by either side
  */
 public record LedgerEdit(
     long number,
@@ -47,16 +49,37 @@ public record LedgerEdit(
     Objects.requireNonNull(original, "original");
     if (number < 1 || channel < 0 || channel > 1 || start < 0 || end <= start) {
       throw new IllegalArgumentException(
-          "edit " + number + " of channel " + channel + " from " + start + " to " + end + " is no range");
+          "edit "
+              + number
+              + " of channel "
+              + channel
+              + " from "
+              + start
+              + " to "
+              + end
+              + " is no range");
     }
     if (modelOrder < 0 || gapStart < 0 || gapFrames < 0) {
       throw new IllegalArgumentException(
-          "edit " + number + ": order " + modelOrder + ", gap from " + gapStart + ", " + gapFrames
+          "edit "
+              + number
+              + ": order "
+              + modelOrder
+              + ", gap from "
+              + gapStart
+              + ", "
+              + gapFrames
               + " frames: one is negative");
     }
     if (original.length % (end - start) != 0 || original.length == 0) {
       throw new IllegalArgumentException(
-          "edit " + number + ": " + original.length + " bytes for " + (end - start) + " original words");
+          "edit "
+              + number
+              + ": "
+              + original.length
+              + " bytes for "
+              + (end - start)
+              + " original words");
     }
     Sha256.requireHex(before, "before");
     Sha256.requireHex(after, "after");

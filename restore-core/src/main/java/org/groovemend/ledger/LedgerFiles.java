@@ -26,7 +26,8 @@ public record LedgerFiles(Path original, Path restored, Path removed) {
     }
     Path file = ledger.path().resolveSibling(facts.name());
     // a name may hold what is a separator on this system only
-    boolean plain = file.getFileName() != null && file.getFileName().toString().equals(facts.name());
+    boolean plain =
+        file.getFileName() != null && file.getFileName().toString().equals(facts.name());
     return plain && Files.isRegularFile(file) ? file : null;
   }
 

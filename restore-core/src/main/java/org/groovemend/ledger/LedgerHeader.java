@@ -16,11 +16,14 @@ import java.util.Objects;
  * @param createdUtc when the ledger was begun: ISO 8601 in UTC, such as 2026-03-01T12:00:00Z
  * @param environment where it ran
  * @param original the file that was treated
- * @param capturedThrough "riaa", "flat" or "unknown": how the transfer was made, as the person stated it
- * @param treatment every parameter, by name; values may be anything that is a JSON value or a record of such; as read back,
- *     numbers are {@code Long} or {@code Double}. A map is written in the order of its keys
+ * @param capturedThrough "riaa", "flat" or "unknown": how the transfer was made, as the person
+ *     stated it
+ * @param treatment every parameter, by name; values may be anything that is a JSON value or a
+ *     record of such; as read back, numbers are {@code Long} or {@code Double}. A map is written in
+ *     the order of its keys
  * @param stages the stages that ran, in order
- * @param wholeSignal true if one of them may change any sample; the original is then restored plus removed
+ * @param wholeSignal true if one of them may change any sample; the original is then restored plus
+ *     removed
  * @param dither what was added before requantising
  */
 public record LedgerHeader(
@@ -49,7 +52,8 @@ public record LedgerHeader(
     Objects.requireNonNull(original, "original");
     Objects.requireNonNull(dither, "dither");
     if (!List.of("riaa", "flat", "unknown").contains(capturedThrough)) {
-      throw new IllegalArgumentException("capturedThrough " + capturedThrough + " is not riaa, flat or unknown");
+      throw new IllegalArgumentException(
+          "capturedThrough " + capturedThrough + " is not riaa, flat or unknown");
     }
     requireUtc(createdUtc);
     treatment = Collections.unmodifiableMap(new LinkedHashMap<>(treatment));

@@ -12,7 +12,10 @@ import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.util.Map;
 
-/** The one set-up of the JSON library for ledgers: strict when reading, the same bytes each time when writing. */
+/**
+ * The one set-up of the JSON library for ledgers: strict when reading, the same bytes each time
+ * when writing.
+ */
 final class LedgerJson {
 
   /** Longest line that is written or read: an edit of a million frames of 64-bit words fits. */

@@ -3,8 +3,9 @@ package org.groovemend.ledger;
 import java.nio.file.Path;
 
 /**
- * Names of what is written for a side: NAME is the original's file name without its extension. Two originals that differ
- * only in their extension want the same names; the second then meets files that exist.
+ * Names of what is written for a side: NAME is the original's file name without its extension. Two
+ * originals that differ only in their extension want the same names; the second then meets files
+ * that exist.
  *
  * @param name NAME
  * @param removedExtension "flac", or "wav" where FLAC cannot hold the words
@@ -16,7 +17,8 @@ public record LedgerNames(String name, String removedExtension) {
   /**
    * The names for an original.
    *
-   * @param containerBits of the original's words: 64-bit words go to a WAV file of halves, see {@link SplitWords}
+   * @param containerBits of the original's words: 64-bit words go to a WAV file of halves, see
+   *     {@link SplitWords}
    * @throws IllegalArgumentException if the path has no file name, as that of a root has none
    */
   public static LedgerNames of(Path original, int containerBits) {
@@ -25,7 +27,8 @@ public record LedgerNames(String name, String removedExtension) {
     }
     String file = original.getFileName().toString();
     int dot = file.lastIndexOf('.');
-    return new LedgerNames(dot > 0 ? file.substring(0, dot) : file, containerBits == Long.SIZE ? "wav" : "flac");
+    return new LedgerNames(
+        dot > 0 ? file.substring(0, dot) : file, containerBits == Long.SIZE ? "wav" : "flac");
   }
 
   public String restored() {

@@ -9,15 +9,16 @@ import org.groovemend.ledger.LedgerDamagedException.Damage;
 import org.groovemend.ledger.RecordFields.WrongFieldException;
 
 /**
- * Reads a ledger line by line and checks it as it goes: a record is handed out only when the next line has confirmed its
- * digest. The whole is proved when the {@link LedgerClosing} has been handed out; who acts on records before that must be
- * able to take it back.
+ * Reads a ledger line by line and checks it as it goes: a record is handed out only when the next
+ * line has confirmed its digest. The whole is proved when the {@link LedgerClosing} has been handed
+ * out; who acts on records before that must be able to take it back.
  *
  * <p>Memory is two lines, whatever the length of the ledger.
  */
 public final class LedgerReader implements Closeable {
 
-  // The first two fields have this form to the byte, so that digests are checked before anything is parsed.
+  // The first two fields have this form to the byte, so that digests are checked before anything is
+  // parsed.
   private static final byte[] START = ascii("{\"record\":\"");
   private static final byte[] MIDDLE = ascii("\",\"previous\":\"");
   private static final byte[] NEXT = ascii("\",");
@@ -102,7 +103,10 @@ public final class LedgerReader implements Closeable {
 
   private static LedgerDamagedException notALedger(Exception cause) {
     return new LedgerDamagedException(
-        1, Damage.NOT_A_LEDGER, "it is not the header of a ledger; give a file NAME.ledger.jsonl", cause);
+        1,
+        Damage.NOT_A_LEDGER,
+        "it is not the header of a ledger; give a file NAME.ledger.jsonl",
+        cause);
   }
 
   /** The line just read becomes the current one. */
@@ -117,13 +121,17 @@ public final class LedgerReader implements Closeable {
   private void checkNext() throws IOException {
     if (!lines.next()) {
       throw new LedgerDamagedException(
-          number, Damage.NOT_SEALED, "the file ends here without its closing record; it was cut short");
+          number,
+          Damage.NOT_SEALED,
+          "the file ends here without its closing record; it was cut short");
     }
     long next = lines.number();
     int keyEnd = keyEnd();
     if (keyEnd < 0) {
       throw new LedgerDamagedException(
-          next, Damage.JSON, lines.length() == 0 ? "it is blank" : "it does not begin as a record of a ledger");
+          next,
+          Damage.JSON,
+          lines.length() == 0 ? "it is blank" : "it does not begin as a record of a ledger");
     }
     if (RecordKind.ofKey(key(keyEnd)) == null) {
       throw new LedgerDamagedException(
@@ -139,15 +147,22 @@ public final class LedgerReader implements Closeable {
         throw new LedgerDamagedException(
             damaged,
             Damage.HASH,
-            "its digest is " + expected + ", but line " + lines.number() + " holds "
-                + printable(lines.bytes(), at) + " for the line before; one of the two was changed");
+            "its digest is "
+                + expected
+                + ", but line "
+                + lines.number()
+                + " holds "
+                + printable(lines.bytes(), at)
+                + " for the line before; one of the two was changed");
       }
     }
   }
 
   private void checkSeal() throws IOException {
     int at = length - END.length - HEX - SEAL.length;
-    if (at < 0 || !matches(line, length, at, SEAL) || !matches(line, length, length - END.length, END)) {
+    if (at < 0
+        || !matches(line, length, at, SEAL)
+        || !matches(line, length, length - END.length, END)) {
       throw new LedgerDamagedException(number, Damage.SEAL, "it does not end in a seal");
     }
     String expected = sha256.hex(line, 0, at);
@@ -157,7 +172,8 @@ public final class LedgerReader implements Closeable {
           number, Damage.SEAL, "its seal is " + found + ", but its digest " + expected);
     }
     if (!lines.atEnd()) {
-      throw new LedgerDamagedException(number, Damage.AFTER_THE_END, "something follows the closing record");
+      throw new LedgerDamagedException(
+          number, Damage.AFTER_THE_END, "something follows the closing record");
     }
   }
 
@@ -175,7 +191,10 @@ public final class LedgerReader implements Closeable {
     return record;
   }
 
-  /** Where the kind's key ends in the line just read; -1 if the first two fields are not there in their form. */
+  /**
+   * Where the kind's key ends in the line just read; -1 if the first two fields are not there in
+   * their form.
+   */
   private int keyEnd() {
     byte[] bytes = lines.bytes();
     int limit = lines.length();
@@ -187,7 +206,8 @@ public final class LedgerReader implements Closeable {
       end++;
     }
     boolean form =
-        matches(bytes, limit, end, MIDDLE) && matches(bytes, limit, end + MIDDLE.length + HEX, NEXT);
+        matches(bytes, limit, end, MIDDLE)
+            && matches(bytes, limit, end + MIDDLE.length + HEX, NEXT);
     return form ? end : -1;
   }
 

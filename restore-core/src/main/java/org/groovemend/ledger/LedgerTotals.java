@@ -10,7 +10,8 @@ import java.util.TreeMap;
  * The sums.
  *
  * @param edits edits in the ledger
- * @param editsByStage edits by stage key; every stage that made one must be there, others may be there with 0
+ * @param editsByStage edits by stage key; every stage that made one must be there, others may be
+ *     there with 0
  * @param changedSamples words that differ between original and restored, counted over all channels
  * @param clippedSamples words of the restored file that had to be limited to full scale
  * @param restored the clean copy
@@ -31,7 +32,12 @@ public record LedgerTotals(
     Objects.requireNonNull(restored, "restored");
     if (edits < 0 || changedSamples < 0 || clippedSamples < 0) {
       throw new IllegalArgumentException(
-          "edits " + edits + ", changed samples " + changedSamples + ", clipped samples " + clippedSamples
+          "edits "
+              + edits
+              + ", changed samples "
+              + changedSamples
+              + ", clipped samples "
+              + clippedSamples
               + ": one is negative");
     }
     // sorted, so that the same sums are the same bytes

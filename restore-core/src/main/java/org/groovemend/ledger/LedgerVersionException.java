@@ -11,7 +11,10 @@ public final class LedgerVersionException extends IOException {
 
   LedgerVersionException(long version) {
     super(
-        "The ledger has format version " + version + ", this program reads up to " + LedgerHeader.VERSION
+        "The ledger has format version "
+            + version
+            + ", this program reads up to "
+            + LedgerHeader.VERSION
             + "; take the program that wrote it, or a later one.");
     this.version = version;
   }

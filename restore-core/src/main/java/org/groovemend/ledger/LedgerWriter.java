@@ -8,11 +8,12 @@ import java.util.Map;
 import org.groovemend.audio.LayoutPiece;
 
 /**
- * Writes a ledger line by line: header, container pieces (at least one), analyses, edits sorted by start and then channel,
- * totals, seal. Nothing is kept but the hash of the last line.
+ * Writes a ledger line by line: header, container pieces (at least one), analyses, edits sorted by
+ * start and then channel, totals, seal. Nothing is kept but the hash of the last line.
  *
- * <p>Every method throws {@link IllegalStateException} if its record may not stand there or does not fit those before; the
- * message says why, and nothing is written. A ledger without its seal is damaged to every reader.
+ * <p>Every method throws {@link IllegalStateException} if its record may not stand there or does
+ * not fit those before; the message says why, and nothing is written. A ledger without its seal is
+ * damaged to every reader.
  */
 public final class LedgerWriter implements Closeable {
 
@@ -34,7 +35,10 @@ public final class LedgerWriter implements Closeable {
     write(header);
   }
 
-  /** The next piece of the original file; hand the method itself to the reader's {@code describeLayout}. */
+  /**
+   * The next piece of the original file; hand the method itself to the reader's {@code
+   * describeLayout}.
+   */
   public void container(LayoutPiece piece) throws IOException {
     write(new ContainerRecord(piece));
   }
@@ -43,7 +47,8 @@ public final class LedgerWriter implements Closeable {
    * What an analyser found.
    *
    * @param name the analyser
-   * @param recordOrMap a record, or a map with names as keys; values likewise, or numbers, strings, booleans, enums, lists
+   * @param recordOrMap a record, or a map with names as keys; values likewise, or numbers, strings,
+   *     booleans, enums, lists
    * @throws IllegalArgumentException if it is not an object with named values
    */
   public void analysis(String name, Object recordOrMap) throws IOException {

@@ -89,7 +89,10 @@ final class LineReader {
     length += count;
   }
 
-  /** Exchanges current lines with another reader's store, so that a line can be kept while the next is read. */
+  /**
+   * Exchanges current lines with another reader's store, so that a line can be kept while the next
+   * is read.
+   */
   byte[] swapBytes(byte[] other) {
     byte[] kept = line;
     line = other;

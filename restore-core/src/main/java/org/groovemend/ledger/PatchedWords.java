@@ -6,8 +6,9 @@ import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
 
 /**
- * The original's words where only repairs ran: the restored words with the edits' original words put back. As every edit
- * holds what the original file held, the order of overlapping edits is of no account.
+ * The original's words where only repairs ran: the restored words with the edits' original words
+ * put back. As every edit holds what the original file held, the order of overlapping edits is of
+ * no account.
  */
 final class PatchedWords implements OriginalWords {
 

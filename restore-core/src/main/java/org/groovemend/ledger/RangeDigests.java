@@ -3,7 +3,10 @@ package org.groovemend.ledger;
 import java.io.IOException;
 import org.groovemend.audio.WordSource;
 
-/** Digests of ranges of a side, asked for in order of their start: reads forward in blocks, not range by range. */
+/**
+ * Digests of ranges of a side, asked for in order of their start: reads forward in blocks, not
+ * range by range.
+ */
 final class RangeDigests {
 
   private static final int WINDOW_FRAMES = 1 << 16;

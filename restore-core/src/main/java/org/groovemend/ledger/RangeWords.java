@@ -3,7 +3,10 @@ package org.groovemend.ledger;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.Words;
 
-/** Words of a range of one channel as the ledger lays them out: containerBits / 8 bytes each, little end first. */
+/**
+ * Words of a range of one channel as the ledger lays them out: containerBits / 8 bytes each, little
+ * end first.
+ */
 public final class RangeWords {
 
   private final int width;
@@ -14,7 +17,10 @@ public final class RangeWords {
     width = format.bytesPerSample();
   }
 
-  /** The bytes of {@code count} words from {@code offset} on, in a new array: {@link LedgerEdit#original()}. */
+  /**
+   * The bytes of {@code count} words from {@code offset} on, in a new array: {@link
+   * LedgerEdit#original()}.
+   */
   public byte[] bytes(long[] words, int offset, int count) {
     byte[] out = new byte[Math.multiplyExact(count, width)];
     put(words, offset, count, out);
@@ -27,7 +33,9 @@ public final class RangeWords {
     return sha256.hex();
   }
 
-  /** Adds words to the digest that {@link #digest()} gives, for ranges that are read piece by piece. */
+  /**
+   * Adds words to the digest that {@link #digest()} gives, for ranges that are read piece by piece.
+   */
   public void update(long[] words, int offset, int count) {
     int length = Math.multiplyExact(count, width);
     if (work.length < length) {

@@ -13,7 +13,8 @@ public interface RebuilderFactory {
    * A sink that writes a file, piece by piece, from its layout and its words.
    *
    * @param samples the words of the file
-   * @param out where the file goes; not to be closed. All bytes of a piece are written when the sink returns
+   * @param out where the file goes; not to be closed. All bytes of a piece are written when the
+   *     sink returns
    * @return takes the pieces in file order
    */
   LayoutSink open(WordSource samples, OutputStream out) throws IOException;

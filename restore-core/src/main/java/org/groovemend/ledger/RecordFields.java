@@ -6,14 +6,18 @@ import java.io.IOException;
 import java.util.Map;
 
 /**
- * Takes the fields of a JSON object one by one in their fixed order, each of exactly the right type.
+ * Takes the fields of a JSON object one by one in their fixed order, each of exactly the right
+ * type.
  *
- * <p>Every method throws {@link WrongFieldException} if another field or type stands there, and the JSON library's {@code
- * JsonProcessingException} if the text is no JSON or a value does not fit.
+ * <p>Every method throws {@link WrongFieldException} if another field or type stands there, and the
+ * JSON library's {@code JsonProcessingException} if the text is no JSON or a value does not fit.
  */
 final class RecordFields {
 
-  /** A line that is not the record it should be; the message says what is wrong, without a full stop. */
+  /**
+   * A line that is not the record it should be; the message says what is wrong, without a full
+   * stop.
+   */
   static final class WrongFieldException extends Exception {
     private static final long serialVersionUID = 1L;
 
@@ -32,10 +36,13 @@ final class RecordFields {
     return json.nextToken();
   }
 
-  private void require(JsonToken token, JsonToken wanted, String what) throws IOException, WrongFieldException {
+  private void require(JsonToken token, JsonToken wanted, String what)
+      throws IOException, WrongFieldException {
     if (token != wanted) {
       throw new WrongFieldException(
-          what + " is due, found " + (token == null ? "the end of the line" : "\"" + json.getText() + "\""));
+          what
+              + " is due, found "
+              + (token == null ? "the end of the line" : "\"" + json.getText() + "\""));
     }
   }
 
@@ -62,7 +69,9 @@ final class RecordFields {
     JsonToken token = token();
     if (token != JsonToken.FIELD_NAME || !name.equals(json.currentName())) {
       throw new WrongFieldException(
-          "field \"" + name + "\" is due, found "
+          "field \""
+              + name
+              + "\" is due, found "
               + (token == null ? "the end of the line" : "\"" + json.getText() + "\""));
     }
   }

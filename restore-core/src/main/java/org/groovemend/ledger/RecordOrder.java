@@ -7,8 +7,8 @@ import org.groovemend.audio.LayoutPiece;
 import org.groovemend.audio.SampleCoding;
 
 /**
- * What must hold between the lines of a ledger: their order, and that they fit each other. Writer and reader both ask, so
- * that nothing is written that would not be read.
+ * What must hold between the lines of a ledger: their order, and that they fit each other. Writer
+ * and reader both ask, so that nothing is written that would not be read.
  */
 final class RecordOrder {
 
@@ -25,7 +25,10 @@ final class RecordOrder {
     return records;
   }
 
-  /** Null if the record may stand next, and it then counts as standing there; else what is wrong, without a full stop. */
+  /**
+   * Null if the record may stand next, and it then counts as standing there; else what is wrong,
+   * without a full stop.
+   */
   String offer(LedgerRecord record) {
     RecordKind kind = RecordKind.of(record);
     String wrong = wrongPlace(kind);
@@ -45,18 +48,22 @@ final class RecordOrder {
           case HEADER -> last == null;
           case CONTAINER -> last == RecordKind.HEADER || last == RecordKind.CONTAINER;
           case ANALYSIS -> last == RecordKind.CONTAINER || last == RecordKind.ANALYSIS;
-          case EDIT -> last == RecordKind.CONTAINER
-              || last == RecordKind.ANALYSIS
-              || last == RecordKind.EDIT;
-          case TOTALS -> last == RecordKind.CONTAINER
-              || last == RecordKind.ANALYSIS
-              || last == RecordKind.EDIT;
+          case EDIT ->
+              last == RecordKind.CONTAINER
+                  || last == RecordKind.ANALYSIS
+                  || last == RecordKind.EDIT;
+          case TOTALS ->
+              last == RecordKind.CONTAINER
+                  || last == RecordKind.ANALYSIS
+                  || last == RecordKind.EDIT;
           case CLOSING -> last == RecordKind.TOTALS;
         };
     if (fits) {
       return null;
     }
-    return "a record \"" + kind.key() + "\" cannot "
+    return "a record \""
+        + kind.key()
+        + "\" cannot "
         + (last == null ? "begin a ledger" : "follow a record \"" + last.key() + "\"");
   }
 
@@ -71,7 +78,10 @@ final class RecordOrder {
     } else if (record instanceof LedgerTotals t) {
       return wrongTotals(t);
     } else if (record instanceof LedgerClosing c && c.records() != records + 1) {
-      return "the closing record counts " + c.records() + " records, but it is number " + (records + 1);
+      return "the closing record counts "
+          + c.records()
+          + " records, but it is number "
+          + (records + 1);
     }
     return null;
   }
@@ -90,8 +100,14 @@ final class RecordOrder {
     }
     // a file could hold a frame twice in theory; none that is read here does
     if (first != layoutFrames || frames < 0 || frames > header.original().frames() - first) {
-      return "a container record holds frames " + first + " to " + (first + frames) + ", expected from "
-          + layoutFrames + " on and not past " + header.original().frames();
+      return "a container record holds frames "
+          + first
+          + " to "
+          + (first + frames)
+          + ", expected from "
+          + layoutFrames
+          + " on and not past "
+          + header.original().frames();
     }
     layoutFrames += frames;
     return null;
@@ -103,18 +119,44 @@ final class RecordOrder {
       return "edit " + edit.number() + " stands where edit " + (edits + 1) + " is due";
     }
     if (edit.channel() >= original.format().channels() || edit.end() > original.frames()) {
-      return "edit " + edit.number() + " (channel " + edit.channel() + ", frames " + edit.start() + " to "
-          + edit.end() + ") is outside the side of " + original.format().channels() + " channel(s) and "
-          + original.frames() + " frames";
+      return "edit "
+          + edit.number()
+          + " (channel "
+          + edit.channel()
+          + ", frames "
+          + edit.start()
+          + " to "
+          + edit.end()
+          + ") is outside the side of "
+          + original.format().channels()
+          + " channel(s) and "
+          + original.frames()
+          + " frames";
     }
     if (edit.original().length != edit.frames() * original.format().bytesPerSample()) {
-      return "edit " + edit.number() + " holds " + edit.original().length + " bytes for " + edit.frames()
-          + " words of " + original.format().bytesPerSample() + " bytes";
+      return "edit "
+          + edit.number()
+          + " holds "
+          + edit.original().length
+          + " bytes for "
+          + edit.frames()
+          + " words of "
+          + original.format().bytesPerSample()
+          + " bytes";
     }
     if (edits > 0
-        && (edit.start() < lastStart || edit.start() == lastStart && edit.channel() < lastChannel)) {
-      return "edit " + edit.number() + " (frame " + edit.start() + ", channel " + edit.channel()
-          + ") must not follow one at frame " + lastStart + ", channel " + lastChannel;
+        && (edit.start() < lastStart
+            || edit.start() == lastStart && edit.channel() < lastChannel)) {
+      return "edit "
+          + edit.number()
+          + " (frame "
+          + edit.start()
+          + ", channel "
+          + edit.channel()
+          + ") must not follow one at frame "
+          + lastStart
+          + ", channel "
+          + lastChannel;
     }
     edits++;
     lastStart = edit.start();
@@ -125,16 +167,28 @@ final class RecordOrder {
 
   private String wrongTotals(LedgerTotals totals) {
     if (layoutFrames != header.original().frames()) {
-      return "the container records hold " + layoutFrames + " of " + header.original().frames() + " frames";
+      return "the container records hold "
+          + layoutFrames
+          + " of "
+          + header.original().frames()
+          + " frames";
     }
     Map<String, Long> counted = new TreeMap<>(totals.editsByStage());
     counted.values().removeIf(n -> n == 0);
     if (totals.edits() != edits || !counted.equals(editsByStage)) {
-      return "the totals count " + totals.edits() + " edits " + counted + ", the ledger holds " + edits + " "
+      return "the totals count "
+          + totals.edits()
+          + " edits "
+          + counted
+          + ", the ledger holds "
+          + edits
+          + " "
           + editsByStage;
     }
     if (!sameShape(header.original(), totals.restored())) {
-      return "the restored file has another shape than the original: " + totals.restored() + ", "
+      return "the restored file has another shape than the original: "
+          + totals.restored()
+          + ", "
           + header.original();
     }
     if ((totals.removed() != null) != header.wholeSignal()) {

@@ -17,7 +17,8 @@ final class RecordReader {
 
   private RecordReader() {}
 
-  static LedgerRecord read(RecordKind kind, byte[] line, int length) throws IOException, WrongFieldException {
+  static LedgerRecord read(RecordKind kind, byte[] line, int length)
+      throws IOException, WrongFieldException {
     try (JsonParser json = LedgerJson.FACTORY.createParser(line, 0, length)) {
       RecordFields fields = new RecordFields(json);
       fields.begin();
@@ -62,7 +63,8 @@ final class RecordReader {
   private static long version(RecordFields fields) throws IOException, WrongFieldException {
     String format = fields.text("format");
     if (!LedgerHeader.FORMAT.equals(format)) {
-      throw new WrongFieldException("the format is \"" + format + "\", not \"" + LedgerHeader.FORMAT + "\"");
+      throw new WrongFieldException(
+          "the format is \"" + format + "\", not \"" + LedgerHeader.FORMAT + "\"");
     }
     long version = fields.integer("version");
     if (version < 1) {
@@ -79,7 +81,10 @@ final class RecordReader {
     fields.begin("environment");
     Environment environment =
         new Environment(
-            fields.text("javaVersion"), fields.text("javaVendor"), fields.text("os"), fields.text("arch"));
+            fields.text("javaVersion"),
+            fields.text("javaVendor"),
+            fields.text("os"),
+            fields.text("arch"));
     fields.end();
     fields.begin("original");
     FileFacts original = facts(fields);
@@ -96,8 +101,16 @@ final class RecordReader {
     Dither dither = new Dither(fields.text("kind"), fields.integer("seed"));
     fields.end();
     return new LedgerHeader(
-        tool, toolVersion, createdUtc, environment, original, capturedThrough, treatment, stages,
-        wholeSignal, dither);
+        tool,
+        toolVersion,
+        createdUtc,
+        environment,
+        original,
+        capturedThrough,
+        treatment,
+        stages,
+        wholeSignal,
+        dither);
   }
 
   private static FileFacts facts(RecordFields fields) throws IOException, WrongFieldException {
@@ -113,11 +126,16 @@ final class RecordReader {
         switch (codingKey) {
           case "pcm" -> SampleCoding.PCM;
           case "float" -> SampleCoding.FLOAT;
-          default -> throw new WrongFieldException("coding \"" + codingKey + "\" is not pcm or float");
+          default ->
+              throw new WrongFieldException("coding \"" + codingKey + "\" is not pcm or float");
         };
     AudioFormat format =
         new AudioFormat(
-            rate, channels, coding, fields.smallInteger("containerBits"), fields.smallInteger("significantBits"));
+            rate,
+            channels,
+            coding,
+            fields.smallInteger("containerBits"),
+            fields.smallInteger("significantBits"));
     String container = fields.text("container");
     fields.end();
     return new FileFacts(name, bytes, sha256, samplesSha256, frames, format, container);

@@ -10,7 +10,9 @@ import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.LayoutPiece;
 
-/** Records to lines. Fields stand in the order of the format's description; no blank between them. */
+/**
+ * Records to lines. Fields stand in the order of the format's description; no blank between them.
+ */
 final class RecordWriter {
 
   private final Line line = new Line();

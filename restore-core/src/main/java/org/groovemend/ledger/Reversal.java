@@ -9,8 +9,8 @@ import java.util.List;
 import org.groovemend.audio.WordSource;
 
 /**
- * Writes the original file again, byte for byte, from ledger, restored file and, where a stage could change any sample,
- * removed file. Nothing is computed but copies and additions of integers.
+ * Writes the original file again, byte for byte, from ledger, restored file and, where a stage
+ * could change any sample, removed file. Nothing is computed but copies and additions of integers.
  */
 public final class Reversal {
 
@@ -27,14 +27,16 @@ public final class Reversal {
    *
    * @param ledger the ledger file; checked as a whole first
    * @param restored the restored file's words
-   * @param removedOrNull the removed file's words as that file holds them, pairs of halves for 64-bit sides; null or unused
-   *     if only repairs ran
-   * @param out takes the file's bytes; flushed, not closed. Worth keeping only if this method returns
+   * @param removedOrNull the removed file's words as that file holds them, pairs of halves for
+   *     64-bit sides; null or unused if only repairs ran
+   * @param out takes the file's bytes; flushed, not closed. Worth keeping only if this method
+   *     returns
    * @return the facts of the file written
-   * @throws VerificationException if restored or removed are not those of the ledger, and then nothing has been written; or
-   *     if what was written is not the original
+   * @throws VerificationException if restored or removed are not those of the ledger, and then
+   *     nothing has been written; or if what was written is not the original
    */
-  public FileFacts revert(Path ledger, WordSource restored, WordSource removedOrNull, OutputStream out)
+  public FileFacts revert(
+      Path ledger, WordSource restored, WordSource removedOrNull, OutputStream out)
       throws IOException, VerificationException {
     Ledger checked = Ledger.open(ledger);
     requireSides(checked, restored, removedOrNull);
@@ -52,7 +54,10 @@ public final class Reversal {
       throws IOException, VerificationException {
     LedgerTotals totals = ledger.totals();
     List<Mismatch> mismatches = new ArrayList<>();
-    add(mismatches, SideDigests.samples("restored file " + totals.restored().name(), totals.restored(), restored));
+    add(
+        mismatches,
+        SideDigests.samples(
+            "restored file " + totals.restored().name(), totals.restored(), restored));
     if (totals.removed() != null) {
       String place = "removed file " + totals.removed().name();
       add(
@@ -76,8 +81,8 @@ public final class Reversal {
   }
 
   /** Rebuilds from sides that are known to be right. */
-  CountingDigestStream rebuild(Ledger ledger, WordSource restored, WordSource removed, OutputStream out)
-      throws IOException {
+  CountingDigestStream rebuild(
+      Ledger ledger, WordSource restored, WordSource removed, OutputStream out) throws IOException {
     CountingDigestStream written = new CountingDigestStream(out);
     OutputStream buffered = new BufferedOutputStream(written, BUFFER_BYTES);
     try (OriginalWords words = OriginalWords.of(ledger, restored, removed)) {

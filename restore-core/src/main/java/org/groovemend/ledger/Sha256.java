@@ -69,7 +69,8 @@ public final class Sha256 {
 
   static void requireHex(String text, String what) {
     if (!isHex(text)) {
-      throw new IllegalArgumentException(what + " is not 64 lower-case hexadecimal digits: " + text);
+      throw new IllegalArgumentException(
+          what + " is not 64 lower-case hexadecimal digits: " + text);
     }
   }
 }

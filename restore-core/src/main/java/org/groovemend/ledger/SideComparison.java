@@ -12,7 +12,8 @@ import org.groovemend.audio.WordSource;
  */
 record SideComparison(long changed, MismatchList outside) {
 
-  static SideComparison of(Ledger ledger, WordSource original, WordSource restored) throws IOException {
+  static SideComparison of(Ledger ledger, WordSource original, WordSource restored)
+      throws IOException {
     Run run = new Run(original.format().channels());
     try (EditsByPosition edits = new EditsByPosition(ledger)) {
       for (long first = 0; first < original.frames(); first += SideDigests.BLOCK_FRAMES) {

@@ -33,8 +33,16 @@ final class SideDigests {
   }
 
   private static String shape(AudioFormat format, long frames) {
-    return format.sampleRateHz() + " Hz, " + format.channels() + " channel(s), " + format.containerBits() + "-bit "
-        + format.coding() + ", " + frames + " frames";
+    return format.sampleRateHz()
+        + " Hz, "
+        + format.channels()
+        + " channel(s), "
+        + format.containerBits()
+        + "-bit "
+        + format.coding()
+        + ", "
+        + frames
+        + " frames";
   }
 
   /** Null if the samples are those of the facts; else what differs. */

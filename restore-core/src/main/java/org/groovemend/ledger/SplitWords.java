@@ -6,10 +6,12 @@ import org.groovemend.audio.SampleCoding;
 import org.groovemend.audio.WordSource;
 
 /**
- * Words of 64 bits as pairs of 32-bit PCM words, so that the difference of two 64-bit float files can be kept in a plain WAV
- * file: differences of bit patterns are no sensible floats, and programs may alter a NaN in passing.
+ * Words of 64 bits as pairs of 32-bit PCM words, so that the difference of two 64-bit float files
+ * can be kept in a plain WAV file: differences of bit patterns are no sensible floats, and programs
+ * may alter a NaN in passing.
  *
- * <p>Word w of frame f is stored in the same channel as frame 2 f = its upper 32 bits and frame 2 f + 1 = its lower 32 bits.
+ * <p>Word w of frame f is stored in the same channel as frame 2 f = its upper 32 bits and frame 2 f
+ * + 1 = its lower 32 bits.
  */
 public final class SplitWords {
 
@@ -48,12 +50,14 @@ public final class SplitWords {
   }
 
   /**
-   * The 64-bit words of a source of halves. Their format is 64-bit float, though the words of a difference make no sense as
-   * floats.
+   * The 64-bit words of a source of halves. Their format is 64-bit float, though the words of a
+   * difference make no sense as floats.
    */
   public static WordSource joined(WordSource halves) {
     AudioFormat format = halves.format();
-    if (format.coding() != SampleCoding.PCM || format.containerBits() != HALF_BITS || halves.frames() % 2 != 0) {
+    if (format.coding() != SampleCoding.PCM
+        || format.containerBits() != HALF_BITS
+        || halves.frames() % 2 != 0) {
       throw new IllegalArgumentException(
           format + " with " + halves.frames() + " frames holds no pairs of 32-bit words");
     }
@@ -83,7 +87,8 @@ public final class SplitWords {
     }
 
     @Override
-    public void readWords(long firstFrame, int count, long[][] into, int offset) throws IOException {
+    public void readWords(long firstFrame, int count, long[][] into, int offset)
+        throws IOException {
       int odd = (int) (firstFrame & 1);
       for (int done = 0; done < count; ) {
         // pairs may begin or end with a half that is not asked for
@@ -123,7 +128,8 @@ public final class SplitWords {
     }
 
     @Override
-    public void readWords(long firstFrame, int count, long[][] into, int offset) throws IOException {
+    public void readWords(long firstFrame, int count, long[][] into, int offset)
+        throws IOException {
       for (int done = 0; done < count; done += CHUNK_FRAMES) {
         int n = Math.min(CHUNK_FRAMES, count - done);
         halves.readWords(2 * (firstFrame + done), 2 * n, work, 0);

@@ -16,7 +16,8 @@ final class SummedWords implements OriginalWords {
   private final long[][] work;
 
   /**
-   * @param removed the difference words, at full width: {@link SplitWords#joined} before for 64-bit words
+   * @param removed the difference words, at full width: {@link SplitWords#joined} before for 64-bit
+   *     words
    */
   SummedWords(AudioFormat format, WordSource restored, WordSource removed) {
     this.format = format;

@@ -21,7 +21,10 @@ public final class VerificationException extends Exception {
   private static String message(String sentence, List<Mismatch> mismatches) {
     return mismatches.isEmpty()
         ? sentence
-        : sentence + " " + String.join("; ", mismatches.stream().map(Mismatch::toString).toList()) + ".";
+        : sentence
+            + " "
+            + String.join("; ", mismatches.stream().map(Mismatch::toString).toList())
+            + ".";
   }
 
   public List<Mismatch> mismatches() {

@@ -10,11 +10,12 @@ import org.groovemend.audio.SideReader;
 /**
  * Recomputes every digest of a ledger and says what holds and what does not. Reads only.
  *
- * <p>The checks, always all and in this order: {@link #LEDGER}, {@link #ORIGINAL_FILE}, {@link #ORIGINAL_SAMPLES}, {@link
- * #RESTORED_FILE}, {@link #RESTORED_SAMPLES}, {@link #REMOVED_FILE}, {@link #REMOVED_SAMPLES}, {@link #EDIT_WORDS}, {@link
- * #EDIT_ORIGINAL}, {@link #EDIT_RESTORED}, {@link #OUTSIDE_EDITS}, {@link #CHANGED_SAMPLES}, {@link #REVERSAL}. A check that
- * needs a file that is missing or unreadable is not made and says so; a file whose samples differ is still compared range by
- * range, so that the place is named.
+ * <p>The checks, always all and in this order: {@link #LEDGER}, {@link #ORIGINAL_FILE}, {@link
+ * #ORIGINAL_SAMPLES}, {@link #RESTORED_FILE}, {@link #RESTORED_SAMPLES}, {@link #REMOVED_FILE},
+ * {@link #REMOVED_SAMPLES}, {@link #EDIT_WORDS}, {@link #EDIT_ORIGINAL}, {@link #EDIT_RESTORED},
+ * {@link #OUTSIDE_EDITS}, {@link #CHANGED_SAMPLES}, {@link #REVERSAL}. A check that needs a file
+ * that is missing or unreadable is not made and says so; a file whose samples differ is still
+ * compared range by range, so that the place is named.
  */
 public final class Verifier {
 
@@ -55,8 +56,18 @@ public final class Verifier {
 
   private static final List<String> ALL =
       List.of(
-          LEDGER, ORIGINAL_FILE, ORIGINAL_SAMPLES, RESTORED_FILE, RESTORED_SAMPLES, REMOVED_FILE,
-          REMOVED_SAMPLES, EDIT_WORDS, EDIT_ORIGINAL, EDIT_RESTORED, OUTSIDE_EDITS, CHANGED_SAMPLES,
+          LEDGER,
+          ORIGINAL_FILE,
+          ORIGINAL_SAMPLES,
+          RESTORED_FILE,
+          RESTORED_SAMPLES,
+          REMOVED_FILE,
+          REMOVED_SAMPLES,
+          EDIT_WORDS,
+          EDIT_ORIGINAL,
+          EDIT_RESTORED,
+          OUTSIDE_EDITS,
+          CHANGED_SAMPLES,
           REVERSAL);
 
   private final SideOpener opener;
@@ -71,8 +82,8 @@ public final class Verifier {
    * Checks a ledger and the files that lie beside it under the names it holds.
    *
    * @param given files that lie elsewhere; its nulls are looked for beside the ledger
-   * @throws IOException if the ledger cannot be read at all, or is of a later format; damage is no exception but a check
-   *     that fails
+   * @throws IOException if the ledger cannot be read at all, or is of a later format; damage is no
+   *     exception but a check that fails
    */
   public List<Check> verify(Path ledger, LedgerFiles given) throws IOException {
     Ledger checked;
@@ -80,20 +91,31 @@ public final class Verifier {
       checked = Ledger.open(ledger);
     } catch (LedgerDamagedException e) {
       List<Check> checks = new ArrayList<>();
-      checks.add(Check.fails(LEDGER, "every line as it was written", e.damage().words() + " at line " + e.line(), e.getMessage()));
+      checks.add(
+          Check.fails(
+              LEDGER,
+              "every line as it was written",
+              e.damage().words() + " at line " + e.line(),
+              e.getMessage()));
       for (String name : ALL.subList(1, ALL.size())) {
-        checks.add(Check.notChecked(name, "The ledger is damaged; nothing in it can be relied on."));
+        checks.add(
+            Check.notChecked(name, "The ledger is damaged; nothing in it can be relied on."));
       }
       return checks;
     }
     LedgerFiles files = given.or(LedgerFiles.beside(checked));
-    try (CheckedSide original = new CheckedSide("original", checked.header().original(), files.original());
-        CheckedSide restored = new CheckedSide("restored", checked.totals().restored(), files.restored());
-        CheckedSide removed = new CheckedSide("removed", checked.totals().removed(), files.removed())) {
+    try (CheckedSide original =
+            new CheckedSide("original", checked.header().original(), files.original());
+        CheckedSide restored =
+            new CheckedSide("restored", checked.totals().restored(), files.restored());
+        CheckedSide removed =
+            new CheckedSide("removed", checked.totals().removed(), files.removed())) {
       List<Check> checks = new ArrayList<>();
       checks.add(
           Check.holds(
-              LEDGER, checked.seal(), "All " + checked.records() + " lines of the ledger are as they were written."));
+              LEDGER,
+              checked.seal(),
+              "All " + checked.records() + " lines of the ledger are as they were written."));
       original.check(opener, ORIGINAL_FILE, ORIGINAL_SAMPLES, checks);
       restored.check(opener, RESTORED_FILE, RESTORED_SAMPLES, checks);
       removed.check(opener, REMOVED_FILE, REMOVED_SAMPLES, checks);
@@ -104,7 +126,8 @@ public final class Verifier {
     }
   }
 
-  private static void checkEdits(Ledger ledger, SideReader original, SideReader restored, List<Check> checks)
+  private static void checkEdits(
+      Ledger ledger, SideReader original, SideReader restored, List<Check> checks)
       throws IOException {
     checks.add(EditChecks.storedWords(ledger));
     checks.add(
@@ -117,7 +140,8 @@ public final class Verifier {
             : EditChecks.rangesOfRestored(ledger, restored));
   }
 
-  private static void compare(Ledger ledger, SideReader original, SideReader restored, List<Check> checks)
+  private static void compare(
+      Ledger ledger, SideReader original, SideReader restored, List<Check> checks)
       throws IOException {
     if (original == null || restored == null) {
       String why = "Original and restored file are not both at hand.";
@@ -139,9 +163,13 @@ public final class Verifier {
     String found = String.valueOf(comparison.changed());
     checks.add(
         expected.equals(found)
-            ? Check.holds(CHANGED_SAMPLES, expected, "As many samples were changed as the ledger says.")
+            ? Check.holds(
+                CHANGED_SAMPLES, expected, "As many samples were changed as the ledger says.")
             : Check.fails(
-                CHANGED_SAMPLES, expected, found, "Another number of samples was changed than the ledger says."));
+                CHANGED_SAMPLES,
+                expected,
+                found,
+                "Another number of samples was changed than the ledger says."));
   }
 
   private Check tryReversal(Ledger ledger, CheckedSide restored, CheckedSide removed) {
@@ -154,14 +182,23 @@ public final class Verifier {
     FileFacts original = ledger.header().original();
     try {
       CountingDigestStream written =
-          reversal.rebuild(ledger, restored.reader(), removed.reader(), OutputStream.nullOutputStream());
+          reversal.rebuild(
+              ledger, restored.reader(), removed.reader(), OutputStream.nullOutputStream());
       String found = written.hex();
       Mismatch mismatch = Reversal.compare(original, written.bytes(), found);
       return mismatch == null
-          ? Check.holds(REVERSAL, original.sha256(), "The original file can be rebuilt from these files, byte for byte.")
-          : Check.fails(REVERSAL, mismatch.expected(), mismatch.found(), "What can be rebuilt is not the original file.");
+          ? Check.holds(
+              REVERSAL,
+              original.sha256(),
+              "The original file can be rebuilt from these files, byte for byte.")
+          : Check.fails(
+              REVERSAL,
+              mismatch.expected(),
+              mismatch.found(),
+              "What can be rebuilt is not the original file.");
     } catch (IOException e) {
-      return Check.fails(REVERSAL, original.sha256(), "", "The original cannot be rebuilt: " + e.getMessage());
+      return Check.fails(
+          REVERSAL, original.sha256(), "", "The original cannot be rebuilt: " + e.getMessage());
     }
   }
 }

@@ -1,6 +1,9 @@
 package org.groovemend.measure;
 
-/** Neumaier's variant of compensated summation (ZAMM 54, 1974; from memory): the error does not grow with the terms. */
+/**
+ * Neumaier's variant of compensated summation (ZAMM 54, 1974; from memory): the error does not grow
+ * with the terms.
+ */
 public final class CompensatedSum {
 
   private double sum;

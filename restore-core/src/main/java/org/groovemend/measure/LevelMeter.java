@@ -11,7 +11,10 @@ public final class LevelMeter {
   private static final int CLIPPED_RUN = 3;
   private static final double NEAR_PEAK = 0.999;
 
-  /** -60 dB: nothing is overloaded so far down, flat tops are those of coarse words (common practice, no source). */
+  /**
+   * -60 dB: nothing is overloaded so far down, flat tops are those of coarse words (common
+   * practice, no source).
+   */
   private static final double LOWEST_CLIPPING = 0.001;
 
   private final AudioFormat format;
@@ -140,9 +143,7 @@ public final class LevelMeter {
       boolean stands = runs > 0 && runPeak >= NEAR_PEAK * peak && runPeak >= LOWEST_CLIPPING;
       return new ChannelLevels(
           Decibels.ofAmplitude(peak),
-          frames == 0
-              ? Double.NEGATIVE_INFINITY
-              : Decibels.ofPower(squares.value() / frames),
+          frames == 0 ? Double.NEGATIVE_INFINITY : Decibels.ofPower(squares.value() / frames),
           frames == 0 ? 0 : sum.value() / frames,
           stands ? runs : 0,
           stands ? longest : 0,

@@ -1,2 +1,4 @@
-/** Numbers with units about a side: levels, clipping, offset, what the bits say. Changes nothing. */
+/**
+ * Numbers with units about a side: levels, clipping, offset, what the bits say. Changes nothing.
+ */
 package org.groovemend.measure;

@@ -19,7 +19,12 @@ public record PlaybackCurve(
         && shelfMicroseconds > turnoverMicroseconds
         && shelfMicroseconds < 1e6)) {
       throw new IllegalArgumentException(
-          "time constants " + shelfMicroseconds + ", " + turnoverMicroseconds + ", " + trebleMicroseconds
+          "time constants "
+              + shelfMicroseconds
+              + ", "
+              + turnoverMicroseconds
+              + ", "
+              + trebleMicroseconds
               + " microseconds do not fall from shelf over turnover to treble");
     }
   }

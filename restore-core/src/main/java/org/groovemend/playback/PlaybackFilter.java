@@ -5,10 +5,14 @@ import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.QRDecomposition;
 import org.groovemend.signal.fft.RealFft;
 
-/** A playback curve at one sampling rate: {@link #forward()} applies it, {@link #inverse()} undoes it exactly. */
+/**
+ * A playback curve at one sampling rate: {@link #forward()} applies it, {@link #inverse()} undoes
+ * it exactly.
+ */
 public final class PlaybackFilter {
   /** Degree of the fitted polynomial; the error left at each rate is in the tests. */
   private static final int DEGREE = 6;
+
   private static final int GRID = 400;
   private static final int CEPSTRUM = 4096;
 
@@ -50,7 +54,10 @@ public final class PlaybackFilter {
     return StrictMath.exp(-1e6 / (microseconds * rate));
   }
 
-  /** Cosine polynomial c[0] + sum c[k] cos(k w) that follows the squared magnitude still missing, in least relative squares. */
+  /**
+   * Cosine polynomial c[0] + sum c[k] cos(k w) that follows the squared magnitude still missing, in
+   * least relative squares.
+   */
   private static double[] fit(PlaybackCurve curve, double[] a, double zero, int rate) {
     RecursiveFilter matched = new RecursiveFilter(new double[] {1, -zero}, a);
     double[][] rows = new double[GRID][DEGREE + 1];
@@ -71,7 +78,10 @@ public final class PlaybackFilter {
         .toArray();
   }
 
-  /** Minimum-phase polynomial of the given squared magnitude, by folding its cepstrum (Oppenheim and Schafer 1975). */
+  /**
+   * Minimum-phase polynomial of the given squared magnitude, by folding its cepstrum (Oppenheim and
+   * Schafer 1975).
+   */
   private static double[] minimumPhase(double[] cosines) {
     double[] c = new double[CEPSTRUM];
     RealFft fft = new RealFft(CEPSTRUM);

@@ -1,8 +1,8 @@
 package org.groovemend.playback;
 
 /**
- * A digital filter {@code y[n] = (sum b[k] x[n-k] - sum a[k] y[n-k]) / a[0]}, without state of its own: what came before the
- * range is read from the arrays, or taken as zero before their beginning.
+ * A digital filter {@code y[n] = (sum b[k] x[n-k] - sum a[k] y[n-k]) / a[0]}, without state of its
+ * own: what came before the range is read from the arrays, or taken as zero before their beginning.
  */
 public final class RecursiveFilter {
   private final double[] b;
@@ -14,12 +14,18 @@ public final class RecursiveFilter {
     this.a = scaled(a, 1 / lead);
   }
 
-  /** Filters {@code x[from, to)} into {@code y[from, to)}; {@code y} must not be {@code x}. Input and output before {@code from} count as zero. */
+  /**
+   * Filters {@code x[from, to)} into {@code y[from, to)}; {@code y} must not be {@code x}. Input
+   * and output before {@code from} count as zero.
+   */
   public void fromRest(double[] x, double[] y, int from, int to) {
     run(x, y, from, from, to);
   }
 
-  /** Continues: input and output in [start, from) are taken as they stand, before {@code start} as zero. */
+  /**
+   * Continues: input and output in [start, from) are taken as they stand, before {@code start} as
+   * zero.
+   */
   public void run(double[] x, double[] y, int start, int from, int to) {
     int reach = Math.max(a.length, b.length) - 1;
     int settled = Math.min(to, Math.max(from, start + reach));

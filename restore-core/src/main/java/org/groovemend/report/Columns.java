@@ -1,7 +1,8 @@
 package org.groovemend.report;
 
 /**
- * Equal division of a side into columns of time: column c holds the frames f with floor(f * columns / frames) = c.
+ * Equal division of a side into columns of time: column c holds the frames f with floor(f * columns
+ * / frames) = c.
  *
  * <p>Never more columns than frames, so that none is empty; 0 columns for an empty side.
  *
@@ -22,7 +23,8 @@ record Columns(long frames, int count) {
 
   /** First frame of a column; {@code frames} for column {@code count}. */
   long start(int column) {
-    // smallest f with floor(f * count / frames) >= column; the product stays below 2^63 for 2^46 frames
+    // smallest f with floor(f * count / frames) >= column; the product stays below 2^63 for 2^46
+    // frames
     return (column * frames + count - 1) / count;
   }
 

@@ -5,9 +5,11 @@ import java.util.List;
 import java.util.TreeSet;
 
 /**
- * Keeps the edits whose detector was least sure: smallest margin of the statistic over its threshold.
+ * Keeps the edits whose detector was least sure: smallest margin of the statistic over its
+ * threshold.
  *
- * <p>Edits may come in any order; the result depends only on the edits. Memory for {@code keep} lines.
+ * <p>Edits may come in any order; the result depends only on the edits. Memory for {@code keep}
+ * lines.
  */
 public final class DoubtfulEdits {
 

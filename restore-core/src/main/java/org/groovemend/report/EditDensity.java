@@ -6,8 +6,8 @@ package org.groovemend.report;
  * @param frames length of the side
  * @param sampleRateHz samples a second
  * @param counts {@code [channel][column]}: edits that begin there
- * @param changed {@code [channel][column]}: frames inside edits over frames of the column, 0 to 1; where edits of several stages
- *     overlap each counts, up to 1
+ * @param changed {@code [channel][column]}: frames inside edits over frames of the column, 0 to 1;
+ *     where edits of several stages overlap each counts, up to 1
  */
 public record EditDensity(long frames, int sampleRateHz, int[][] counts, float[][] changed) {
 

@@ -8,7 +8,8 @@ package org.groovemend.report;
  * @param start first changed frame
  * @param end one past the last
  * @param statistic of the detector
- * @param threshold of the detector, same unit; where the other channel supports a place, less than it is enough
+ * @param threshold of the detector, same unit; where the other channel supports a place, less than
+ *     it is enough
  * @param method how the place was filled
  * @param uncertaintyDbfs RMS of the expected error of the fill, NaN if unknown
  */
@@ -22,7 +23,10 @@ public record EditLine(
     String method,
     double uncertaintyDbfs) {
 
-  /** How far the statistic stands above its threshold, in its own unit; near 0, or below it, is doubtful. */
+  /**
+   * How far the statistic stands above its threshold, in its own unit; near 0, or below it, is
+   * doubtful.
+   */
   public double margin() {
     return statistic - threshold;
   }

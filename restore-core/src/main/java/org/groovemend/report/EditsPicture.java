@@ -64,11 +64,7 @@ final class EditsPicture {
         "EDITS THAT BEGIN" + stretch + " (blue)", Plot.LEFT + 22, TOP, Plot.SCALE, Sheet.INK);
     sheet.fill(Plot.LEFT, TOP + Plot.LINE, 14, 14, Sheet.BEFORE_DEEP);
     sheet.text(
-        "SHARE OF SAMPLES CHANGED (brown)",
-        Plot.LEFT + 22,
-        TOP + Plot.LINE,
-        Plot.SCALE,
-        Sheet.INK);
+        "SHARE OF SAMPLES CHANGED (brown)", Plot.LEFT + 22, TOP + Plot.LINE, Plot.SCALE, Sheet.INK);
   }
 
   private static void lane(

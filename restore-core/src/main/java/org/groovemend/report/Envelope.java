@@ -9,8 +9,7 @@ package org.groovemend.report;
  * @param max largest sample
  * @param rms root mean square
  */
-public record Envelope(
-    long frames, int sampleRateHz, float[][] min, float[][] max, float[][] rms) {
+public record Envelope(long frames, int sampleRateHz, float[][] min, float[][] max, float[][] rms) {
 
   public int channels() {
     return min.length;

@@ -3,7 +3,8 @@ package org.groovemend.report;
 import org.groovemend.audio.AudioFormat;
 
 /**
- * Gathers an {@link Envelope} from a side that comes by in order; any cutting gives the same result.
+ * Gathers an {@link Envelope} from a side that comes by in order; any cutting gives the same
+ * result.
  *
  * <p>Memory depends on columns only. Allocates nothing after construction until {@link #build}.
  */

@@ -8,7 +8,10 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 
-/** The characters of the pictures, from glyphs.txt beside this class: no font of the machine is used. */
+/**
+ * The characters of the pictures, from glyphs.txt beside this class: no font of the machine is
+ * used.
+ */
 final class Glyphs {
 
   static final int COLUMNS = 5;
@@ -23,7 +26,10 @@ final class Glyphs {
 
   private Glyphs() {}
 
-  /** Whether a dot of a character is set; characters outside printable ASCII show as a question mark. */
+  /**
+   * Whether a dot of a character is set; characters outside printable ASCII show as a question
+   * mark.
+   */
   static boolean dot(char c, int column, int row) {
     int index = c - FIRST;
     boolean[] shape = SHAPES[index >= 0 && index < COUNT ? index : '?' - FIRST];

@@ -8,8 +8,8 @@ import java.util.Deque;
  * Writes well-formed HTML that is also well-formed XML; the only place where text becomes markup.
  *
  * <p>Every text and attribute value is escaped. Characters that a page cannot hold (controls, lone
- * surrogates, non-characters) and those that turn the direction of writing become U+FFFD, so that a file name cannot
- * disguise itself.
+ * surrogates, non-characters) and those that turn the direction of writing become U+FFFD, so that a
+ * file name cannot disguise itself.
  */
 final class HtmlWriter {
 
@@ -70,7 +70,10 @@ final class HtmlWriter {
     return start(element, attributes).text(text).end();
   }
 
-  /** The style sheet, which is the project's own constant and contains neither {@code <} nor {@code &}. */
+  /**
+   * The style sheet, which is the project's own constant and contains neither {@code <} nor {@code
+   * &}.
+   */
   HtmlWriter style(String css) throws IOException {
     if (css.indexOf('<') >= 0 || css.indexOf('&') >= 0) {
       throw new IllegalArgumentException("style sheet with < or &");

@@ -3,9 +3,9 @@ package org.groovemend.report;
 /**
  * Colours for levels: from paper (quiet) through straw and sea to ink (loud), as a print has it.
  *
- * <p>Own scale, laid out in CIE L*a*b* (CIE 15, D65, 2 degree observer): lightness falls evenly from {@value
- * #PAPER_LIGHTNESS} to {@value #INK_LIGHTNESS}, so equal steps of level look equal, survive a grey
- * copy, and stay apart without colour vision; hue only helps.
+ * <p>Own scale, laid out in CIE L*a*b* (CIE 15, D65, 2 degree observer): lightness falls evenly
+ * from {@value #PAPER_LIGHTNESS} to {@value #INK_LIGHTNESS}, so equal steps of level look equal,
+ * survive a grey copy, and stay apart without colour vision; hue only helps.
  */
 final class LevelColours {
 

@@ -1,6 +1,9 @@
 package org.groovemend.report;
 
-/** The page's style sheet: a printed sheet, light or dark as the reader's screen prefers, light on paper. */
+/**
+ * The page's style sheet: a printed sheet, light or dark as the reader's screen prefers, light on
+ * paper.
+ */
 final class PageStyle {
 
   private static final String DARK =
@@ -98,8 +101,7 @@ final class PageStyle {
 
   private PageStyle() {}
 
-  private static String variables(
-      int paper, int ink, int muted, int rule, int before, int after) {
+  private static String variables(int paper, int ink, int muted, int rule, int before, int after) {
     return "--paper:"
         + Palette.css(paper)
         + ";--ink:"

@@ -1,10 +1,11 @@
 package org.groovemend.report;
 
 /**
- * The pictures of a side as PNG files: light sheets, {@value Plot#WIDTH} pixels wide, time axes of equal length and place.
+ * The pictures of a side as PNG files: light sheets, {@value Plot#WIDTH} pixels wide, time axes of
+ * equal length and place.
  *
- * <p>Text is drawn with characters of our own, so no font is needed. A side without samples gives empty
- * axes. Safe to call from several threads.
+ * <p>Text is drawn with characters of our own, so no font is needed. A side without samples gives
+ * empty axes. Safe to call from several threads.
  */
 public final class Pictures {
 
@@ -20,8 +21,8 @@ public final class Pictures {
   private Pictures() {}
 
   /**
-   * Waveform before and after, one lane a channel, both on the same linear scale: the smallest round number that
-   * holds the larger peak.
+   * Waveform before and after, one lane a channel, both on the same linear scale: the smallest
+   * round number that holds the larger peak.
    *
    * @throws IllegalArgumentException if the two differ in length or channels
    */
@@ -38,7 +39,10 @@ public final class Pictures {
     return SpectrogramPicture.draw(before, after);
   }
 
-  /** Edits over time, per channel: count (bars) and changed share (strip), each scaled to its largest value. */
+  /**
+   * Edits over time, per channel: count (bars) and changed share (strip), each scaled to its
+   * largest value.
+   */
   public static byte[] edits(EditDensity density) {
     return EditsPicture.draw(density);
   }

@@ -31,7 +31,9 @@ final class Plot {
     sheet.horizontal(RIGHT + 1, RIGHT + 5, y, Sheet.MUTED);
   }
 
-  /** Ticks and labels under a plotted area that ends at {@code y}; takes {@link #timeAxisHeight}. */
+  /**
+   * Ticks and labels under a plotted area that ends at {@code y}; takes {@link #timeAxisHeight}.
+   */
   static void timeAxis(Sheet sheet, TimeAxis axis, int y) {
     for (TimeAxis.Tick tick : axis.ticks()) {
       int x = x(tick.fraction());

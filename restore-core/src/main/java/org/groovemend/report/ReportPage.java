@@ -9,8 +9,8 @@ import java.util.Locale;
 /**
  * Writes the treatment sheet of a side: one HTML page that needs nothing but itself.
  *
- * <p>No script, no font, no address: a content policy in the page forbids loading anything. The page is
- * also well-formed XML. To be stored as UTF-8.
+ * <p>No script, no font, no address: a content policy in the page forbids loading anything. The
+ * page is also well-formed XML. To be stored as UTF-8.
  */
 public final class ReportPage {
 
@@ -88,8 +88,8 @@ public final class ReportPage {
       html.start("td").element("bdi", file.name()).end();
       html.element(
           "td", file.bytes() < 0 ? "see ledger" : Printed.count(file.bytes()), "class", "value");
-      html.element(
-          "td", file.sha256().isEmpty() ? "see ledger" : file.sha256(), "class", "hash").end();
+      html.element("td", file.sha256().isEmpty() ? "see ledger" : file.sha256(), "class", "hash")
+          .end();
     }
     html.end().end().end();
   }
@@ -170,8 +170,17 @@ public final class ReportPage {
 
   private void doubtful(ReportInput.EditAccount edits) throws IOException {
     scrolling("The most doubtful edits");
-    html.start("table").element("caption", "Most doubtful first; times count from the file's start");
-    head("Time", "First frame", "Channel", "Length", "Stage", "Statistic", "Threshold", "Filled by",
+    html.start("table")
+        .element("caption", "Most doubtful first; times count from the file's start");
+    head(
+        "Time",
+        "First frame",
+        "Channel",
+        "Length",
+        "Stage",
+        "Statistic",
+        "Threshold",
+        "Filled by",
         "Expected error");
     html.start("tbody");
     for (EditLine e : edits.doubtful()) {
@@ -197,8 +206,7 @@ public final class ReportPage {
   private void cautions() throws IOException {
     open("Cautions and doubts");
     if (in.cautions().isEmpty()) {
-      html.element(
-          "p", "Nothing stood out. That is no proof: no measurement replaces listening.");
+      html.element("p", "Nothing stood out. That is no proof: no measurement replaces listening.");
     } else {
       html.start("ul");
       for (String caution : in.cautions()) {
@@ -278,10 +286,14 @@ public final class ReportPage {
     scrolling(figure.title());
     html.empty(
         "img",
-        "alt", figure.altText(),
-        "width", String.valueOf(pngNumber(png, 16)),
-        "height", String.valueOf(pngNumber(png, 20)),
-        "src", "data:image/png;base64," + Base64.getEncoder().encodeToString(png));
+        "alt",
+        figure.altText(),
+        "width",
+        String.valueOf(pngNumber(png, 16)),
+        "height",
+        String.valueOf(pngNumber(png, 20)),
+        "src",
+        "data:image/png;base64," + Base64.getEncoder().encodeToString(png));
     html.end().element("figcaption", figure.caption()).end();
   }
 

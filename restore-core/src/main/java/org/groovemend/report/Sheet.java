@@ -9,7 +9,9 @@ import javax.imageio.ImageIO;
 import javax.imageio.ImageWriter;
 import javax.imageio.stream.MemoryCacheImageOutputStream;
 
-/** A drawing surface of indexed colours; x to the right, y down, coordinates outside are left out. */
+/**
+ * A drawing surface of indexed colours; x to the right, y down, coordinates outside are left out.
+ */
 final class Sheet {
 
   /** Indices of the fixed colours. */

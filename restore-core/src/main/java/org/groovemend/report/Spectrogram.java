@@ -7,11 +7,11 @@ import org.groovemend.signal.fft.RealFft;
 /**
  * Level over time and frequency, all channels together (mean of their powers).
  *
- * <p>Frequency rises on a logarithmic scale from {@value #LOWEST_HZ} Hz to half the sample rate; row 0 is the
- * lowest. The value is the level in the row's band in dB re a full-scale sine: a full-scale sine
- * in every channel reads 0 dB in its row. The band of a row reaches two transform bins beyond its edges (the main lobe of the
- * window), so white noise of RMS s reads 10 log10(4 s^2 bins / N), {@link #bins} counted, N = {@link
- * #windowFrames}.
+ * <p>Frequency rises on a logarithmic scale from {@value #LOWEST_HZ} Hz to half the sample rate;
+ * row 0 is the lowest. The value is the level in the row's band in dB re a full-scale sine: a
+ * full-scale sine in every channel reads 0 dB in its row. The band of a row reaches two transform
+ * bins beyond its edges (the main lobe of the window), so white noise of RMS s reads 10 log10(4 s^2
+ * bins / N), {@link #bins} counted, N = {@link #windowFrames}.
  *
  * @param frames length of the side
  * @param sampleRateHz samples a second
@@ -66,11 +66,11 @@ public record Spectrogram(long frames, int sampleRateHz, int windowFrames, float
   /**
    * Reads as much of a side as its columns need and no more.
    *
-   * <p>Each column averages the power of Hann windows of 40 to 80 ms (shorter above
-   * 100 kHz: at most 4096 frames), as many as fit at half overlap, at most {@value
-   * #WINDOWS_PER_COLUMN}, spread over the column. So up to about 0.14 s a column hears everything; beyond that a
-   * tick between two windows is missed. Cost: columns times 6 transforms a channel at most,
-   * whatever the length. Reads forwards.
+   * <p>Each column averages the power of Hann windows of 40 to 80 ms (shorter above 100 kHz: at
+   * most 4096 frames), as many as fit at half overlap, at most {@value #WINDOWS_PER_COLUMN}, spread
+   * over the column. So up to about 0.14 s a column hears everything; beyond that a tick between
+   * two windows is missed. Cost: columns times 6 transforms a channel at most, whatever the length.
+   * Reads forwards.
    *
    * @param columns wanted; fewer if the side has fewer frames
    * @param rows 1 to 4096
@@ -170,8 +170,7 @@ public record Spectrogram(long frames, int sampleRateHz, int windowFrames, float
           sum += power[k];
         }
         double level = sum * scale / windows;
-        out[r] =
-            level > 0 ? Math.max(FLOOR_DB, (float) (10 * StrictMath.log10(level))) : FLOOR_DB;
+        out[r] = level > 0 ? Math.max(FLOOR_DB, (float) (10 * StrictMath.log10(level))) : FLOOR_DB;
       }
     }
   }

@@ -23,8 +23,14 @@ final class SpectrogramPicture {
   static byte[] draw(Spectrogram before, Spectrogram after) {
     if (before.frames() != after.frames() || before.sampleRateHz() != after.sampleRateHz()) {
       throw new IllegalArgumentException(
-          "before has " + before.frames() + " frames at " + before.sampleRateHz()
-              + " Hz, after " + after.frames() + " at " + after.sampleRateHz());
+          "before has "
+              + before.frames()
+              + " frames at "
+              + before.sampleRateHz()
+              + " Hz, after "
+              + after.frames()
+              + " at "
+              + after.sampleRateHz());
     }
     int block = Plot.LINE + 2 + ROWS + GAP;
     Sheet sheet = new Sheet(Plot.WIDTH, TOP + 2 * block - GAP + Plot.timeAxisHeight() + 6);

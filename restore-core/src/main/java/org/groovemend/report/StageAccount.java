@@ -12,7 +12,8 @@ import java.util.List;
  * @param edits number of logged edits; -1 for a treatment that may touch any sample
  * @param samplesChanged over all channels
  * @param secondsChanged samples changed over channels over sample rate
- * @param removedRmsDbfs RMS of what was taken away, over the whole side; NaN or negative infinity for nothing
+ * @param removedRmsDbfs RMS of what was taken away, over the whole side; NaN or negative infinity
+ *     for nothing
  * @param removedPeakDbfs largest magnitude of what was taken away
  */
 public record StageAccount(

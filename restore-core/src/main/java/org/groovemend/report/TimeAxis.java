@@ -65,8 +65,7 @@ record TimeAxis(String unit, List<Tick> ticks) {
       long t = (long) (i * step);
       long large = hours ? t / 3600 : t / 60;
       long small = hours ? t / 60 % 60 : t % 60;
-      ticks.add(
-          new Tick(t / seconds, String.format(Locale.ROOT, "%d:%02d", large, small)));
+      ticks.add(new Tick(t / seconds, String.format(Locale.ROOT, "%d:%02d", large, small)));
     }
     return new TimeAxis(hours ? "h:min" : "min:s", List.copyOf(ticks));
   }

@@ -14,8 +14,14 @@ final class WaveformPicture {
   static byte[] draw(Envelope before, Envelope after) {
     if (before.frames() != after.frames() || before.channels() != after.channels()) {
       throw new IllegalArgumentException(
-          "before has " + before.frames() + " frames in " + before.channels()
-              + " channels, after " + after.frames() + " in " + after.channels());
+          "before has "
+              + before.frames()
+              + " frames in "
+              + before.channels()
+              + " channels, after "
+              + after.frames()
+              + " in "
+              + after.channels());
     }
     int block = Plot.LINE + 2 + before.channels() * (LANE + GAP);
     int height = TOP + 2 * block + Plot.timeAxisHeight() - GAP + 6;
@@ -49,7 +55,9 @@ final class WaveformPicture {
     return 1e300;
   }
 
-  /** @return y below the last lane */
+  /**
+   * @return y below the last lane
+   */
   private static int block(
       Sheet sheet, Envelope envelope, TimeAxis axis, double range, int top, boolean before) {
     int light = before ? Sheet.BEFORE : Sheet.AFTER;

@@ -1,2 +1,5 @@
-/** Pure arithmetic on arrays: knows no files, clocks, loggers or threads, and no other room of the project. */
+/**
+ * Pure arithmetic on arrays: knows no files, clocks, loggers or threads, and no other room of the
+ * project.
+ */
 package org.groovemend.signal;

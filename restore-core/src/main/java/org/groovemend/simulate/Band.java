@@ -1,6 +1,9 @@
 package org.groovemend.simulate;
 
-/** Plays the {@link Tune}: two winds, a plectrum instrument, bass and light percussion in a small room. */
+/**
+ * Plays the {@link Tune}: two winds, a plectrum instrument, bass and light percussion in a small
+ * room.
+ */
 final class Band {
 
   /** Delays of the room's combs, seconds; without common factors (Schroeder 1962). */

@@ -3,9 +3,9 @@ package org.groovemend.simulate;
 /**
  * A seeded source of numbers, the same on every machine and every Java version.
  *
- * <p>Integer generator: SplitMix64 (G. Steele, D. Lea, C. Flood, Fast splittable pseudorandom number
- * generators, OOPSLA 2014), own implementation because the library class does not promise its normal deviates. Not
- * for secrets. One instance per thread.
+ * <p>Integer generator: SplitMix64 (G. Steele, D. Lea, C. Flood, Fast splittable pseudorandom
+ * number generators, OOPSLA 2014), own implementation because the library class does not promise
+ * its normal deviates. Not for secrets. One instance per thread.
  */
 final class Chance {
 
@@ -19,7 +19,9 @@ final class Chance {
     this.state = seed;
   }
 
-  /** A generator of its own for one purpose, so that a change in one part leaves the others alone. */
+  /**
+   * A generator of its own for one purpose, so that a change in one part leaves the others alone.
+   */
   Chance fork(int purpose) {
     return new Chance(mix(state ^ mix(purpose * GOLDEN_GAMMA + 1)));
   }

@@ -7,8 +7,9 @@ import java.util.List;
 /**
  * Impulses on the groove walls, added to any stretch of a side in any order.
  *
- * <p>Holds a few numbers per impulse, never their samples, so that a long side costs little memory. Cutting a side
- * into other blocks gives the same samples. Not safe for use by several threads at once.
+ * <p>Holds a few numbers per impulse, never their samples, so that a long side costs little memory.
+ * Cutting a side into other blocks gives the same samples. Not safe for use by several threads at
+ * once.
  */
 public final class DamageModel {
 
@@ -71,12 +72,14 @@ public final class DamageModel {
   }
 
   /**
-   * The samples that count as damaged: above 2 % of the pulse's own peak on that wall and above {@code floor}.
+   * The samples that count as damaged: above 2 % of the pulse's own peak on that wall and above
+   * {@code floor}.
    *
    * @param floor full scale 1.0; for example a tenth of the surface noise
    * @param channels 1 or 2
    * @param frames length of the side; ranges are cut there
-   * @return sorted by start, then channel; pulses wholly below the floor are left out; ranges may overlap
+   * @return sorted by start, then channel; pulses wholly below the floor are left out; ranges may
+   *     overlap
    */
   public List<DamagedRange> ranges(double floor, int channels, long frames) {
     List<DamagedRange> ranges = new ArrayList<>();

@@ -6,8 +6,8 @@ import java.util.List;
 /**
  * Where impulses fall: at random over the side, or once a turn along a scratch.
  *
- * <p>Sizes of pulses are invented but of the order the trade reports: lengths of some tens to some hundreds of micrometres
- * (about 30 microseconds to half a millisecond at a coarse groove's speed).
+ * <p>Sizes of pulses are invented but of the order the trade reports: lengths of some tens to some
+ * hundreds of micrometres (about 30 microseconds to half a millisecond at a coarse groove's speed).
  */
 public final class DamagePlan {
 
@@ -52,11 +52,7 @@ public final class DamagePlan {
       double direction = chance.uniform(0, 2 * Math.PI);
       list.add(
           new Impulse(
-              kind,
-              t * sampleRateHz,
-              pulse,
-              StrictMath.cos(direction),
-              StrictMath.sin(direction)));
+              kind, t * sampleRateHz, pulse, StrictMath.cos(direction), StrictMath.sin(direction)));
     }
   }
 

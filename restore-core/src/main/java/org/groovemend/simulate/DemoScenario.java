@@ -1,6 +1,8 @@
 package org.groovemend.simulate;
 
-/** The invented story of the demonstration side. No such place, person, band, label or disc exists. */
+/**
+ * The invented story of the demonstration side. No such place, person, band, label or disc exists.
+ */
 public final class DemoScenario {
 
   public static final String COLLECTION = "Vennick Harbour Sound Cabinet (invented)";

@@ -5,14 +5,16 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * The demonstration side: half a minute of an invented, worn, coarse-groove disc in a flat transfer.
+ * The demonstration side: half a minute of an invented, worn, coarse-groove disc in a flat
+ * transfer.
  *
  * <p>Needle drop, lead-in groove, music, run-out groove with its join once a turn, lift. Peak of
  * {@link #damaged} is -6 dBFS. The arrays are the caller's to read, not to change.
  *
  * @param damaged planar, two walls, full scale 1.0: what the transfer holds
  * @param clean the music alone through pickup and converter, at the same level
- * @param impulses discrete damage alone (ticks, crackle, needle drop, lift): {@code damaged - impulses} is the music with its steady noises
+ * @param impulses discrete damage alone (ticks, crackle, needle drop, lift): {@code damaged -
+ *     impulses} is the music with its steady noises
  * @param sampleRateHz {@value #SAMPLE_RATE_HZ}
  * @param truth where everything lies
  */
@@ -33,8 +35,7 @@ public record DemoSide(
       new Turntable(Turntable.COARSE_GROOVE_RPM, 0.118, 0.0254 / 96);
 
   /** Gain of the invented transfer: 0.4 m/s peak reaches full scale. */
-  private static final Transfer TRANSFER =
-      new Transfer(SAMPLE_RATE_HZ, Pickup.ordinary(), 0.4);
+  private static final Transfer TRANSFER = new Transfer(SAMPLE_RATE_HZ, Pickup.ordinary(), 0.4);
 
   private static final double MUSIC_PEAK = 0.36;
   private static final double RIGHT_WALL_MUSIC = 0.96;
@@ -68,7 +69,10 @@ public record DemoSide(
     }
   }
 
-  /** The side of a seed; the seed moves damage, noise and the players' small liberties, not the tune. */
+  /**
+   * The side of a seed; the seed moves damage, noise and the players' small liberties, not the
+   * tune.
+   */
   public static DemoSide generate(long seed) {
     Chance chance = new Chance(seed);
     int frames = frame(SECONDS);
@@ -80,12 +84,9 @@ public record DemoSide(
 
     double[][] clean = music(frames, musicStart, musicSeconds, chance.fork(1));
     double[][] impulses = new double[2][frames];
-    int dropFrames =
-        Handling.thump(impulses, drop, SAMPLE_RATE_HZ, 0.22, 0.012, chance.fork(2));
-    int liftFrames =
-        Handling.thump(impulses, lift, SAMPLE_RATE_HZ, 0.07, 0.006, chance.fork(3));
-    DamageModel damage =
-        new DamageModel(TRANSFER, TURNTABLE, plan(musicEnd, lift, chance.fork(4)));
+    int dropFrames = Handling.thump(impulses, drop, SAMPLE_RATE_HZ, 0.22, 0.012, chance.fork(2));
+    int liftFrames = Handling.thump(impulses, lift, SAMPLE_RATE_HZ, 0.07, 0.006, chance.fork(3));
+    DamageModel damage = new DamageModel(TRANSFER, TURNTABLE, plan(musicEnd, lift, chance.fork(4)));
     damage.addTo(impulses, 0, 0, frames);
 
     double[][] damaged = steadyNoises(frames, drop, lift, chance.fork(5));
@@ -102,8 +103,7 @@ public record DemoSide(
     double floor = 0.1 * StrictMath.pow(10, NOISE_LEFT_DBFS / 20);
     List<DamagedRange> ranges = new ArrayList<>();
     for (DamagedRange r : damage.ranges(floor, 2, frames)) {
-      ranges.add(
-          new DamagedRange(r.kind(), r.channel(), r.start(), r.end(), r.peak() * gain));
+      ranges.add(new DamagedRange(r.kind(), r.channel(), r.start(), r.end(), r.peak() * gain));
     }
     for (int c = 0; c < 2; c++) {
       ranges.add(handled(DamageKind.NEEDLE_DROP, c, drop, drop + dropFrames, impulses[c]));
@@ -165,8 +165,12 @@ public record DemoSide(
     list.addAll(plan.scratch(17.0, 26.0, chance.uniform(), 0.0, 2.5e-6));
     // the run-out closes upon itself: the stylus meets the join once a turn
     for (Impulse join :
-        plan.scratch(musicEnd / (double) SAMPLE_RATE_HZ, lift / (double) SAMPLE_RATE_HZ - 0.05,
-            chance.uniform(), 0, 5e-6)) {
+        plan.scratch(
+            musicEnd / (double) SAMPLE_RATE_HZ,
+            lift / (double) SAMPLE_RATE_HZ - 0.05,
+            chance.uniform(),
+            0,
+            5e-6)) {
       GroovePulse wide = new GroovePulse(join.pulse().heightMetres() * 4, 400e-6, 900e-6);
       list.add(new Impulse(DamageKind.RUN_OUT, join.atFrame(), wide, 0.9, 0.7));
     }

@@ -6,7 +6,8 @@ package org.groovemend.simulate;
  *
  * <p>The wall returns to its path, so the velocity of the stylus sums to zero over the pulse.
  *
- * @param heightMetres of the top, not negative; the sign comes from the wall factors of an {@link Impulse}
+ * @param heightMetres of the top, not negative; the sign comes from the wall factors of an {@link
+ *     Impulse}
  * @param riseMetres length of the rising flank along the groove, above 0
  * @param fallMetres length of the falling flank, above 0
  */

@@ -6,8 +6,8 @@ final class Handling {
   private Handling() {}
 
   /**
-   * Impact, a slide into the groove, and the arm swinging out: a decaying low tone whose pitch sinks,
-   * with a short burst in front; the movement is vertical, so the walls have opposite signs.
+   * Impact, a slide into the groove, and the arm swinging out: a decaying low tone whose pitch
+   * sinks, with a short burst in front; the movement is vertical, so the walls have opposite signs.
    *
    * @param at frame of the contact
    * @param peak of the swing, full scale 1.0

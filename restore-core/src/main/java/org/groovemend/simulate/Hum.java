@@ -3,7 +3,9 @@ package org.groovemend.simulate;
 /** Mains hum: a line and its first harmonics, the same in both channels. */
 final class Hum {
 
-  /** Harmonics 1 to 5 in dB re the first: magnetic hum is odd-heavy (common practice, no source). */
+  /**
+   * Harmonics 1 to 5 in dB re the first: magnetic hum is odd-heavy (common practice, no source).
+   */
   private static final double[] HARMONIC_DB = {0, -14, -6, -24, -12};
 
   private Hum() {}

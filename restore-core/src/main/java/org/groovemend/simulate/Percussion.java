@@ -1,6 +1,8 @@
 package org.groovemend.simulate;
 
-/** Wood block, brush and a damped cymbal: the sharp attacks that a click detector must leave alone. */
+/**
+ * Wood block, brush and a damped cymbal: the sharp attacks that a click detector must leave alone.
+ */
 final class Percussion {
 
   private Percussion() {}
@@ -18,7 +20,9 @@ final class Percussion {
     }
   }
 
-  /** Filtered noise with a decay: long and dark for a brush, short and bright for a damped cymbal. */
+  /**
+   * Filtered noise with a decay: long and dark for a brush, short and bright for a damped cymbal.
+   */
   static void noise(
       double[] into,
       int start,

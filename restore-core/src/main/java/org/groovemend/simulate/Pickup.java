@@ -31,14 +31,15 @@ public record Pickup(
     }
   }
 
-  /** Moving-magnet order of size: 400 mH, 700 ohm, 47 kilohm, 250 pF (common practice, no source). */
+  /**
+   * Moving-magnet order of size: 400 mH, 700 ohm, 47 kilohm, 250 pF (common practice, no source).
+   */
   public static Pickup ordinary() {
     return new Pickup(0.4, 700, 47_000, 250e-12);
   }
 
   public double resonanceHz() {
-    return Math.sqrt(
-            (1 + resistanceOhm / loadOhm) / (inductanceHenry * capacitanceFarad))
+    return Math.sqrt((1 + resistanceOhm / loadOhm) / (inductanceHenry * capacitanceFarad))
         / (2 * Math.PI);
   }
 
@@ -60,7 +61,9 @@ public record Pickup(
     return 1 / Math.sqrt(real * real + imaginary * imaginary);
   }
 
-  /** The network as a filter; passes everything if its resonance lies at or above 0.45 of the rate. */
+  /**
+   * The network as a filter; passes everything if its resonance lies at or above 0.45 of the rate.
+   */
   Section section(double rateHz) {
     if (resonanceHz() >= 0.45 * rateHz) {
       return Section.through();

@@ -14,13 +14,7 @@ record PluckedString(double decaySeconds, double smoothing, double pluckPoint, d
   static final PluckedString BASS = new PluckedString(1.6, 0.5, 0.22, 0.8);
 
   void add(
-      double[] into,
-      int start,
-      int rate,
-      double hz,
-      double seconds,
-      double level,
-      Chance chance) {
+      double[] into, int start, int rate, double hz, double seconds, double level, Chance chance) {
     double period = rate / hz;
     // the loop filter delays by about `smoothing`, the all-pass by 0.3 to 1.3
     int whole = (int) Math.floor(period - smoothing - 0.3);
@@ -54,7 +48,9 @@ record PluckedString(double decaySeconds, double smoothing, double pluckPoint, d
     }
   }
 
-  /** Takes out the partials that have a node where the string is plucked, and the mean; RMS to 1/2. */
+  /**
+   * Takes out the partials that have a node where the string is plucked, and the mean; RMS to 1/2.
+   */
   private static void comb(double[] line, int distance) {
     double[] burst = line.clone();
     double mean = 0;

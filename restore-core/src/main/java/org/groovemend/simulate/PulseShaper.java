@@ -4,8 +4,8 @@ package org.groovemend.simulate;
  * Turns a groove pulse into the samples a transfer holds of it.
  *
  * <p>The velocity and the pickup are computed at {@value #OVERSAMPLING} times the sample rate, then
- * limited to the converter's band by a symmetric windowed-sinc low-pass, as a converter does: hence the few frames
- * before a pulse that are not quite zero.
+ * limited to the converter's band by a symmetric windowed-sinc low-pass, as a converter does: hence
+ * the few frames before a pulse that are not quite zero.
  */
 final class PulseShaper {
 
@@ -36,9 +36,7 @@ final class PulseShaper {
     for (int i = 0; i < h.length; i++) {
       double t = (i - half) / (double) OVERSAMPLING;
       double sinc =
-          t == 0
-              ? 2 * BAND_EDGE
-              : StrictMath.sin(2 * Math.PI * BAND_EDGE * t) / (Math.PI * t);
+          t == 0 ? 2 * BAND_EDGE : StrictMath.sin(2 * Math.PI * BAND_EDGE * t) / (Math.PI * t);
       double phase = Math.PI * (i + 1) / (half + 1);
       double window = 0.42 - 0.5 * StrictMath.cos(phase) + 0.08 * StrictMath.cos(2 * phase);
       h[i] = sinc * window;
@@ -53,10 +51,7 @@ final class PulseShaper {
   /** Frames a pulse may occupy, low-pass included. */
   int lengthFrames(GroovePulse pulse, double grooveSpeed) {
     double ring =
-        RING_NEPERS
-            * 2
-            * transfer.pickup().q()
-            / (2 * Math.PI * transfer.pickup().resonanceHz());
+        RING_NEPERS * 2 * transfer.pickup().q() / (2 * Math.PI * transfer.pickup().resonanceHz());
     double seconds = pulse.seconds(grooveSpeed) + ring;
     return (int) Math.ceil(seconds * transfer.sampleRateHz()) + 2 * HALF_FRAMES + 2;
   }
@@ -78,7 +73,8 @@ final class PulseShaper {
     Section pickup = transfer.pickup().section(rate);
     double gain = 1 / transfer.fullScaleMetresPerSecond();
     int phase = (int) Math.floorMod(eighth(atFrame), (long) OVERSAMPLING);
-    // mean velocity of each step from the displacement: the steps then sum to exactly no net movement
+    // mean velocity of each step from the displacement: the steps then sum to exactly no net
+    // movement
     double before = 0;
     for (int i = phase; i < fine.length; i++) {
       double now = pulse.displacement((i - phase + 0.5) / rate, grooveSpeed);

@@ -1,6 +1,9 @@
 package org.groovemend.simulate;
 
-/** Bearing noise below about 50 Hz and a slow warp once a turn: mostly vertical, so of opposite sign on the two walls. */
+/**
+ * Bearing noise below about 50 Hz and a slow warp once a turn: mostly vertical, so of opposite sign
+ * on the two walls.
+ */
 final class Rumble {
 
   /** Share of the vertical movement that also appears laterally. */

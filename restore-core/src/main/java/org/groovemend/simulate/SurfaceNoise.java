@@ -3,9 +3,9 @@ package org.groovemend.simulate;
 /**
  * Roughness of the groove walls, read at groove speed: a stream of noise for two walls.
  *
- * <p>The slope of a wall is random in space with a spectrum S(k), k cycles a metre. Read at speed v it
- * gives a velocity of spectral density S_v(f) = v S(f/v): the whole shape slides down with speed and
- * its density sinks with it. S here is the sum of a coarse grain (wavelengths above {@value
+ * <p>The slope of a wall is random in space with a spectrum S(k), k cycles a metre. Read at speed v
+ * it gives a velocity of spectral density S_v(f) = v S(f/v): the whole shape slides down with speed
+ * and its density sinks with it. S here is the sum of a coarse grain (wavelengths above {@value
  * #COARSE_WAVELENGTH} m), a grain (above {@value #GRAIN_WAVELENGTH} m) and a flat remainder; the
  * shares are invented. The pickup's resonance follows.
  *
@@ -78,7 +78,9 @@ public final class SurfaceNoise {
     }
   }
 
-  /** RMS that white noise of variance 1 has after shape and pickup: energy of the impulse response. */
+  /**
+   * RMS that white noise of variance 1 has after shape and pickup: energy of the impulse response.
+   */
   private double shapeRms(Section section) {
     renewCorners(level.referenceSpeed());
     double energy = 0;

@@ -6,8 +6,8 @@ import java.util.Map;
 /**
  * The tune: sixteen bars of four beats, A A' B A'', written for this project.
  *
- * <p>Notation of the melody: note name, octave, stroke, length in thirds of a beat; {@code -} rests.
- * Swung quavers are 2 + 1 thirds.
+ * <p>Notation of the melody: note name, octave, stroke, length in thirds of a beat; {@code -}
+ * rests. Swung quavers are 2 + 1 thirds.
  */
 final class Tune {
 

@@ -11,11 +11,7 @@ package org.groovemend.simulate;
  * @param breath level of wind noise re the tone
  */
 record Wind(
-    double evenShare,
-    double brightness,
-    double attackSeconds,
-    double vibratoCents,
-    double breath) {
+    double evenShare, double brightness, double attackSeconds, double vibratoCents, double breath) {
 
   static final Wind REED = new Wind(0.22, 0.80, 0.009, 7, 0.012);
   static final Wind BRASS = new Wind(1.0, 0.74, 0.016, 4, 0.006);
@@ -24,13 +20,7 @@ record Wind(
   private static final int MOST_HARMONICS = 24;
 
   void add(
-      double[] into,
-      int start,
-      int rate,
-      double hz,
-      double seconds,
-      double level,
-      Chance chance) {
+      double[] into, int start, int rate, double hz, double seconds, double level, Chance chance) {
     int harmonics = Math.min(MOST_HARMONICS, (int) (HIGHEST_HZ / hz));
     int frames = Math.min((int) (seconds * rate), into.length - start);
     double release = 0.03;

@@ -4,7 +4,8 @@ import java.io.IOException;
 import org.groovemend.audio.AudioFormat;
 
 /**
- * The side as the stages before have left it, for analysers: any range, at any time, treated up to here.
+ * The side as the stages before have left it, for analysers: any range, at any time, treated up to
+ * here.
  *
  * <p>Cost is that of treating the range; an analyser should read what it needs once.
  */
@@ -14,6 +15,9 @@ public interface RangeReader {
 
   long frames();
 
-  /** Fills {@code into[channel][0...count)} with the samples from {@code firstFrame} on, full scale 1.0. */
+  /**
+   * Fills {@code into[channel][0...count)} with the samples from {@code firstFrame} on, full scale
+   * 1.0.
+   */
   void read(long firstFrame, int count, double[][] into) throws IOException;
 }

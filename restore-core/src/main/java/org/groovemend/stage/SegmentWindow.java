@@ -1,9 +1,11 @@
 package org.groovemend.stage;
 
 /**
- * The input of one segment with its context, clipped to the side. Read only, and valid only during the call.
+ * The input of one segment with its context, clipped to the side. Read only, and valid only during
+ * the call.
  *
- * @param samples one array per channel, full scale 1.0; index 0 is frame {@code firstFrame}; only {@code length} are valid
+ * @param samples one array per channel, full scale 1.0; index 0 is frame {@code firstFrame}; only
+ *     {@code length} are valid
  * @param firstFrame frame number of index 0
  * @param length valid samples per channel
  * @param segmentStart first frame of the segment itself

@@ -9,6 +9,9 @@ public sealed interface Stage permits RepairStage, SignalStage {
 
   Segmentation segmentation(AudioFormat format);
 
-  /** True if this stage with these settings returns every input bit for bit; it is then left out of the chain. */
+  /**
+   * True if this stage with these settings returns every input bit for bit; it is then left out of
+   * the chain.
+   */
   boolean neutral();
 }

@@ -3,7 +3,10 @@ package org.groovemend.stage;
 import java.util.Locale;
 import java.util.Optional;
 
-/** The treatments, in the order in which they are applied; {@link #key()} is their name in files and on the command line. */
+/**
+ * The treatments, in the order in which they are applied; {@link #key()} is their name in files and
+ * on the command line.
+ */
 public enum StageId {
   CLICKS,
   CRACKLE,

@@ -2,7 +2,10 @@ package org.groovemend.surfacenoise;
 
 import java.util.Arrays;
 
-/** Neighbouring lines of a spectrum gathered into bands: {@code edges[b]} to {@code edges[b + 1]}, exclusive. */
+/**
+ * Neighbouring lines of a spectrum gathered into bands: {@code edges[b]} to {@code edges[b + 1]},
+ * exclusive.
+ */
 record Bands(int[] edges) {
 
   /**

@@ -1,9 +1,10 @@
 package org.groovemend.surfacenoise;
 
 /**
- * Where frames lie: frame f covers samples [f hop, f hop + length), for every whole f from -3 on, hop a quarter of the length.
- * The grid starts at the first sample of the side, never at that of a segment, so every sample is covered by the same four
- * frames however the side is cut. Samples outside the side count as 0.
+ * Where frames lie: frame f covers samples [f hop, f hop + length), for every whole f from -3 on,
+ * hop a quarter of the length. The grid starts at the first sample of the side, never at that of a
+ * segment, so every sample is covered by the same four frames however the side is cut. Samples
+ * outside the side count as 0.
  *
  * @param length a power of two, at least 64
  */
@@ -13,7 +14,8 @@ record FrameGrid(int length) {
 
   FrameGrid {
     if (length < 64 || Integer.bitCount(length) != 1) {
-      throw new IllegalArgumentException("frame length " + length + " is not a power of two of at least 64");
+      throw new IllegalArgumentException(
+          "frame length " + length + " is not a power of two of at least 64");
     }
   }
 

@@ -132,7 +132,10 @@ final class FrameRing {
     long offset = start - segment.firstFrame();
     if (offset + from < 0 || offset + to > segment.length()) {
       throw new IllegalArgumentException(
-          "frame " + frame + " reaches beyond the context of the segment at " + segment.segmentStart()
+          "frame "
+              + frame
+              + " reaches beyond the context of the segment at "
+              + segment.segmentStart()
               + ": cut the side as the stage's segmentation says");
     }
     Arrays.fill(into, 0, from, 0.0);

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * What the groove alone sounds like: mean power of each line of the spectrum, for one frame length and the periodic
- * square-root Hann window, unnormalised transform.
+ * What the groove alone sounds like: mean power of each line of the spectrum, for one frame length
+ * and the periodic square-root Hann window, unnormalised transform.
  *
  * @param sampleRateHz rate it was taken at
  * @param frameLength samples of a frame
@@ -14,9 +14,11 @@ import java.util.List;
  * @param framesUsed spectra averaged (they overlap by three quarters)
  * @param framesRejected spectra left out because something stood out of the noise
  * @param uncertaintyDb standard deviation of a line before smoothing, in dB
- * @param power [channel][line], {@code frameLength / 2 + 1} lines, all above 0; copied, not to be written to
- * @param unsteadiness [channel][line], at least 1: by how much the level of the line wavers more than that of steady noise; the
- *     stage takes power times this for the noise. Rumble comes in surges that its mean power does not show
+ * @param power [channel][line], {@code frameLength / 2 + 1} lines, all above 0; copied, not to be
+ *     written to
+ * @param unsteadiness [channel][line], at least 1: by how much the level of the line wavers more
+ *     than that of steady noise; the stage takes power times this for the noise. Rumble comes in
+ *     surges that its mean power does not show
  */
 public record GrooveNoise(
     int sampleRateHz,
@@ -33,7 +35,8 @@ public record GrooveNoise(
     double[][] copy = new double[power.length][];
     for (int c = 0; c < power.length; c++) {
       if (power[c].length != frameLength / 2 + 1) {
-        throw new IllegalArgumentException(power[c].length + " lines for a frame of " + frameLength);
+        throw new IllegalArgumentException(
+            power[c].length + " lines for a frame of " + frameLength);
       }
       for (double p : power[c]) {
         if (!(p > 0 && p < Double.POSITIVE_INFINITY)) {
@@ -61,7 +64,9 @@ public record GrooveNoise(
    */
   public record Band(double centreHz, List<Double> levelDbfs) {}
 
-  /** Third-octave bands (base ten, IEC 61260-1) that lie wholly below half the rate, from 25 Hz on. */
+  /**
+   * Third-octave bands (base ten, IEC 61260-1) that lie wholly below half the rate, from 25 Hz on.
+   */
   public List<Band> thirdOctaves() {
     List<Band> bands = new ArrayList<>();
     for (int n = -16; ; n++) {

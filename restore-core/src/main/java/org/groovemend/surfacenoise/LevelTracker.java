@@ -3,12 +3,15 @@ package org.groovemend.surfacenoise;
 import org.groovemend.signal.special.ExponentialIntegral;
 
 /**
- * Follows the common level of the groove noise from frame to frame, as the disc turns and as wear changes, through the music.
+ * Follows the common level of the groove noise from frame to frame, as the disc turns and as wear
+ * changes, through the music.
  *
- * <p>Statistic of a frame and band: mean of 1/(1 + r), r = power of a line over the groove noise. A line of music, however loud, adds
- * nothing, so a band with some music in it hardly moves. For groove noise at m times the groove noise r is exponential with mean m
- * and the expectation is exp(1/m) E1(1/m) / m, which is inverted by table. The quietest band of the spectrum, smoothed over
- * about a tenth of a second, gives the level; if even that one is far above the groove noise, it is music and tells nothing.
+ * <p>Statistic of a frame and band: mean of 1/(1 + r), r = power of a line over the groove noise. A
+ * line of music, however loud, adds nothing, so a band with some music in it hardly moves. For
+ * groove noise at m times the groove noise r is exponential with mean m and the expectation is
+ * exp(1/m) E1(1/m) / m, which is inverted by table. The quietest band of the spectrum, smoothed
+ * over about a tenth of a second, gives the level; if even that one is far above the groove noise,
+ * it is music and tells nothing.
  */
 final class LevelTracker {
 
@@ -38,7 +41,10 @@ final class LevelTracker {
     return bands.count();
   }
 
-  /** Adds the statistic of one channel to {@code into}, one sum per band; {@code weight} is 1 over the number of channels. */
+  /**
+   * Adds the statistic of one channel to {@code into}, one sum per band; {@code weight} is 1 over
+   * the number of channels.
+   */
   void add(double[] ratio, double weight, double[] into) {
     int[] edges = bands.edges();
     for (int b = 0; b < into.length; b++) {
@@ -50,7 +56,9 @@ final class LevelTracker {
     }
   }
 
-  /** Level over the groove noise, within the range either way, from a smoothed statistic per band. */
+  /**
+   * Level over the groove noise, within the range either way, from a smoothed statistic per band.
+   */
   double level(double[] statistic) {
     double least = Double.POSITIVE_INFINITY;
     for (double s : statistic) {

@@ -5,9 +5,10 @@ import org.groovemend.signal.special.ExponentialIntegral;
 /**
  * The power a line keeps under the log-amplitude gain, by table.
  *
- * <p>With G = w exp(E1(v)/2), w = xi/(1+xi), v = w gamma, the kept power over noise power is G^2 gamma = w h(v), where h(v) =
- * v exp(E1(v)). h runs smoothly from exp(-0.5772) at 0 to v for large v, so h(v) - v is tabulated on a uniform grid without
- * any logarithm, small enough for the nearest cache, and interpolated linearly; the error of h is below 1e-5, which is 0.0001 dB or less.
+ * <p>With G = w exp(E1(v)/2), w = xi/(1+xi), v = w gamma, the kept power over noise power is G^2
+ * gamma = w h(v), where h(v) = v exp(E1(v)). h runs smoothly from exp(-0.5772) at 0 to v for large
+ * v, so h(v) - v is tabulated on a uniform grid without any logarithm, small enough for the nearest
+ * cache, and interpolated linearly; the error of h is below 1e-5, which is 0.0001 dB or less.
  */
 final class LogAmplitudeTable {
 

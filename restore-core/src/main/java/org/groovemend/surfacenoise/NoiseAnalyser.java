@@ -10,23 +10,33 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.StageNotPossibleException;
 
 /**
- * Takes the noise spectrum from the groove-only stretch: the mean power of overlapped windowed frames (P. D. Welch, IEEE Trans.
- * Audio Electroacoustics 15(2), 1967), never the mean of decibels, which would be 2.5 dB low.
+ * Takes the noise spectrum from the groove-only stretch: the mean power of overlapped windowed
+ * frames (P. D. Welch, IEEE Trans. Audio Electroacoustics 15(2), 1967), never the mean of decibels,
+ * which would be 2.5 dB low.
  */
 public final class NoiseAnalyser {
 
   /** Longest stretch used; of a longer one the end, which is nearest to the music. */
   static final double LONGEST_SECONDS = 30;
 
-  /** A frame is left out if more than this share of its bands stands out by more than this power ratio. */
+  /**
+   * A frame is left out if more than this share of its bands stands out by more than this power
+   * ratio.
+   */
   private static final double BAND_SHARE = 0.15;
 
   private static final double BAND_RATIO = 2.5;
 
-  /** Standard deviation counts 0.426 independent frames for each at three quarters overlap of this window. */
+  /**
+   * Standard deviation counts 0.426 independent frames for each at three quarters overlap of this
+   * window.
+   */
   private static final double INDEPENDENT_SHARE = 0.425787;
 
-  /** Level swinging by 25 % once and 10 % twice a turn makes the statistic 1.15; a little more is chance. */
+  /**
+   * Level swinging by 25 % once and 10 % twice a turn makes the statistic 1.15; a little more is
+   * chance.
+   */
   private static final double TURNING_EXCESS = 0.25;
 
   private static final double LEAST_POWER = 1e-30;
@@ -38,12 +48,14 @@ public final class NoiseAnalyser {
    *
    * @param side the side as the stages before leave it
    * @param leadIn the stretch
-   * @throws StageNotPossibleException if none was found or it is shorter than four frames; the message is a sentence for people
+   * @throws StageNotPossibleException if none was found or it is shorter than four frames; the
+   *     message is a sentence for people
    */
-  public static GrooveNoise analyse(RangeReader side, LeadInFinding leadIn, NoiseParameters parameters)
-      throws IOException {
+  public static GrooveNoise analyse(
+      RangeReader side, LeadInFinding leadIn, NoiseParameters parameters) throws IOException {
     if (!leadIn.found()) {
-      throw new StageNotPossibleException("there is no noise spectrum without a groove-only stretch: " + leadIn.reason());
+      throw new StageNotPossibleException(
+          "there is no noise spectrum without a groove-only stretch: " + leadIn.reason());
     }
     AudioFormat format = side.format();
     FrameGrid grid = FrameGrid.of(parameters.frameMilliseconds(), format.sampleRateHz());
@@ -61,7 +73,12 @@ public final class NoiseAnalyser {
     int frames = (int) ((end - start - grid.length()) / grid.hop()) + 1;
     Bands bands = Bands.over(grid.bins(), 24, 3);
     double[][] bandPower = new double[frames][bands.count() * format.channels()];
-    pass(side, grid, start, frames, (f, c, power) -> bands.sums(power, bandPower[f], c * bands.count()));
+    pass(
+        side,
+        grid,
+        start,
+        frames,
+        (f, c, power) -> bands.sums(power, bandPower[f], c * bands.count()));
     boolean[] used = unremarkable(bandPower);
     double[][] mean = new double[format.channels()][grid.bins()];
     double[][] square = new double[format.channels()][grid.bins()];
@@ -93,13 +110,22 @@ public final class NoiseAnalyser {
     }
     double uncertaintyDb = 10 / StrictMath.log(10) / Math.sqrt(count[0] * INDEPENDENT_SHARE);
     return new GrooveNoise(
-        format.sampleRateHz(), grid.length(), start, end, count[0], frames - count[0], uncertaintyDb, smooth, unsteady);
+        format.sampleRateHz(),
+        grid.length(),
+        start,
+        end,
+        count[0],
+        frames - count[0],
+        uncertaintyDb,
+        smooth,
+        unsteady);
   }
 
   /**
-   * Mean square of the power over twice the squared mean: 1 for steady Gaussian noise, else the power-weighted over the plain mean of a
-   * wavering level. What the turning of the disc accounts for is taken off, since the stage follows that itself; averaged over
-   * neighbouring lines, as the statistic scatters.
+   * Mean square of the power over twice the squared mean: 1 for steady Gaussian noise, else the
+   * power-weighted over the plain mean of a wavering level. What the turning of the disc accounts
+   * for is taken off, since the stage follows that itself; averaged over neighbouring lines, as the
+   * statistic scatters.
    */
   private static double[] unsteadiness(double[] mean, double[] square, int count) {
     int n = mean.length;
@@ -152,7 +178,10 @@ public final class NoiseAnalyser {
     }
   }
 
-  /** Marks frames without left-over clicks; at least half always remain, since the comparison is with the median. */
+  /**
+   * Marks frames without left-over clicks; at least half always remain, since the comparison is
+   * with the median.
+   */
   private static boolean[] unremarkable(double[][] bandPower) {
     int frames = bandPower.length;
     int bands = bandPower[0].length;

@@ -7,12 +7,15 @@ import org.groovemend.stage.StageParameters;
 /**
  * Settings of the surface-noise treatment.
  *
- * @param reductionDb how far groove noise is lowered, 0 (not at all: every bit stays) to 60 dB; also the most that anything
- *     can be lowered
- * @param frameMilliseconds wanted length of a frame, 5 to 200 ms; the nearest power of two in samples is used
- * @param priorSmoothing weight of the neighbouring frame in the decision-directed estimate, 0.8 to 0.995
+ * @param reductionDb how far groove noise is lowered, 0 (not at all: every bit stays) to 60 dB;
+ *     also the most that anything can be lowered
+ * @param frameMilliseconds wanted length of a frame, 5 to 200 ms; the nearest power of two in
+ *     samples is used
+ * @param priorSmoothing weight of the neighbouring frame in the decision-directed estimate, 0.8 to
+ *     0.995
  * @param priorFloorDb least a-priori signal-to-noise ratio in the recursion, -40 to -5 dB
- * @param levelRangeDb how far the level of the groove noise may be followed during the music, 0 (not followed) to 6 dB either way
+ * @param levelRangeDb how far the level of the groove noise may be followed during the music, 0
+ *     (not followed) to 6 dB either way
  * @param spectrumSmoothingOctaves width over which the noise spectrum is smoothed, 0 to 1 octave
  */
 public record NoiseParameters(
@@ -31,18 +34,21 @@ public record NoiseParameters(
             max = 200)
         double frameMilliseconds,
     @Setting(
-            why = "Weight of the neighbouring spectrum in judging what is music; more is steadier, less is quicker",
+            why =
+                "Weight of the neighbouring spectrum in judging what is music; more is steadier, less is quicker",
             min = 0.8,
             max = 0.995)
         double priorSmoothing,
     @Setting(
-            why = "Least signal-to-noise ratio assumed anywhere; lower lets single lines of noise twitter",
+            why =
+                "Least signal-to-noise ratio assumed anywhere; lower lets single lines of noise twitter",
             unit = "dB",
             min = -40,
             max = -5)
         double priorFloorDb,
     @Setting(
-            why = "How far the level of the groove noise may be followed during the music, either way",
+            why =
+                "How far the level of the groove noise may be followed during the music, either way",
             unit = "dB",
             min = 0,
             max = 6)
@@ -82,7 +88,12 @@ public record NoiseParameters(
 
   public NoiseParameters withReductionDb(double db) {
     return new NoiseParameters(
-        db, frameMilliseconds, priorSmoothing, priorFloorDb, levelRangeDb, spectrumSmoothingOctaves);
+        db,
+        frameMilliseconds,
+        priorSmoothing,
+        priorFloorDb,
+        levelRangeDb,
+        spectrumSmoothingOctaves);
   }
 
   /** Amplitude gain below which nothing is lowered. */

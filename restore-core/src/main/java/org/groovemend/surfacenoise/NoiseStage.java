@@ -42,11 +42,21 @@ public final class NoiseStage implements SignalStage {
         || grooveNoise.sampleRateHz() != format.sampleRateHz()
         || grooveNoise.power().length != format.channels()) {
       throw new IllegalArgumentException(
-          "the noise spectrum is for " + grooveNoise.power().length + " channels at " + grooveNoise.sampleRateHz() + " Hz and frames of "
-              + grooveNoise.frameLength() + ", the side has " + format.channels() + " at " + format.sampleRateHz()
-              + " Hz and asks for frames of " + grid.length());
+          "the noise spectrum is for "
+              + grooveNoise.power().length
+              + " channels at "
+              + grooveNoise.sampleRateHz()
+              + " Hz and frames of "
+              + grooveNoise.frameLength()
+              + ", the side has "
+              + format.channels()
+              + " at "
+              + format.sampleRateHz()
+              + " Hz and asks for frames of "
+              + grid.length());
     }
-    return new NoiseWorker(parameters, grooveNoise, RecursionBlocks.of(grid, format.sampleRateHz()));
+    return new NoiseWorker(
+        parameters, grooveNoise, RecursionBlocks.of(grid, format.sampleRateHz()));
   }
 
   private FrameGrid grid(AudioFormat format) {

@@ -2,16 +2,16 @@ package org.groovemend.surfacenoise;
 
 import java.util.Arrays;
 
-
 /**
- * A-priori signal-to-noise ratio of each line: decision-directed (Y. Ephraim and D. Malah, IEEE TASSP 32(6), 1984), once
- * forward and once backward in time, and the mean of both. Forward alone lags an attack by a frame, backward alone a decay.
+ * A-priori signal-to-noise ratio of each line: decision-directed (Y. Ephraim and D. Malah, IEEE
+ * TASSP 32(6), 1984), once forward and once backward in time, and the mean of both. Forward alone
+ * lags an attack by a frame, backward alone a decay.
  */
 final class PriorEstimate {
 
   /**
-   * The mean may exceed the lesser of the two directions by this much: one that sees nothing, ahead of a hit or after a sound is cut
-   * off, keeps the noise there from being let through.
+   * The mean may exceed the lesser of the two directions by this much: one that sees nothing, ahead
+   * of a hit or after a sound is cut off, keeps the noise there from being let through.
    */
   private static final double DISAGREEMENT = 20;
 
@@ -91,11 +91,12 @@ final class PriorEstimate {
   }
 
   /**
-   * The gains of a frame of the block: the power the log-amplitude gain keeps is itself the better estimate of the a-priori ratio
-   * (two-step: C. Plapous, C. Marro and P. Scalart, IEEE TASLP 14(6), 2006), from which the Wiener gain follows.
+   * The gains of a frame of the block: the power the log-amplitude gain keeps is itself the better
+   * estimate of the a-priori ratio (two-step: C. Plapous, C. Marro and P. Scalart, IEEE TASLP
+   * 14(6), 2006), from which the Wiener gain follows.
    *
-   * <p>The line at 0 Hz keeps no more than the two beside it: nothing is recorded there, and being real it scatters twice as widely
-   * as the others, so chance alone would open it.
+   * <p>The line at 0 Hz keeps no more than the two beside it: nothing is recorded there, and being
+   * real it scatters twice as widely as the others, so chance alone would open it.
    */
   void gains(int index, double[] ratio, double inverseLevel, double floor, double[] gain) {
     double[] p = prior[index];

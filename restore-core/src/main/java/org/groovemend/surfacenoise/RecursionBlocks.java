@@ -3,8 +3,9 @@ package org.groovemend.surfacenoise;
 import org.groovemend.stage.Segmentation;
 
 /**
- * Where recursions over frames begin anew: at frame numbers that depend on nothing but the grid, each with frames to run in from
- * both sides. So a frame is treated alike whatever segment it is computed for, to the last bit.
+ * Where recursions over frames begin anew: at frame numbers that depend on nothing but the grid,
+ * each with frames to run in from both sides. So a frame is treated alike whatever segment it is
+ * computed for, to the last bit.
  *
  * @param grid the frames
  * @param length frames of a block; block b is the frames [first + b length, first + (b + 1) length)
@@ -40,8 +41,8 @@ record RecursionBlocks(FrameGrid grid, int length, int runIn, int levelReach) {
   }
 
   /**
-   * Whole blocks, so that the first frame of a segment begins a block; its last three frames need the block after, whole and with
-   * its run-in.
+   * Whole blocks, so that the first frame of a segment begins a block; its last three frames need
+   * the block after, whole and with its run-in.
    */
   Segmentation segmentation() {
     int before = (FrameGrid.OVERLAP - 1 + runIn + levelReach) * grid.hop();

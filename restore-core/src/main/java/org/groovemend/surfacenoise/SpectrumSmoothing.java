@@ -2,10 +2,16 @@ package org.groovemend.surfacenoise;
 
 import java.util.Arrays;
 
-/** Smooths a power spectrum over a share of an octave, but never across a line that stands out of it, such as hum. */
+/**
+ * Smooths a power spectrum over a share of an octave, but never across a line that stands out of
+ * it, such as hum.
+ */
 final class SpectrumSmoothing {
 
-  /** A line this much above the median of its neighbours is left alone, with the window's main lobe around it. */
+  /**
+   * A line this much above the median of its neighbours is left alone, with the window's main lobe
+   * around it.
+   */
   private static final double LINE_RATIO = 4;
 
   private static final int LOBE = 2;

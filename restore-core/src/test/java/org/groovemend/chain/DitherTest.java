@@ -9,7 +9,9 @@ class DitherTest {
 
   private static final int N = 1_000_000;
 
-  /** Sum of two independent uniform numbers of one step: mean 0, variance 2 * 1/12, within one step. */
+  /**
+   * Sum of two independent uniform numbers of one step: mean 0, variance 2 * 1/12, within one step.
+   */
   @Test
   void isTriangular() {
     Dither dither = new Dither(42, 0);

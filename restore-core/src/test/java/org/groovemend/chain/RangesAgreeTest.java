@@ -16,13 +16,19 @@ import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 import org.junit.jupiter.api.Test;
 
-/** An analyser must see the side exactly as the whole run leaves it, also around the borders of segments. */
+/**
+ * An analyser must see the side exactly as the whole run leaves it, also around the borders of
+ * segments.
+ */
 class RangesAgreeTest {
 
   private static final AudioFormat MONO = AudioFormat.ieeeFloat(48_000, 1, 64);
   private static final int SEGMENT = 10;
 
-  /** Two frames taken as unknown at the end of a segment reach over; the next segment fills the part it sees again. */
+  /**
+   * Two frames taken as unknown at the end of a segment reach over; the next segment fills the part
+   * it sees again.
+   */
   private record Twice() implements RepairStage {
     @Override
     public StageParameters parameters() {
@@ -58,7 +64,8 @@ class RangesAgreeTest {
     private static Repair take(long at, int frames) {
       double[] removed = new double[frames];
       java.util.Arrays.fill(removed, 0.25);
-      return new Repair(0, at, removed, new Repair.Evidence(1, 0, "toy", 0, at, frames, Double.NaN));
+      return new Repair(
+          0, at, removed, new Repair.Evidence(1, 0, "toy", 0, at, frames, Double.NaN));
     }
   }
 

@@ -23,7 +23,8 @@ class SegmentCutterTest {
     return new MemorySide(AudioFormat.pcm(48_000, 1, 24), words);
   }
 
-  private static void check(int frames, long start, long first, int length, long end) throws IOException {
+  private static void check(int frames, long start, long first, int length, long end)
+      throws IOException {
     RangeReader side = TreatedRanges.of(counting(frames), List.of());
     SegmentWindow w = SegmentCutter.cut(side, new Segmentation(10, 3, 4), start);
     assertThat(w.firstFrame()).isEqualTo(first);
@@ -59,7 +60,9 @@ class SegmentCutterTest {
     assertThat(two.repairs()).extracting(Repair::start).containsExactly(25L);
     RepairSample all = SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 50);
     assertThat(all.frames()).isEqualTo(95);
-    assertThat(all.repairs()).extracting(Repair::start).containsExactly(3L, 14L, 25L, 47L, 58L, 69L, 91L);
+    assertThat(all.repairs())
+        .extracting(Repair::start)
+        .containsExactly(3L, 14L, 25L, 47L, 58L, 69L, 91L);
   }
 
   @Test

@@ -17,8 +17,9 @@ class StageRunMemoryTest {
   private static final int BLOCK = 1 << 16;
 
   /**
-   * A store keeps what lies dead until it is a quarter of its room, and its room at most doubles: hence twice what must be held,
-   * segments under work with their context and the block that came last.
+   * A store keeps what lies dead until it is a quarter of its room, and its room at most doubles:
+   * hence twice what must be held, segments under work with their context and the block that came
+   * last.
    */
   private static long bound(int hands) {
     return 2L * ((hands + 2L) * SEGMENT + CONTEXT + 2L * BLOCK);
@@ -40,7 +41,8 @@ class StageRunMemoryTest {
   private static Held smoothed(long frames, Crew crew) throws IOException {
     long[] out = {0};
     BlockSink sink = (first, samples, count) -> out[0] += count;
-    return run(new SignalRun(new ToyStages.Smoother(SEGMENT), MONO, frames, crew, sink), frames, out);
+    return run(
+        new SignalRun(new ToyStages.Smoother(SEGMENT), MONO, frames, crew, sink), frames, out);
   }
 
   private static Held clipped(long frames, Crew crew) throws IOException {
@@ -48,7 +50,9 @@ class StageRunMemoryTest {
     BlockSink sink = (first, samples, count) -> out[0] += count;
     RepairSink none = (stage, repair) -> {};
     return run(
-        new RepairRun(new ToyStages.Clipper(SEGMENT, CONTEXT), MONO, frames, crew, none, sink), frames, out);
+        new RepairRun(new ToyStages.Clipper(SEGMENT, CONTEXT), MONO, frames, crew, none, sink),
+        frames,
+        out);
   }
 
   @Test
@@ -57,7 +61,10 @@ class StageRunMemoryTest {
     ExecutorService pool = Executors.newFixedThreadPool(3);
     try {
       for (int hands : new int[] {1, 8}) {
-        for (Held held : new Held[] {smoothed(frames, new Crew(pool, hands)), clipped(frames, new Crew(pool, hands))}) {
+        for (Held held :
+            new Held[] {
+              smoothed(frames, new Crew(pool, hands)), clipped(frames, new Crew(pool, hands))
+            }) {
           assertThat(held.out()).isEqualTo(frames);
           assertThat(held.most()).isLessThanOrEqualTo(bound(hands));
         }

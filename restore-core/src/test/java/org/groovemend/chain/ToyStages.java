@@ -49,7 +49,10 @@ final class ToyStages {
               java.util.Arrays.fill(removed, 0.25);
               found.add(
                   new Repair(
-                      c, start, removed, new Repair.Evidence(1, 0.5, "toy", 0, start, 1, Double.NaN)));
+                      c,
+                      start,
+                      removed,
+                      new Repair.Evidence(1, 0.5, "toy", 0, start, 1, Double.NaN)));
             }
           }
         }
@@ -58,7 +61,10 @@ final class ToyStages {
     }
   }
 
-  /** Takes 0.25 away from every run of samples above 0.5, of which a segment sees only what lies in it and behind it. */
+  /**
+   * Takes 0.25 away from every run of samples above 0.5, of which a segment sees only what lies in
+   * it and behind it.
+   */
   record RunClipper(int segmentFrames) implements RepairStage {
 
     @Override
@@ -92,7 +98,10 @@ final class ToyStages {
             long start = window.firstFrame() + i;
             found.add(
                 new Repair(
-                    0, start, removed, new Repair.Evidence(1, 0.5, "toy", 0, start, end - i, Double.NaN)));
+                    0,
+                    start,
+                    removed,
+                    new Repair.Evidence(1, 0.5, "toy", 0, start, end - i, Double.NaN)));
             i = end;
           }
         }

@@ -74,6 +74,7 @@ record BenchWav(AudioFormat format, double[][] samples) implements RangeReader {
   }
 
   BenchWav copy() {
-    return new BenchWav(format, Arrays.stream(samples).map(double[]::clone).toArray(double[][]::new));
+    return new BenchWav(
+        format, Arrays.stream(samples).map(double[]::clone).toArray(double[][]::new));
   }
 }

@@ -21,7 +21,13 @@ final class CandidateDump {
       for (int c = 0; c < wav.samples().length; c++) {
         for (Candidate k : detector.candidates(c, 0, n)) {
           StringBuilder line = new StringBuilder();
-          line.append(k.start()).append(' ').append(k.length()).append(' ').append(c).append(' ').append((float) k.logOdds());
+          line.append(k.start())
+              .append(' ')
+              .append(k.length())
+              .append(' ')
+              .append(c)
+              .append(' ')
+              .append((float) k.logOdds());
           for (double v : k.traits()) {
             line.append(' ').append((float) v);
           }

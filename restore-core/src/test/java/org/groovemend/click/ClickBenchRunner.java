@@ -7,10 +7,13 @@ import java.util.List;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
-import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.SegmentWindow;
+import org.groovemend.stage.Segmentation;
 
-/** Bench tool: restores files exactly as the contract says. Arguments: curve, then pairs of input and output folder. */
+/**
+ * Bench tool: restores files exactly as the contract says. Arguments: curve, then pairs of input
+ * and output folder.
+ */
 final class ClickBenchRunner {
   private ClickBenchRunner() {}
 
@@ -58,14 +61,26 @@ final class ClickBenchRunner {
       try (PrintWriter csv = new PrintWriter(folder.resolve("edits.csv").toFile())) {
         csv.println("start,end,channel,gap,gapFrames,statistic");
         for (Repair r : repairs) {
-          csv.println(r.start() + "," + r.end() + "," + r.channel() + "," + r.evidence().gapStart() + ","
-              + r.evidence().gapFrames() + "," + r.evidence().statistic());
+          csv.println(
+              r.start()
+                  + ","
+                  + r.end()
+                  + ","
+                  + r.channel()
+                  + ","
+                  + r.evidence().gapStart()
+                  + ","
+                  + r.evidence().gapFrames()
+                  + ","
+                  + r.evidence().statistic());
         }
       }
       double seconds = wav.frames() / (double) wav.format().sampleRateHz();
       try (PrintWriter log = new PrintWriter(folder.resolve("log.txt").toFile())) {
         log.println(calibration);
-        log.printf("analyse %.1f x, repair %.1f x%n", seconds / ((t1 - t0) * 1e-9), seconds / ((t2 - t1) * 1e-9));
+        log.printf(
+            "analyse %.1f x, repair %.1f x%n",
+            seconds / ((t1 - t0) * 1e-9), seconds / ((t2 - t1) * 1e-9));
       }
     }
   }

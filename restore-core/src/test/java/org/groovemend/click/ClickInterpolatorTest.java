@@ -10,7 +10,10 @@ import org.groovemend.signal.predict.PredictionFilter;
 import org.groovemend.signal.predict.ReferenceTable;
 import org.junit.jupiter.api.Test;
 
-/** Least-squares interpolation under a known model: check values section 3 and fixtures/reference/ar/lsar_gap_error.csv. */
+/**
+ * Least-squares interpolation under a known model: check values section 3 and
+ * fixtures/reference/ar/lsar_gap_error.csv.
+ */
 class ClickInterpolatorTest {
   /** Fills x[start, start + m) under the filter a, the way detector and interpolator do. */
   private static BandedCholesky fill(double[] a, double[] x, int start, int m) {
@@ -42,7 +45,8 @@ class ClickInterpolatorTest {
   void noiselessGapsComeBackExactly() {
     double w1 = 0.3;
     double w2 = 0.8;
-    double[] a = convolve(new double[] {1, -2 * Math.cos(w1), 1}, new double[] {1, -2 * Math.cos(w2), 1});
+    double[] a =
+        convolve(new double[] {1, -2 * Math.cos(w1), 1}, new double[] {1, -2 * Math.cos(w2), 1});
     for (int m : new int[] {1, 10, 50}) {
       double[] x = new double[400];
       for (int n = 0; n < x.length; n++) {
@@ -65,7 +69,10 @@ class ClickInterpolatorTest {
       if (m > 10) {
         continue;
       }
-      double[] a = row.get(0).startsWith("AR(1)") ? models[0] : row.get(0).startsWith("AR(2)") ? models[1] : models[2];
+      double[] a =
+          row.get(0).startsWith("AR(1)")
+              ? models[0]
+              : row.get(0).startsWith("AR(2)") ? models[1] : models[2];
       double expected = Double.parseDouble(row.get(5));
       double[] x = new double[60_000];
       for (int n = 4; n < x.length; n++) {
@@ -87,7 +94,9 @@ class ClickInterpolatorTest {
       }
       assertThat(trace).as(row.toString()).isCloseTo(expected, within(1e-6 * expected));
       // errors within a gap are dependent: at worst one independent square a gap
-      assertThat(sum / gaps).as(row.toString()).isCloseTo(expected, within(4 * expected * Math.sqrt(2.0 / gaps)));
+      assertThat(sum / gaps)
+          .as(row.toString())
+          .isCloseTo(expected, within(4 * expected * Math.sqrt(2.0 / gaps)));
       checked++;
     }
     assertThat(checked).isGreaterThanOrEqualTo(15);

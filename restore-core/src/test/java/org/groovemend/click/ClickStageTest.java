@@ -57,7 +57,8 @@ class ClickStageTest {
       BenchWav damaged = clean.copy();
       click(damaged.samples()[0], 70_000, 0.2);
       if (both) {
-        // 12 dB above the noise floor at its peak: nothing that stands out by itself among 176,400 samples
+        // 12 dB above the noise floor at its peak: nothing that stands out by itself among 176,400
+        // samples
         click(damaged.samples()[1], 70_000, -1.2e-3);
       }
       List<Repair> repairs = repairs(damaged, CaptureCurve.FLAT);
@@ -192,7 +193,10 @@ class ClickStageTest {
     }
   }
 
-  /** Threshold 6 is never undercut, so white noise gives fewer alarms than asked for; never more than Poisson allows. */
+  /**
+   * Threshold 6 is never undercut, so white noise gives fewer alarms than asked for; never more
+   * than Poisson allows.
+   */
   @Test
   void whiteNoiseKeepsToTheStatedAlarms() throws Exception {
     Random random = new Random(6);
@@ -213,12 +217,14 @@ class ClickStageTest {
       assertThat(repairs(side(100, n -> n % 7 - 3), curve)).allMatch(ClickStageTest::finite);
       assertThat(repairs(side(RATE, n -> 0), curve)).isEmpty();
       assertThat(repairs(side(RATE, n -> 0.25), curve)).allMatch(ClickStageTest::finite);
-      assertThat(repairs(side(RATE, n -> n / 50 % 2 == 0 ? 0.5 : -0.5), curve)).allMatch(ClickStageTest::finite);
+      assertThat(repairs(side(RATE, n -> n / 50 % 2 == 0 ? 0.5 : -0.5), curve))
+          .allMatch(ClickStageTest::finite);
       BenchWav dead = music(RATE, 8);
       Arrays.fill(dead.samples()[1], 0);
       click(dead.samples()[0], 20_000, 0.5);
       assertThat(repairs(dead, curve)).isNotEmpty().allMatch(r -> r.channel() == 0 && finite(r));
-      BenchWav mono = new BenchWav(AudioFormat.pcm(RATE, 1, 16), new double[][] {dead.samples()[0]});
+      BenchWav mono =
+          new BenchWav(AudioFormat.pcm(RATE, 1, 16), new double[][] {dead.samples()[0]});
       assertThat(repairs(mono, curve)).isNotEmpty().allMatch(ClickStageTest::finite);
     }
   }
@@ -246,10 +252,14 @@ class ClickStageTest {
     BenchWav wav = music(RATE, 9);
     click(wav.samples()[0], 20_000, 0.5);
     ClickParameters off = ClickParameters.neutral();
-    ClickStage stage = new ClickStage(off, ClickAnalyser.analyse(wav, off, CaptureCurve.FLAT), CaptureCurve.FLAT);
+    ClickStage stage =
+        new ClickStage(off, ClickAnalyser.analyse(wav, off, CaptureCurve.FLAT), CaptureCurve.FLAT);
     assertThat(stage.neutral()).isTrue();
     assertThat(ClickBenchRunner.repairs(wav, stage, stage.segmentation(STEREO))).isEmpty();
-    assertThat(new ClickStage(P, ClickAnalyser.analyse(wav, P, CaptureCurve.FLAT), CaptureCurve.FLAT).neutral()).isFalse();
+    assertThat(
+            new ClickStage(P, ClickAnalyser.analyse(wav, P, CaptureCurve.FLAT), CaptureCurve.FLAT)
+                .neutral())
+        .isFalse();
   }
 
   @Test

@@ -12,7 +12,9 @@ class ClickTailTest {
     Random random = new Random(seed);
     double[] q = new double[count];
     for (int i = 0; i < count; i++) {
-      q[i] = ClickTail.START + spread * Math.pow(-Math.log(1 - random.nextDouble()), 1 / ClickTail.SHAPE);
+      q[i] =
+          ClickTail.START
+              + spread * Math.pow(-Math.log(1 - random.nextDouble()), 1 / ClickTail.SHAPE);
     }
     return q;
   }

@@ -13,7 +13,10 @@ class WeightOfEvidenceTest {
   private static final int RATE = 44_100;
   private static final ClickGeometry G = ClickGeometry.of(ClickParameters.defaults(), RATE);
 
-  /** Four resonators in a row (poles of radius 0.995), driven by noise of deviation 1e-3: as tonal as a held chord; root mean square 0.05. */
+  /**
+   * Four resonators in a row (poles of radius 0.995), driven by noise of deviation 1e-3: as tonal
+   * as a held chord; root mean square 0.05.
+   */
   private static double[] process(long seed, int burstAt, int burstLength, double burst) {
     Random random = new Random(seed);
     double[] x = new double[4 * G.hop()];
@@ -59,9 +62,11 @@ class WeightOfEvidenceTest {
     Candidate attack = at(find(driven, null), place);
     assertThat(click.logOdds()).isGreaterThan(ClickTail.HIGHEST);
     assertThat(attack.logOdds()).isLessThan(ClickTail.LOWEST - 2);
-    assertThat(trait(click, Trait.CONFIRMED_AFTER)).isGreaterThan(trait(attack, Trait.CONFIRMED_AFTER));
+    assertThat(trait(click, Trait.CONFIRMED_AFTER))
+        .isGreaterThan(trait(attack, Trait.CONFIRMED_AFTER));
     assertThat(trait(attack, Trait.REMAINDER)).isGreaterThan(trait(click, Trait.REMAINDER));
-    assertThat(trait(click, Trait.DURATION)).isEqualTo(Math.log(1000.0 * click.length() / RATE), within(1e-12));
+    assertThat(trait(click, Trait.DURATION))
+        .isEqualTo(Math.log(1000.0 * click.length() / RATE), within(1e-12));
   }
 
   @Test
@@ -100,8 +105,10 @@ class WeightOfEvidenceTest {
     double[] lower = new double[Trait.COUNT];
     Arrays.fill(low, -1e3);
     Arrays.fill(lower, -1e9);
-    assertThat(WeightOfEvidence.stereo().logOdds(low)).isEqualTo(WeightOfEvidence.stereo().logOdds(lower));
-    assertThat(WeightOfEvidence.mono().logOdds(low)).isEqualTo(WeightOfEvidence.mono().logOdds(lower));
+    assertThat(WeightOfEvidence.stereo().logOdds(low))
+        .isEqualTo(WeightOfEvidence.stereo().logOdds(lower));
+    assertThat(WeightOfEvidence.mono().logOdds(low))
+        .isEqualTo(WeightOfEvidence.mono().logOdds(lower));
   }
 
   private static double trait(Candidate k, Trait t) {

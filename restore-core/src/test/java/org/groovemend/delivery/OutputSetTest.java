@@ -86,8 +86,11 @@ class OutputSetTest {
     run(root.resolve("out"), false, steps);
     assertThat(steps.taken.stream().filter(s -> s.startsWith("move")).toList())
         .containsExactly(
-            "move a.wav a.wav", "move a.report.html a.report.html", "move a.ledger.jsonl a.ledger.jsonl");
-    assertThat(steps.taken.lastIndexOf("force")).isLessThan(steps.taken.indexOf("move a.wav a.wav"));
+            "move a.wav a.wav",
+            "move a.report.html a.report.html",
+            "move a.ledger.jsonl a.ledger.jsonl");
+    assertThat(steps.taken.lastIndexOf("force"))
+        .isLessThan(steps.taken.indexOf("move a.wav a.wav"));
     assertThat(steps.taken.indexOf("forceFolder"))
         .isGreaterThan(steps.taken.indexOf("move a.ledger.jsonl a.ledger.jsonl"));
   }
@@ -126,7 +129,10 @@ class OutputSetTest {
     }
   }
 
-  /** What is in the way of being exactly as before or exactly new can only be what a failed delete left. */
+  /**
+   * What is in the way of being exactly as before or exactly new can only be what a failed delete
+   * left.
+   */
   private static void assertWholeOrAbsent(Path base, FailingSteps steps, Map<String, String> before)
       throws IOException {
     Map<String, String> after = content(base);
@@ -139,7 +145,9 @@ class OutputSetTest {
       return;
     }
     if (after.equals(Map.of("", "folder", "out", "folder"))) {
-      assertThat(cleaned).as("an empty new folder is left only around what could not be removed").isFalse();
+      assertThat(cleaned)
+          .as("an empty new folder is left only around what could not be removed")
+          .isFalse();
       return;
     }
     assertThat(after).as("%s", steps.taken).isEqualTo(whole("out"));
@@ -195,7 +203,12 @@ class OutputSetTest {
     assertThatThrownBy(() -> OutputSet.open(root, NAMES, true, List.of(original)))
         .isInstanceOf(OutputIsInputException.class);
     assertThatThrownBy(
-            () -> OutputSet.open(root.resolve("../" + root.getFileName()), List.of("original.wav"), true, List.of(original)))
+            () ->
+                OutputSet.open(
+                    root.resolve("../" + root.getFileName()),
+                    List.of("original.wav"),
+                    true,
+                    List.of(original)))
         .isInstanceOf(OutputIsInputException.class);
     assertThat(Files.readString(original)).isEqualTo("the one");
   }

@@ -27,8 +27,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** What a header or chunk says of the samples is held against the samples. */
 class HonestHeaderTest {
 
-  private static final AudioFormat FORMAT =
-      new AudioFormat(44_100, 1, SampleCoding.PCM, 24, 16);
+  private static final AudioFormat FORMAT = new AudioFormat(44_100, 1, SampleCoding.PCM, 24, 16);
   private static final int FRAMES = 60_000;
 
   @TempDir Path folder;
@@ -49,7 +48,12 @@ class HonestHeaderTest {
   private RestoreOutcome restore(Path side, Treatment treatment) throws IOException {
     return Restore.run(
         new RestoreRequest(
-            side, folder.resolve("out"), treatment, new TimeRange(0, 0.6), false, "test",
+            side,
+            folder.resolve("out"),
+            treatment,
+            new TimeRange(0, 0.6),
+            false,
+            "test",
             Instant.parse("2026-03-01T12:00:00Z")),
         Crew.alone(),
         Progress.SILENT,
@@ -73,11 +77,11 @@ class HonestHeaderTest {
   void bitsThatTheHeaderCallsEmptyButAreNotAreSoundAndThePersonIsTold() throws Exception {
     Path side = side(false, List.of(WavChunk.samples()));
     RestoreOutcome outcome = restore(side, Treatment.defaults());
-    assertThat(outcome.remarks()).anyMatch(r -> r.contains("16 of 24 bits") && r.contains("use 24"));
+    assertThat(outcome.remarks())
+        .anyMatch(r -> r.contains("16 of 24 bits") && r.contains("use 24"));
     assertThat(outcome.changedSamples()).isGreaterThan(FRAMES / 2);
     assertThat(usedBits(outcome.restoredFile())).isEqualTo(24);
-    assertThat(
-            Inspect.run(side, CaptureCurve.UNKNOWN, Crew.alone(), Progress.SILENT).notices())
+    assertThat(Inspect.run(side, CaptureCurve.UNKNOWN, Crew.alone(), Progress.SILENT).notices())
         .anyMatch(r -> r.contains("16 of 24 bits"));
     Path back = folder.resolve("back.wav");
     Revert.run(outcome.ledgerFile(), new LedgerFiles(null, null, null), back, false);
@@ -94,11 +98,18 @@ class HonestHeaderTest {
   @Test
   void aChunkThatSpeaksOfTheSamplesIsNamedOnceTheyHaveChanged() throws Exception {
     byte[] peak =
-        ByteBuffer.allocate(16).order(ByteOrder.LITTLE_ENDIAN).putInt(1).putInt(0).putFloat(1).putInt(7).array();
+        ByteBuffer.allocate(16)
+            .order(ByteOrder.LITTLE_ENDIAN)
+            .putInt(1)
+            .putInt(0)
+            .putFloat(1)
+            .putInt(7)
+            .array();
     List<WavChunk> chunks = List.of(WavChunk.of("PEAK", peak), WavChunk.samples());
     Path side = side(true, chunks);
     RestoreOutcome outcome = restore(side, Treatment.defaults());
-    assertThat(outcome.remarks()).anyMatch(r -> r.contains("PEAK") && r.contains("describes the original"));
+    assertThat(outcome.remarks())
+        .anyMatch(r -> r.contains("PEAK") && r.contains("describes the original"));
     try (SideReader copy = SideFiles.open(outcome.restoredFile())) {
       WavChunk carried =
           copy.wavChunks().stream().filter(c -> c.id().equals("PEAK")).findFirst().orElseThrow();

@@ -43,7 +43,8 @@ class PlanTest {
     }
   }
 
-  private static Plan plan(WordSource side, List<StageId> stages, LeadInFinding leadIn, Progress progress)
+  private static Plan plan(
+      WordSource side, List<StageId> stages, LeadInFinding leadIn, Progress progress)
       throws IOException {
     return Plan.make(side, Treatment.defaults().withStages(stages), leadIn, progress);
   }
@@ -73,12 +74,10 @@ class PlanTest {
   @Test
   void aStretchThatIsTooShortIsAMistakeOnlyIfAPersonStatedIt() throws IOException {
     LeadInFinding stated = LeadInFinding.stated(0, 1_000, 30L * RATE);
-    assertThatThrownBy(
-            () -> plan(new Noise(), List.of(StageId.NOISE), stated, Progress.SILENT))
+    assertThatThrownBy(() -> plan(new Noise(), List.of(StageId.NOISE), stated, Progress.SILENT))
         .isInstanceOf(RequestRefusedException.class)
         .hasMessageContaining("too short");
-    LeadInFinding found =
-        new LeadInFinding(true, 0, 1_000, 0.9, "steady noise", -40, false, null);
+    LeadInFinding found = new LeadInFinding(true, 0, 1_000, 0.9, "steady noise", -40, false, null);
     Plan without = plan(new Noise(), List.of(StageId.NOISE), found, Progress.SILENT);
     assertThat(without.noise()).isNull();
     assertThat(without.skipped()).containsOnlyKeys(StageId.NOISE);

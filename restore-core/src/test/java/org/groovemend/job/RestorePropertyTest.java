@@ -29,8 +29,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Random sides in random containers, lengths, damage and treatments: everything verifies and the original file comes back byte
- * for byte, without the original at hand.
+ * Random sides in random containers, lengths, damage and treatments: everything verifies and the
+ * original file comes back byte for byte, without the original at hand.
  */
 class RestorePropertyTest {
 
@@ -116,7 +116,8 @@ class RestorePropertyTest {
     } else if (choice == 1) {
       stages.remove(StageId.CLICKS);
     }
-    ClickParameters clicks = random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
+    ClickParameters clicks =
+        random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
     NoiseParameters noise = NoiseParameters.defaults().withReductionDb(random.nextInt(30));
     CaptureCurve curve = CaptureCurve.values()[random.nextInt(3)];
     return new Treatment(curve, stages, clicks, noise, random.nextLong());

@@ -98,13 +98,10 @@ class RestoreSafetyTest {
             Progress.SILENT,
             false);
     assertThat(outcome.removedFile()).exists();
-    for (Path read :
-        List.of(outcome.removedFile(), outcome.restoredFile(), outcome.ledgerFile())) {
+    for (Path read : List.of(outcome.removedFile(), outcome.restoredFile(), outcome.ledgerFile())) {
       byte[] bytes = Files.readAllBytes(read);
       assertThatThrownBy(
-              () ->
-                  Revert.run(
-                      outcome.ledgerFile(), new LedgerFiles(null, null, null), read, true))
+              () -> Revert.run(outcome.ledgerFile(), new LedgerFiles(null, null, null), read, true))
           .isInstanceOf(OutputIsInputException.class);
       assertThat(Files.readAllBytes(read)).isEqualTo(bytes);
     }
@@ -117,7 +114,13 @@ class RestoreSafetyTest {
     for (TimeRange bad : List.of(new TimeRange(0, 3), new TimeRange(0.01, 0.010001))) {
       RestoreRequest request =
           new RestoreRequest(
-              side, out, Treatment.defaults(), bad, false, "test", Instant.parse("2026-03-01T12:00:00Z"));
+              side,
+              out,
+              Treatment.defaults(),
+              bad,
+              false,
+              "test",
+              Instant.parse("2026-03-01T12:00:00Z"));
       assertThatThrownBy(() -> Restore.run(request, Crew.alone(), Progress.SILENT, false))
           .isInstanceOf(RequestRefusedException.class)
           .hasMessageContaining("lead-in");

@@ -21,14 +21,19 @@ class SideFindingsTest {
   void everySettingHasItsReasonAndNoMoreDigitsThanAPersonReads() {
     List<Fact> noise = SideFindings.ofSettings(NoiseParameters.defaults());
     assertThat(noise).hasSameSizeAs(NoiseParameters.class.getRecordComponents());
-    assertThat(noise).allSatisfy(f -> assertThat(f.sentence()).hasSizeGreaterThan(20).endsWith("."));
+    assertThat(noise)
+        .allSatisfy(f -> assertThat(f.sentence()).hasSizeGreaterThan(20).endsWith("."));
     assertThat(fact(noise, "spectrumSmoothingOctaves").value()).isEqualTo("0.08333");
     assertThat(fact(noise, "reductionDb").value()).isEqualTo("8");
     assertThat(fact(noise, "priorSmoothing").value()).isEqualTo("0.97");
     assertThat(fact(noise, "priorFloorDb").value()).isEqualTo("-25");
     assertThat(SideFindings.ofSettings(ClickParameters.defaults()))
         .allSatisfy(f -> assertThat(f.sentence()).endsWith(".").doesNotEndWith(".."));
-    assertThat(fact(SideFindings.ofSettings(NoiseParameters.defaults().withReductionDb(0)), "reductionDb").value())
+    assertThat(
+            fact(
+                    SideFindings.ofSettings(NoiseParameters.defaults().withReductionDb(0)),
+                    "reductionDb")
+                .value())
         .isEqualTo("0");
   }
 
@@ -36,7 +41,13 @@ class SideFindingsTest {
   void theFileIsToldWithItsChunksAndHowItWasCaptured() {
     FileFacts file =
         new FileFacts(
-            "side.wav", 100, "0".repeat(64), "0".repeat(64), 9_600_000, AudioFormat.pcm(96_000, 2, 24), "WAV");
+            "side.wav",
+            100,
+            "0".repeat(64),
+            "0".repeat(64),
+            9_600_000,
+            AudioFormat.pcm(96_000, 2, 24),
+            "WAV");
     List<Fact> facts =
         SideFindings.ofFile(file, List.of("fmt 16 bytes", "data 9 bytes"), CaptureCurve.RIAA);
     assertThat(fact(facts, "Parts").sentence()).isEqualTo("fmt 16 bytes, data 9 bytes.");
@@ -44,7 +55,8 @@ class SideFindingsTest {
     assertThat(fact(facts, "Sampling rate").value()).isEqualTo("96,000");
     assertThat(fact(facts, "Length").sentence()).isEqualTo("9,600,000 frames.");
     assertThat(fact(facts, "Captured").value()).isEqualTo("riaa");
-    assertThat(fact(SideFindings.ofFile(file, List.of(), CaptureCurve.UNKNOWN), "Captured").sentence())
+    assertThat(
+            fact(SideFindings.ofFile(file, List.of(), CaptureCurve.UNKNOWN), "Captured").sentence())
         .startsWith("Not stated");
   }
 }

@@ -31,13 +31,20 @@ class SilentSideTest {
     RestoreOutcome outcome =
         Restore.run(
             new RestoreRequest(
-                file, folder, Treatment.defaults(), null, false, "test", Instant.parse("2026-03-01T12:00:00Z")),
+                file,
+                folder,
+                Treatment.defaults(),
+                null,
+                false,
+                "test",
+                Instant.parse("2026-03-01T12:00:00Z")),
             Crew.alone(),
             Progress.SILENT);
     assertThat(outcome.remarks().contains(Restore.SILENT)).isEqualTo(loud == 0);
     assertThat(outcome.stagesApplied().isEmpty()).isEqualTo(loud == 0);
     assertThat(outcome.changedSamples() == 0 || loud != 0).isTrue();
-    assertThat(Verify.failed(Verify.run(outcome.ledgerFile(), new LedgerFiles(null, null, null)))).isFalse();
+    assertThat(Verify.failed(Verify.run(outcome.ledgerFile(), new LedgerFiles(null, null, null))))
+        .isFalse();
     return Files.readString(outcome.reportFile());
   }
 
@@ -45,7 +52,10 @@ class SilentSideTest {
   void thePageOfDigitalSilenceSaysSoAndClaimsNoTreatment() throws Exception {
     String page = page(0, folder.resolve("silent.wav"));
     assertThat(page).contains(Restore.SILENT).contains("not applied").doesNotContain(">applied<");
-    assertThat(page).doesNotContain("<img").doesNotContain("--lead-in").doesNotContain("--captured");
+    assertThat(page)
+        .doesNotContain("<img")
+        .doesNotContain("--lead-in")
+        .doesNotContain("--captured");
   }
 
   @Test

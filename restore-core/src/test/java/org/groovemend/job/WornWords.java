@@ -5,7 +5,10 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.audio.Words;
 
-/** Words of a small worn side: a bare groove, then tones in noise, with pulses on either wall; sometimes up to full scale. */
+/**
+ * Words of a small worn side: a bare groove, then tones in noise, with pulses on either wall;
+ * sometimes up to full scale.
+ */
 final class WornWords {
 
   private WornWords() {}
@@ -20,7 +23,8 @@ final class WornWords {
     for (double[] channel : x) {
       double gain = random.nextInt(10) == 0 ? 0 : 1;
       for (int i = 0; i < frames; i++) {
-        double tone = i < lead ? 0 : Math.sin(hz[0] * i) + Math.sin(hz[1] * i) + 0.3 * Math.sin(hz[2] * i);
+        double tone =
+            i < lead ? 0 : Math.sin(hz[0] * i) + Math.sin(hz[1] * i) + 0.3 * Math.sin(hz[2] * i);
         channel[i] = gain * (0.4 * level * tone + noise * random.nextGaussian());
       }
       for (int k = 0; k < clicks; k++) {

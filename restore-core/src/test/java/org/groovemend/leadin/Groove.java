@@ -23,7 +23,10 @@ final class Groove {
     return at / (double) format.sampleRateHz();
   }
 
-  /** Tilted noise whose level swings once and twice a turn of 33 1/3 a minute, rms given, over the rest or a time. */
+  /**
+   * Tilted noise whose level swings once and twice a turn of 33 1/3 a minute, rms given, over the
+   * rest or a time.
+   */
   Groove noise(double rms, double seconds) {
     int end = Math.min(x[0].length, at + (int) (seconds * format.sampleRateHz()));
     double[] low = new double[x.length];

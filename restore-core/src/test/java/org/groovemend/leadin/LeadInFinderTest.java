@@ -23,8 +23,12 @@ class LeadInFinderTest {
     assertTrue(f.confidence() > 0, where);
   }
 
-  private static Groove side(int channels, double leadIn, double music, double noiseRms, long seed) {
-    return new Groove(RATE, channels, leadIn + music, seed).noise(noiseRms, 99).skip(leadIn).music(0.2, music);
+  private static Groove side(
+      int channels, double leadIn, double music, double noiseRms, long seed) {
+    return new Groove(RATE, channels, leadIn + music, seed)
+        .noise(noiseRms, 99)
+        .skip(leadIn)
+        .music(0.2, music);
   }
 
   @Test
@@ -41,8 +45,7 @@ class LeadInFinderTest {
   @Test
   void findsItAtHighRatesAndAtAllNoiseLevels() {
     for (int rate : new int[] {8_000, 48_000, 96_000, 192_000}) {
-      LeadInFinding f =
-          new Groove(rate, 1, 5, 3).noise(0.004, 99).skip(3).music(0.2, 2).find();
+      LeadInFinding f = new Groove(rate, 1, 5, 3).noise(0.004, 99).skip(3).music(0.2, 2).find();
       assertTrue(f.found(), rate + ": " + f.reason());
       assertTrue(f.endFrame() <= 3L * rate && f.frames() > 2L * rate, rate + ": " + f);
     }
@@ -53,7 +56,14 @@ class LeadInFinderTest {
 
   @Test
   void startsAfterTheNeedleDropAndAfterWhatTheEquipmentDoesBefore() {
-    Groove g = new Groove(RATE, 2, 12, 4).noise(0.00005, 1.5).skip(1.5).thump(0.3).noise(0.003, 99).skip(4).music(0.2, 6);
+    Groove g =
+        new Groove(RATE, 2, 12, 4)
+            .noise(0.00005, 1.5)
+            .skip(1.5)
+            .thump(0.3)
+            .noise(0.003, 99)
+            .skip(4)
+            .music(0.2, 6);
     found(g.find(), 1.5, 5.5, 0.6);
     // muted until the drop: digital silence is no groove
     g = new Groove(RATE, 2, 12, 5).skip(2).thump(0.3).noise(0.003, 99).skip(3).music(0.2, 7);
@@ -64,7 +74,12 @@ class LeadInFinderTest {
   void clicksCrackleAndHumInTheLeadInDoNotHideIt() {
     found(side(2, 4, 5, 0.003, 6).back().clicks(0.3, 8, 4).find(), 0, 4, 0.5);
     found(side(2, 4, 5, 0.003, 7).back().clicks(0.02, 60, 4).find(), 0, 4, 0.5);
-    Groove hum = side(2, 4, 5, 0.003, 8).back().tone(50, 0.01, 0.01, 9).tone(150, 0.004, 0.004, 9).tone(100, 0.003, 0.003, 9);
+    Groove hum =
+        side(2, 4, 5, 0.003, 8)
+            .back()
+            .tone(50, 0.01, 0.01, 9)
+            .tone(150, 0.004, 0.004, 9)
+            .tone(100, 0.003, 0.003, 9);
     found(hum.find(), 0, 4, 0.7);
   }
 
@@ -73,7 +88,12 @@ class LeadInFinderTest {
     assertFalse(new Groove(RATE, 2, 10, 9).noise(0.003, 99).music(0.2, 10).find().found());
     assertFalse(new Groove(RATE, 1, 10, 9).noise(0.003, 99).music(0.02, 10).find().found());
     // held from the start: steady, yet not groove
-    LeadInFinding held = new Groove(RATE, 2, 10, 9).noise(0.003, 99).tone(440, 0.1, 0.1, 10).tone(660, 0.1, 0.1, 10).find();
+    LeadInFinding held =
+        new Groove(RATE, 2, 10, 9)
+            .noise(0.003, 99)
+            .tone(440, 0.1, 0.1, 10)
+            .tone(660, 0.1, 0.1, 10)
+            .find();
     assertFalse(held.found());
     assertTrue(held.reason().contains("tones"), held.reason());
   }
@@ -87,8 +107,14 @@ class LeadInFinderTest {
 
   @Test
   void slowBeginningsAreLeftOut() {
-    // comes up from nothing over five seconds; audible as a tone 20 dB under the noise at 0.6 s after its start
-    Groove fade = new Groove(RATE, 2, 14, 11).noise(0.004, 99).skip(3).tone(880, 0, 0.05, 5).tone(1320, 0, 0.05, 5);
+    // comes up from nothing over five seconds; audible as a tone 20 dB under the noise at 0.6 s
+    // after its start
+    Groove fade =
+        new Groove(RATE, 2, 14, 11)
+            .noise(0.004, 99)
+            .skip(3)
+            .tone(880, 0, 0.05, 5)
+            .tone(1320, 0, 0.05, 5);
     found(fade.skip(5).music(0.2, 6).find(), 0, 3.4, 0.6);
   }
 
@@ -112,7 +138,8 @@ class LeadInFinderTest {
 
   @Test
   void aRestInTheMusicIsNotTakenForTheRunOut() {
-    Groove g = new Groove(RATE, 1, 14, 16).noise(0.003, 99).skip(3).music(0.2, 3).skip(4.7).music(0.2, 2);
+    Groove g =
+        new Groove(RATE, 1, 14, 16).noise(0.003, 99).skip(3).music(0.2, 3).skip(4.7).music(0.2, 2);
     LeadInFinding f = g.find();
     found(f, 0, 3, 0.8);
     long start = f.runOut().startFrame();
@@ -140,7 +167,10 @@ class LeadInFinderTest {
     assertEquals(1.0, f.confidence());
     for (long[] bad : new long[][] {{-1, 5}, {5, 5}, {6, 5}, {0, 10_001}}) {
       String message =
-          assertThrows(IllegalArgumentException.class, () -> LeadInFinding.stated(bad[0], bad[1], 10_000)).getMessage();
+          assertThrows(
+                  IllegalArgumentException.class,
+                  () -> LeadInFinding.stated(bad[0], bad[1], 10_000))
+              .getMessage();
       assertTrue(message.contains("does not lie within the side"), message);
     }
   }

@@ -19,8 +19,9 @@ import org.groovemend.audio.LayoutPiece;
 import org.groovemend.audio.Words;
 
 /**
- * Wrote fixtures/ledger/v1 once, before version 1 was released; what lies there is never edited again. Two tiny invented
- * sides with real WAV files: "repairs" (mono, 16 bits, two edits) and "whole" (stereo, 24 bits, every sample changed).
+ * Wrote fixtures/ledger/v1 once, before version 1 was released; what lies there is never edited
+ * again. Two tiny invented sides with real WAV files: "repairs" (mono, 16 bits, two edits) and
+ * "whole" (stereo, 24 bits, every sample changed).
  */
 final class GoldenLedger {
 
@@ -88,12 +89,19 @@ final class GoldenLedger {
     Map<String, Object> clicks = new LinkedHashMap<>();
     clicks.put("falseAlarmsPerMinute", 1.0);
     clicks.put("modelOrder", 2);
-    try (LedgerWriter writer = new LedgerWriter(Files.newOutputStream(folder.resolve("side.ledger.jsonl")))) {
+    try (LedgerWriter writer =
+        new LedgerWriter(Files.newOutputStream(folder.resolve("side.ledger.jsonl")))) {
       writer.header(
           new LedgerHeader(
-              "groovemend", "0.1.0", "2026-03-01T12:00:00Z",
+              "groovemend",
+              "0.1.0",
+              "2026-03-01T12:00:00Z",
               new Environment("17.0.1", "an invented vendor", "an invented system", "amd64"),
-              facts("side.wav", format, original, originalFile), "flat", Map.of("clicks", clicks), stages, whole,
+              facts("side.wav", format, original, originalFile),
+              "flat",
+              Map.of("clicks", clicks),
+              stages,
+              whole,
               new Dither("tpdf", 20_260_301)));
       writer.container(new LayoutPiece.Bytes(head));
       writer.container(new LayoutPiece.PcmFrames(0, FRAMES, false));
@@ -105,7 +113,11 @@ final class GoldenLedger {
       Map<String, Long> byStage = whole ? Map.of("clicks", 3L, "noise", 0L) : Map.of("clicks", 3L);
       writer.totals(
           new LedgerTotals(
-              3, byStage, changed, 1, facts("side.restored.wav", format, restored, restoredFile),
+              3,
+              byStage,
+              changed,
+              1,
+              facts("side.restored.wav", format, restored, restoredFile),
               whole ? facts("side.removed.wav", format, removed, removedFile) : null,
               List.of("1 sample was limited to full scale.")));
       writer.seal();
@@ -113,14 +125,30 @@ final class GoldenLedger {
   }
 
   private static void addEdit(
-      List<LedgerEdit> edits, AudioFormat format, int channel, int start, int end, long[][] original,
+      List<LedgerEdit> edits,
+      AudioFormat format,
+      int channel,
+      int start,
+      int end,
+      long[][] original,
       long[][] restored) {
     RangeWords words = new RangeWords(format);
     boolean last = start == FRAMES - 1;
     edits.add(
         new LedgerEdit(
-            edits.size() + 1, "clicks", channel, start, end, 12.5, 4.25, "lsar", 2, start, end - start,
-            last ? Double.NaN : -61.5, words.digest(original[channel], start, end - start),
+            edits.size() + 1,
+            "clicks",
+            channel,
+            start,
+            end,
+            12.5,
+            4.25,
+            "lsar",
+            2,
+            start,
+            end - start,
+            last ? Double.NaN : -61.5,
+            words.digest(original[channel], start, end - start),
             words.digest(restored[channel], start, end - start),
             words.bytes(original[channel], start, end - start)));
   }
@@ -141,7 +169,8 @@ final class GoldenLedger {
     return head.array();
   }
 
-  private static byte[] file(byte[] head, AudioFormat format, long[][] words, byte[] tail) throws IOException {
+  private static byte[] file(byte[] head, AudioFormat format, long[][] words, byte[] tail)
+      throws IOException {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     out.write(head);
     out.write(TreatedSide.bare(format, words));

@@ -23,7 +23,8 @@ class GoldenLedgerTest {
   @TempDir Path folder;
 
   private Path copy(String side, boolean whole) throws IOException {
-    List<String> names = new ArrayList<>(List.of("side.wav", "side.restored.wav", "side.ledger.jsonl"));
+    List<String> names =
+        new ArrayList<>(List.of("side.wav", "side.restored.wav", "side.ledger.jsonl"));
     if (whole) {
       names.add("side.removed.wav");
     }
@@ -54,9 +55,13 @@ class GoldenLedgerTest {
   void everyCheckHolds(String side, boolean whole) throws IOException {
     Path ledger = copy(side, whole);
     List<Check> checks =
-        new Verifier(GoldenLedgerTest::open, PlainRebuilder::new).verify(ledger, new LedgerFiles(null, null, null));
+        new Verifier(GoldenLedgerTest::open, PlainRebuilder::new)
+            .verify(ledger, new LedgerFiles(null, null, null));
     List<String> notMade =
-        checks.stream().filter(c -> c.outcome() == Check.Outcome.NOT_CHECKED).map(Check::name).toList();
+        checks.stream()
+            .filter(c -> c.outcome() == Check.Outcome.NOT_CHECKED)
+            .map(Check::name)
+            .toList();
     assertThat(checks).noneMatch(c -> c.outcome() == Check.Outcome.FAILS);
     assertThat(notMade)
         .isEqualTo(
@@ -81,7 +86,8 @@ class GoldenLedgerTest {
 
   @ParameterizedTest
   @CsvSource({"repairs,1,16,false", "whole,2,24,true"})
-  void todaysWriterStillWritesTheSameBytes(String side, int channels, int bits, boolean whole) throws IOException {
+  void todaysWriterStillWritesTheSameBytes(String side, int channels, int bits, boolean whole)
+      throws IOException {
     GoldenLedger.write(folder, AudioFormat.pcm(8_000, channels, bits), whole);
     assertThat(Files.readAllBytes(folder.resolve("side.ledger.jsonl")))
         .isEqualTo(GoldenLedger.bytes(side + "/side.ledger.jsonl"));

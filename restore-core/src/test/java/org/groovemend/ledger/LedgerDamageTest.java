@@ -45,13 +45,17 @@ class LedgerDamageTest {
     return String.join("", lines).getBytes(StandardCharsets.UTF_8);
   }
 
-  /** The lines with all digests and the seal made right again: what is wrong must be noticed for itself. */
+  /**
+   * The lines with all digests and the seal made right again: what is wrong must be noticed for
+   * itself.
+   */
   private static byte[] rechained(List<String> lines) throws IOException {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     String previous = LedgerJson.NO_PREVIOUS;
     for (String line : lines) {
       String text =
-          line.replaceFirst("\"previous\":\"[0-9a-f]{64}\"", "\"previous\":\"" + previous + "\"").replace("\n", "");
+          line.replaceFirst("\"previous\":\"[0-9a-f]{64}\"", "\"previous\":\"" + previous + "\"")
+              .replace("\n", "");
       int seal = text.indexOf(",\"seal\":\"");
       if (seal >= 0) {
         String start = text.substring(0, seal);
@@ -89,7 +93,10 @@ class LedgerDamageTest {
     assertThat(rechained(lines())).isEqualTo(good);
   }
 
-  /** The trouble met in reading, null if there is none; quicker than an assertion for tens of thousands of cases. */
+  /**
+   * The trouble met in reading, null if there is none; quicker than an assertion for tens of
+   * thousands of cases.
+   */
   private static IOException trouble(byte[] bytes) {
     try {
       read(bytes);
@@ -183,8 +190,10 @@ class LedgerDamageTest {
 
   @Test
   void whatFollowsTheEndIsNoticed() {
-    assertThat(damage(joined(List.of(joinedText(), "\n"))).damage()).isEqualTo(Damage.AFTER_THE_END);
-    assertThat(damage(joined(List.of(joinedText(), joinedText()))).damage()).isEqualTo(Damage.AFTER_THE_END);
+    assertThat(damage(joined(List.of(joinedText(), "\n"))).damage())
+        .isEqualTo(Damage.AFTER_THE_END);
+    assertThat(damage(joined(List.of(joinedText(), joinedText()))).damage())
+        .isEqualTo(Damage.AFTER_THE_END);
   }
 
   private String joinedText() {
@@ -207,7 +216,8 @@ class LedgerDamageTest {
     assertThat(e).hasMessageContaining("\"method\" is due").hasMessageContaining("mood");
     assertThat(e.line()).isEqualTo(line("edit") + 1L);
     damage(edited("header", "\"wholeSignal\":", "\"more\":true,\"wholeSignal\":"));
-    assertThat(damage(edited("totals", "]}", "],\"more\":1}"))).hasMessageContaining("end of the object");
+    assertThat(damage(edited("totals", "]}", "],\"more\":1}")))
+        .hasMessageContaining("end of the object");
   }
 
   @Test
@@ -240,7 +250,8 @@ class LedgerDamageTest {
         .hasMessage(
             "The ledger has format version 2, this program reads up to 1; take the program that wrote it, or a later"
                 + " one.");
-    assertThat(damage(edited("header", "\"version\":1,", "\"version\":0,")).damage()).isEqualTo(Damage.JSON);
+    assertThat(damage(edited("header", "\"version\":1,", "\"version\":0,")).damage())
+        .isEqualTo(Damage.JSON);
   }
 
   @Test

@@ -46,7 +46,8 @@ class LedgerWriterTest {
         .hasMessageContaining("begin a ledger");
     assertThatThrownBy(writer::seal).isInstanceOf(IllegalStateException.class);
     writer.header(side.header());
-    assertThatThrownBy(() -> writer.header(side.header())).isInstanceOf(IllegalStateException.class);
+    assertThatThrownBy(() -> writer.header(side.header()))
+        .isInstanceOf(IllegalStateException.class);
     assertThatThrownBy(() -> writer.edit(first)).isInstanceOf(IllegalStateException.class);
     for (LayoutPiece piece : side.layout) {
       writer.container(piece);
@@ -64,16 +65,20 @@ class LedgerWriterTest {
   void editsOutOfOrderOrOutsideTheSideAreRefused() throws IOException {
     headAndContainer();
     LedgerEdit second = side.edits.get(1);
-    assertThatThrownBy(() -> writer.edit(second)).hasMessageContaining("edit 2 stands where edit 1 is due");
+    assertThatThrownBy(() -> writer.edit(second))
+        .hasMessageContaining("edit 2 stands where edit 1 is due");
     writer.edit(side.edits.get(0));
     writer.edit(second);
     LedgerEdit back = at(3, 0, 0, 1);
     if (second.start() > 0 || second.channel() > 0) {
-      assertThatThrownBy(() -> writer.edit(back)).hasMessageContaining("must not follow one at frame");
+      assertThatThrownBy(() -> writer.edit(back))
+          .hasMessageContaining("must not follow one at frame");
     }
-    assertThatThrownBy(() -> writer.edit(at(3, 1, 499, 501))).hasMessageContaining("outside the side");
+    assertThatThrownBy(() -> writer.edit(at(3, 1, 499, 501)))
+        .hasMessageContaining("outside the side");
     AudioFormat wider = AudioFormat.pcm(48_000, 2, 24);
-    assertThatThrownBy(() -> writer.edit(at(wider, 3, 1, 498, 499))).hasMessageContaining("words of 2 bytes");
+    assertThatThrownBy(() -> writer.edit(at(wider, 3, 1, 498, 499)))
+        .hasMessageContaining("words of 2 bytes");
   }
 
   private static LedgerEdit at(long number, int channel, long start, long end) {
@@ -85,8 +90,21 @@ class LedgerWriterTest {
     long[] silence = new long[(int) (end - start)];
     String digest = words.digest(silence, 0, silence.length);
     return new LedgerEdit(
-        number, "clicks", channel, start, end, 9.5, 4.5, "lsar", 32, start, end - start, Double.NaN, digest,
-        digest, words.bytes(silence, 0, silence.length));
+        number,
+        "clicks",
+        channel,
+        start,
+        end,
+        9.5,
+        4.5,
+        "lsar",
+        32,
+        start,
+        end - start,
+        Double.NaN,
+        digest,
+        digest,
+        words.bytes(silence, 0, silence.length));
   }
 
   @Test
@@ -109,7 +127,8 @@ class LedgerWriterTest {
     writer.container(new LayoutPiece.PcmFrames(0, 100, false));
     assertThatThrownBy(() -> writer.container(new LayoutPiece.PcmFrames(101, 10, false)))
         .hasMessageContaining("expected from 100");
-    assertThatThrownBy(() -> writer.totals(side.totals())).hasMessageContaining("100 of 500 frames");
+    assertThatThrownBy(() -> writer.totals(side.totals()))
+        .hasMessageContaining("100 of 500 frames");
   }
 
   @Test
@@ -124,7 +143,8 @@ class LedgerWriterTest {
     assertThat(bytes.toString(StandardCharsets.UTF_8)).endsWith(",\"seal\":\"" + seal + "\"}\n");
   }
 
-  private record Found(double level, float ratio, List<Integer> places, Map<String, Object> more, Boolean sure) {}
+  private record Found(
+      double level, float ratio, List<Integer> places, Map<String, Object> more, Boolean sure) {}
 
   @Test
   void resultsMayBeRecordsWithAnythingThatIsAJsonValue() throws IOException {
@@ -156,7 +176,8 @@ class LedgerWriterTest {
     assertThat(back.get("text")).isEqualTo("Gänge \"<\" \u0001 \uD83C\uDFB5");
     assertThat(back.get("infinite")).isNull();
     assertThat(back.get("key7")).isEqualTo(7L);
-    assertThatThrownBy(() -> new LedgerWriter(new ByteArrayOutputStream()).analysis("list", List.of(1)))
+    assertThatThrownBy(
+            () -> new LedgerWriter(new ByteArrayOutputStream()).analysis("list", List.of(1)))
         .isInstanceOf(IllegalArgumentException.class);
   }
 
@@ -167,7 +188,22 @@ class LedgerWriterTest {
     new Random(3).nextBytes(noise);
     String digest = Sha256.of(noise);
     LedgerEdit edit =
-        new LedgerEdit(1, "thumps", 0, 0, frames, 1, 1, "subtract", 0, 0, frames, Double.NaN, digest, digest, noise);
+        new LedgerEdit(
+            1,
+            "thumps",
+            0,
+            0,
+            frames,
+            1,
+            1,
+            "subtract",
+            0,
+            0,
+            frames,
+            Double.NaN,
+            digest,
+            digest,
+            noise);
     byte[] line = line(edit);
     assertThat(line.length).isGreaterThan(1_000_000);
     LedgerRecord read = RecordReader.read(RecordKind.EDIT, line, line.length);

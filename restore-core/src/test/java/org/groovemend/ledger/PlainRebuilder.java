@@ -8,7 +8,9 @@ import org.groovemend.audio.LayoutSink;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
 
-/** Writes bytes and PCM pieces, frame by frame; the plain statement of what the real rebuilder does. */
+/**
+ * Writes bytes and PCM pieces, frame by frame; the plain statement of what the real rebuilder does.
+ */
 record PlainRebuilder(WordSource samples, OutputStream out, int blockFrames) implements LayoutSink {
 
   PlainRebuilder(WordSource samples, OutputStream out) {

@@ -29,7 +29,8 @@ class ReversalPropertyTest {
       ByteArrayOutputStream out = new ByteArrayOutputStream();
       FileFacts facts =
           new Reversal(PlainRebuilder::new)
-              .revert(ledger, side.restoredSide(), side.wholeSignal ? side.removedSide() : null, out);
+              .revert(
+                  ledger, side.restoredSide(), side.wholeSignal ? side.removedSide() : null, out);
       assertThat(out.toByteArray()).as("seed %d", seed).isEqualTo(side.file);
       assertThat(facts).isEqualTo(side.originalFacts);
       whole += side.wholeSignal ? 1 : 0;

@@ -26,7 +26,8 @@ class Sha256ReferenceTest {
     try (BufferedReader lines =
         new BufferedReader(
             new InputStreamReader(
-                Sha256ReferenceTest.class.getResourceAsStream("/fixtures/reference/digest/file_vectors.csv"),
+                Sha256ReferenceTest.class.getResourceAsStream(
+                    "/fixtures/reference/digest/file_vectors.csv"),
                 StandardCharsets.UTF_8))) {
       lines
           .lines()
@@ -56,7 +57,8 @@ class Sha256ReferenceTest {
       pieces.update(million, at, Math.min(777, million.length - at));
     }
     assertThat(pieces.hex()).isEqualTo(EXPECTED.get("one million a"));
-    assertThat(Sha256.of(Files.write(folder.resolve("a"), million))).isEqualTo(EXPECTED.get("one million a"));
+    assertThat(Sha256.of(Files.write(folder.resolve("a"), million)))
+        .isEqualTo(EXPECTED.get("one million a"));
   }
 
   @Test

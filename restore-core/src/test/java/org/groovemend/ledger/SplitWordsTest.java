@@ -80,7 +80,8 @@ class SplitWordsTest {
     assertThatThrownBy(() -> SplitWords.joined(new ArraySide(Path.of("odd"), pcm, new long[1][3])))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("3 frames");
-    assertThatThrownBy(() -> SplitWords.halves(new ArraySide(Path.of("narrow"), pcm, new long[1][2])))
+    assertThatThrownBy(
+            () -> SplitWords.halves(new ArraySide(Path.of("narrow"), pcm, new long[1][2])))
         .isInstanceOf(IllegalArgumentException.class);
   }
 }

@@ -15,7 +15,9 @@ import org.groovemend.audio.LayoutPiece;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.Words;
 
-/** A random side that was treated, and its ledger: words, layout and edits are drawn from the seed. */
+/**
+ * A random side that was treated, and its ledger: words, layout and edits are drawn from the seed.
+ */
 final class TreatedSide {
 
   private static final AudioFormat[] FORMATS = {
@@ -51,7 +53,8 @@ final class TreatedSide {
         random.nextBoolean());
   }
 
-  TreatedSide(Random random, AudioFormat format, int frames, boolean wholeSignal) throws IOException {
+  TreatedSide(Random random, AudioFormat format, int frames, boolean wholeSignal)
+      throws IOException {
     this.random = random;
     this.format = format;
     this.wholeSignal = wholeSignal;

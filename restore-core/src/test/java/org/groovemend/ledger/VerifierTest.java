@@ -60,14 +60,17 @@ class VerifierTest {
         } else if (piece instanceof LayoutPiece.PcmFrames p) {
           for (int i = 0; i < 2 * p.frames(); i++, at += 3) {
             words[i % 2][(int) p.firstFrame() + i / 2] =
-                p.bigEndian() ? Words.getBigEndian(bytes, at, 3) : Words.getLittleEndian(bytes, at, 3);
+                p.bigEndian()
+                    ? Words.getBigEndian(bytes, at, 3)
+                    : Words.getLittleEndian(bytes, at, 3);
           }
         }
       }
       return new ArraySide(path, FORMAT, words);
     }
     if (bytes.length % 6 != 0) {
-      throw new InputRejectedException(path, "at the end", "the samples are cut short", "take a whole copy");
+      throw new InputRejectedException(
+          path, "at the end", "the samples are cut short", "take a whole copy");
     }
     long[][] words = new long[2][bytes.length / 6];
     for (int i = 0; i < bytes.length / 3; i++) {
@@ -114,7 +117,10 @@ class VerifierTest {
     List<Check> checks = verify();
     assertThat(names(checks, Outcome.FAILS))
         .containsExactly(
-            Verifier.RESTORED_FILE, Verifier.RESTORED_SAMPLES, Verifier.OUTSIDE_EDITS, Verifier.CHANGED_SAMPLES);
+            Verifier.RESTORED_FILE,
+            Verifier.RESTORED_SAMPLES,
+            Verifier.OUTSIDE_EDITS,
+            Verifier.CHANGED_SAMPLES);
     assertThat(named(checks, Verifier.OUTSIDE_EDITS).mismatches())
         .extracting(Mismatch::place)
         .containsExactly("channel 0, frame " + frame);
@@ -139,7 +145,8 @@ class VerifierTest {
         .contains(Verifier.RESTORED_FILE, Verifier.RESTORED_SAMPLES, Verifier.EDIT_RESTORED)
         .doesNotContain(Verifier.OUTSIDE_EDITS, Verifier.EDIT_ORIGINAL);
     assertThat(named(checks, Verifier.EDIT_RESTORED).mismatches())
-        .anyMatch(m -> m.place().startsWith("edit 3 (" + edit.stage() + ", channel " + edit.channel()));
+        .anyMatch(
+            m -> m.place().startsWith("edit 3 (" + edit.stage() + ", channel " + edit.channel()));
   }
 
   @Test
@@ -181,7 +188,8 @@ class VerifierTest {
     write(true);
     flip("side.removed.flac", 600);
     List<Check> checks = verify();
-    assertThat(names(checks, Outcome.FAILS)).containsExactly(Verifier.REMOVED_FILE, Verifier.REMOVED_SAMPLES);
+    assertThat(names(checks, Outcome.FAILS))
+        .containsExactly(Verifier.REMOVED_FILE, Verifier.REMOVED_SAMPLES);
     assertThat(named(checks, Verifier.REVERSAL).outcome()).isEqualTo(Outcome.NOT_CHECKED);
   }
 
@@ -190,7 +198,8 @@ class VerifierTest {
     byte[] bytes = Files.readAllBytes(folder.resolve("side.restored.wav"));
     Files.write(folder.resolve("side.restored.wav"), Arrays.copyOf(bytes, bytes.length - 6));
     List<Check> checks = verify();
-    assertThat(names(checks, Outcome.FAILS)).containsExactly(Verifier.RESTORED_FILE, Verifier.RESTORED_SAMPLES);
+    assertThat(names(checks, Outcome.FAILS))
+        .containsExactly(Verifier.RESTORED_FILE, Verifier.RESTORED_SAMPLES);
     assertThat(named(checks, Verifier.RESTORED_SAMPLES).found()).contains("1499 frames");
     assertThat(named(checks, Verifier.OUTSIDE_EDITS).outcome()).isEqualTo(Outcome.NOT_CHECKED);
   }
@@ -240,8 +249,21 @@ class VerifierTest {
     LedgerEdit first = side.edits.get(0);
     LedgerEdit wrong =
         new LedgerEdit(
-            1, first.stage(), first.channel(), first.start(), first.end(), 1, 1, "lsar", 0, first.start(),
-            first.frames(), 0, "0".repeat(64), "1".repeat(64), first.original());
+            1,
+            first.stage(),
+            first.channel(),
+            first.start(),
+            first.end(),
+            1,
+            1,
+            "lsar",
+            0,
+            first.start(),
+            first.frames(),
+            0,
+            "0".repeat(64),
+            "1".repeat(64),
+            first.original());
     side.edits.set(0, wrong);
     LedgerTotals totals = side.totals();
     try (LedgerWriter writer = new LedgerWriter(Files.newOutputStream(ledger))) {
@@ -254,13 +276,21 @@ class VerifierTest {
       }
       writer.totals(
           new LedgerTotals(
-              totals.edits(), totals.editsByStage(), totals.changedSamples() + 1, 0, totals.restored(), null,
+              totals.edits(),
+              totals.editsByStage(),
+              totals.changedSamples() + 1,
+              0,
+              totals.restored(),
+              null,
               List.of()));
       writer.seal();
     }
     assertThat(names(verify(), Outcome.FAILS))
         .containsExactly(
-            Verifier.EDIT_WORDS, Verifier.EDIT_ORIGINAL, Verifier.EDIT_RESTORED, Verifier.CHANGED_SAMPLES);
+            Verifier.EDIT_WORDS,
+            Verifier.EDIT_ORIGINAL,
+            Verifier.EDIT_RESTORED,
+            Verifier.CHANGED_SAMPLES);
   }
 
   @Test
@@ -286,8 +316,7 @@ class VerifierTest {
 
   /** A rebuilder that adds a byte. */
   private static final class ByteSpoiler {
-    LayoutSink open(
-        WordSource samples, OutputStream out) throws IOException {
+    LayoutSink open(WordSource samples, OutputStream out) throws IOException {
       out.write(0);
       return new PlainRebuilder(samples, out);
     }

@@ -26,7 +26,8 @@ class LevelMeterTest {
   private static long[] sine(int frames, double amplitude) {
     long[] words = new long[frames];
     for (int i = 0; i < frames; i++) {
-      words[i] = Math.round(amplitude * ((1 << 23) - 1) * StrictMath.sin(2 * Math.PI * i * 1000 / 48_000));
+      words[i] =
+          Math.round(amplitude * ((1 << 23) - 1) * StrictMath.sin(2 * Math.PI * i * 1000 / 48_000));
     }
     return words;
   }

@@ -8,7 +8,10 @@ import java.util.Random;
 import org.groovemend.signal.predict.ReferenceTable;
 import org.junit.jupiter.api.Test;
 
-/** Against fixtures/reference/playback: the exact curve from its time constants (IEC 60098), and published designs' errors. */
+/**
+ * Against fixtures/reference/playback: the exact curve from its time constants (IEC 60098), and
+ * published designs' errors.
+ */
 class PlaybackReferenceTest {
   private static final int[] RATES = {44_100, 48_000, 88_200, 96_000, 176_400, 192_000};
 
@@ -33,8 +36,10 @@ class PlaybackReferenceTest {
       }
       // accepted by the check values: 0.1 dB to 18 kHz at 44.1 and 48 kHz, 0.05 dB above
       assertThat(worst).as("at %d Hz", rate).isLessThan(rate < 80_000 ? 0.1 : 0.02);
-      // and better than every design of the table, whose best at that rate is the fitted second zero
-      for (List<String> row : ReferenceTable.rows("/fixtures/reference/playback/eq_digital_error.csv")) {
+      // and better than every design of the table, whose best at that rate is the fitted second
+      // zero
+      for (List<String> row :
+          ReferenceTable.rows("/fixtures/reference/playback/eq_digital_error.csv")) {
         if (Integer.parseInt(row.get(0)) == rate && rate < 150_000) {
           assertThat(worst).isLessThan(Double.parseDouble(row.get(13)));
         }

@@ -7,8 +7,8 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Contrast by WCAG 2.1 (relative luminance and contrast ratio); lightness by CIE 15 (L*, D65);
- * colour deficiencies by the projection matrices for linear RGB of F. Vienot, H. Brettel, J. Mollon, Color Res. Appl.
- * 24(4), 1999 (matrices from memory).
+ * colour deficiencies by the projection matrices for linear RGB of F. Vienot, H. Brettel, J.
+ * Mollon, Color Res. Appl. 24(4), 1999 (matrices from memory).
  */
 class PaletteTest {
 
@@ -18,9 +18,7 @@ class PaletteTest {
   }
 
   private static double[] planes(int rgb) {
-    return new double[] {
-      linear(rgb >> 16 & 255), linear(rgb >> 8 & 255), linear(rgb & 255)
-    };
+    return new double[] {linear(rgb >> 16 & 255), linear(rgb >> 8 & 255), linear(rgb & 255)};
   }
 
   private static double luminance(double[] l) {
@@ -110,8 +108,7 @@ class PaletteTest {
     for (int i = 0; i < scale.length; i++) {
       double lightness = lab(planes(scale[i]))[0];
       // rounding of a channel to 1/255: at most half a unit of L*
-      assertThat(lightness)
-          .isCloseTo(LevelColours.PAPER_LIGHTNESS - i * step, within(0.6));
+      assertThat(lightness).isCloseTo(LevelColours.PAPER_LIGHTNESS - i * step, within(0.6));
       if (i >= 4) {
         assertThat(lightness).isLessThan(lab(planes(scale[i - 4]))[0]);
       }

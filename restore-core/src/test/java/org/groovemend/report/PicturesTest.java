@@ -110,8 +110,7 @@ class PicturesTest {
 
   @Test
   void differentLengthsAreRefused() {
-    assertThatThrownBy(
-            () -> Pictures.waveform(envelope(1, 100, 0.1), envelope(1, 101, 0.1)))
+    assertThatThrownBy(() -> Pictures.waveform(envelope(1, 100, 0.1), envelope(1, 101, 0.1)))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("before has 100 frames in 1 channels, after 101");
     assertThatThrownBy(() -> Pictures.spectrogram(silence(100, 48_000), silence(100, 44_100)))
@@ -144,12 +143,12 @@ class PicturesTest {
   @Test
   void timeAxisSpeaksTheUnitOfItsLength() {
     assertThat(TimeAxis.of(96, 96_000).unit()).isEqualTo("ms");
-    assertThat(labels(30 * 96_000L, 96_000)).containsExactly("0", "5", "10", "15", "20", "25", "30");
+    assertThat(labels(30 * 96_000L, 96_000))
+        .containsExactly("0", "5", "10", "15", "20", "25", "30");
     assertThat(labels(240 * 48_000L, 48_000)).startsWith("0:00", "0:30", "1:00");
     assertThat(TimeAxis.of(7200L * 8000, 8000).unit()).isEqualTo("h:min");
     assertThat(labels(7200L * 8000, 8000))
-        .containsExactly(
-            "0:00", "0:15", "0:30", "0:45", "1:00", "1:15", "1:30", "1:45", "2:00");
+        .containsExactly("0:00", "0:15", "0:30", "0:45", "1:00", "1:15", "1:30", "1:45", "2:00");
     for (long frames = 1; frames < 10_000_000_000L; frames = frames * 3 + 1) {
       assertThat(labels(frames, 96_000)).hasSizeBetween(2, 12).doesNotHaveDuplicates();
     }

@@ -169,8 +169,15 @@ class ReportPageTest {
     Figure bad = new Figure("t", "a", "c", new byte[30]);
     ReportInput input =
         new ReportInput(
-            good.heading(), good.files(), good.side(), good.found(), good.stages(), List.of(bad),
-            good.edits(), good.cautions(), good.commands());
+            good.heading(),
+            good.files(),
+            good.side(),
+            good.found(),
+            good.stages(),
+            List.of(bad),
+            good.edits(),
+            good.cautions(),
+            good.commands());
     assertThatThrownBy(() -> page(input))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage("picture of 30 bytes is not a PNG file");

@@ -43,14 +43,15 @@ class SpectrogramTest {
       // between bins, on bins, low and high
       for (double hz : new double[] {200, 1000, 1003.7, 2500, 3500}) {
         double[] x = sine(rate, rate / 2, hz, 1);
-        Spectrogram s =
-            Spectrogram.of(of(x), AudioFormat.pcm(rate, 1, 24), x.length, 20, ROWS);
+        Spectrogram s = Spectrogram.of(of(x), AudioFormat.pcm(rate, 1, 24), x.length, 20, ROWS);
         int row = rowOf(hz, rate);
         for (int i = 0; i < s.columns(); i++) {
           // the main lobe of the window holds 99.95 % of the power; at 384 kHz and 200 Hz it also
           // meets its mirror at 0 Hz, so the lowest tones there are left out
           if (hz * s.windowFrames() / rate > 8) {
-            assertThat((double) s.db()[i][row]).as("%d Hz, %.1f", rate, hz).isCloseTo(0, within(0.1));
+            assertThat((double) s.db()[i][row])
+                .as("%d Hz, %.1f", rate, hz)
+                .isCloseTo(0, within(0.1));
           }
         }
       }
@@ -112,8 +113,7 @@ class SpectrogramTest {
           read[1] = first;
         };
     long tenHours = 36_000L * 96_000;
-    Spectrogram s =
-        Spectrogram.of(silence, AudioFormat.pcm(96_000, 2, 24), tenHours, 50, ROWS);
+    Spectrogram s = Spectrogram.of(silence, AudioFormat.pcm(96_000, 2, 24), tenHours, 50, ROWS);
     assertThat(read[0]).isEqualTo(50L * 6 * s.windowFrames());
     assertThat(s.db()[49][100]).isEqualTo(Spectrogram.FLOOR_DB);
   }

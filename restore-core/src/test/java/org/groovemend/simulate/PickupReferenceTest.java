@@ -51,7 +51,9 @@ class PickupReferenceTest {
       for (int hz : new int[] {20, 2000, 5000, 8000, 10000, 12000, 15000, 18000, 20000}) {
         double db = 20 * Math.log10(p.gain(hz) / p.gain(1000));
         double printed = Double.parseDouble(row[head.indexOf("db_" + hz)]);
-        assertThat(db).as("%s at %d Hz", String.join(",", row), hz).isCloseTo(printed, within(5.001e-6));
+        assertThat(db)
+            .as("%s at %d Hz", String.join(",", row), hz)
+            .isCloseTo(printed, within(5.001e-6));
       }
     }
   }
@@ -70,7 +72,8 @@ class PickupReferenceTest {
       new RealFft(n).forward(h);
       for (int k = 4; k * rate / n < 30_000; k += 20) {
         double db = 20 * Math.log10(Math.hypot(h[2 * k], h[2 * k + 1]) / p.gain(k * rate / n));
-        // bilinear warping at 30 kHz of 768 kHz: (pi f/rate)^2/3 = 0.5 % in frequency, on a slope of
+        // bilinear warping at 30 kHz of 768 kHz: (pi f/rate)^2/3 = 0.5 % in frequency, on a slope
+        // of
         // at most Q^2: below 0.25 dB for the table's Q
         assertThat(db).isCloseTo(0, within(0.25));
       }

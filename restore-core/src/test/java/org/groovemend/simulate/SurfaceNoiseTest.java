@@ -85,8 +85,7 @@ class SurfaceNoiseTest {
       double db =
           10
               * Math.log10(
-                  bandPower(slow, band[0] / 2, band[1] / 2)
-                      / bandPower(fast, band[0], band[1]));
+                  bandPower(slow, band[0] / 2, band[1] / 2) / bandPower(fast, band[0], band[1]));
       double resonance =
           20
               * Math.log10(

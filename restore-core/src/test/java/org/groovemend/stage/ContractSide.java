@@ -28,8 +28,9 @@ public record ContractSide(AudioFormat format, long[][] words) implements WordSo
   }
 
   /**
-   * An invented worn side: groove noise, from a quarter of its length on with tones that differ between the channels, and
-   * pulses on one wall or both, some of them across the borders of {@code segmentFrames}.
+   * An invented worn side: groove noise, from a quarter of its length on with tones that differ
+   * between the channels, and pulses on one wall or both, some of them across the borders of {@code
+   * segmentFrames}.
    */
   static double[][] worn(AudioFormat format, int frames, int segmentFrames, long seed) {
     Random random = new Random(seed);
@@ -47,7 +48,10 @@ public record ContractSide(AudioFormat format, long[][] words) implements WordSo
     }
     int step = format.sampleRateHz() / 9;
     for (int at = bare + step; at < frames; at += step) {
-      pulse(x[random.nextInt(x.length)], at + random.nextInt(step / 2), 0.1 + 0.3 * random.nextDouble());
+      pulse(
+          x[random.nextInt(x.length)],
+          at + random.nextInt(step / 2),
+          0.1 + 0.3 * random.nextDouble());
     }
     for (int at = segmentFrames; at < frames; at += segmentFrames) {
       for (double[] channel : x) {

@@ -20,24 +20,27 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * The laws every stage keeps, run through the chain. The test of a stage extends this and says how the stage is made.
+ * The laws every stage keeps, run through the chain. The test of a stage extends this and says how
+ * the stage is made.
  *
- * <p>Most laws run on sides of 64-bit floats, where the chain neither dithers nor rounds: what comes out is what the stage did,
- * to the last bit.
+ * <p>Most laws run on sides of 64-bit floats, where the chain neither dithers nor rounds: what
+ * comes out is what the stage did, to the last bit.
  */
 public abstract class StageContract {
 
   private static final int SPARE = 4001;
 
-  /** The stage with settings that do something, its facts taken from {@code side}; the first quarter is bare groove. */
+  /**
+   * The stage with settings that do something, its facts taken from {@code side}; the first quarter
+   * is bare groove.
+   */
   protected abstract Stage stage(ContractSide side, long bareFrames) throws IOException;
 
   /** The stage with settings that do nothing. */
   protected abstract Stage neutral(ContractSide side, long bareFrames) throws IOException;
 
   static Stream<AudioFormat> formats() {
-    return Stream.of(
-        AudioFormat.ieeeFloat(44_100, 2, 64), AudioFormat.ieeeFloat(96_000, 1, 64));
+    return Stream.of(AudioFormat.ieeeFloat(44_100, 2, 64), AudioFormat.ieeeFloat(96_000, 1, 64));
   }
 
   /** What came out. */
@@ -51,7 +54,9 @@ public abstract class StageContract {
     Outcome first = run(stage, side, Crew.alone());
     run(stage, worn(format, 2), Crew.alone());
     assertSame(run(stage, side, Crew.alone()), first);
-    assertThat(Arrays.deepEquals(first.samples(), side.samples())).as("the stage did nothing").isFalse();
+    assertThat(Arrays.deepEquals(first.samples(), side.samples()))
+        .as("the stage did nothing")
+        .isFalse();
   }
 
   @ParameterizedTest
@@ -70,7 +75,10 @@ public abstract class StageContract {
     }
   }
 
-  /** Frames out are frames in, and of all shifts up to eight frames none fits the input better than no shift. */
+  /**
+   * Frames out are frames in, and of all shifts up to eight frames none fits the input better than
+   * no shift.
+   */
   @ParameterizedTest
   @MethodSource("formats")
   void aligned(AudioFormat format) throws IOException {
@@ -87,7 +95,10 @@ public abstract class StageContract {
     }
   }
 
-  /** Outside its repairs a repair stage changes nothing, within each of them something, and it tells them in order. */
+  /**
+   * Outside its repairs a repair stage changes nothing, within each of them something, and it tells
+   * them in order.
+   */
   @ParameterizedTest
   @MethodSource("formats")
   void honest(AudioFormat format) throws IOException {
@@ -121,7 +132,10 @@ public abstract class StageContract {
     assertWindowsAreOnlyRead(stage, side);
   }
 
-  /** As the job does it: words put back where repairs were logged, or restored plus removed, are the original. */
+  /**
+   * As the job does it: words put back where repairs were logged, or restored plus removed, are the
+   * original.
+   */
   @ParameterizedTest
   @MethodSource("formats")
   void reversible(AudioFormat format) throws IOException {
@@ -139,8 +153,10 @@ public abstract class StageContract {
       long[] original = side.words()[c];
       for (int i = 0; i < original.length; i++) {
         long removed = Words.minus(original[i], out[c][i], 24);
-        if (Words.signExtend(out[c][i], 24) != out[c][i] || Words.plus(out[c][i], removed, 24) != original[i]) {
-          throw new AssertionError("frame " + i + ": " + out[c][i] + " plus " + removed + " is not " + original[i]);
+        if (Words.signExtend(out[c][i], 24) != out[c][i]
+            || Words.plus(out[c][i], removed, 24) != original[i]) {
+          throw new AssertionError(
+              "frame " + i + ": " + out[c][i] + " plus " + removed + " is not " + original[i]);
         }
       }
     }
@@ -156,7 +172,9 @@ public abstract class StageContract {
           System.arraycopy(side.words()[c], start, back, start, r.removed().length);
         }
       }
-      assertThat(Arrays.mismatch(back, side.words()[c])).as("first frame not rebuilt").isEqualTo(-1);
+      assertThat(Arrays.mismatch(back, side.words()[c]))
+          .as("first frame not rebuilt")
+          .isEqualTo(-1);
     }
   }
 
@@ -179,7 +197,9 @@ public abstract class StageContract {
         double[][] out = new double[w.channels()][w.endIndex() - w.startIndex()];
         ((SignalStage) stage).open(format).treat(w, out);
         for (int c = 0; c < out.length; c++) {
-          assertThat(Arrays.equals(out[c], Arrays.copyOfRange(w.samples()[c], w.startIndex(), w.endIndex())))
+          assertThat(
+                  Arrays.equals(
+                      out[c], Arrays.copyOfRange(w.samples()[c], w.startIndex(), w.endIndex())))
               .isTrue();
         }
       }
@@ -221,12 +241,19 @@ public abstract class StageContract {
     assertFinite(stage, format, "square", filled(format, n, i -> (int) i / 50 % 2 == 0 ? 1 : -1));
     assertFinite(stage, format, "first frame", filled(format, n, i -> i == 0 ? 1 : 0));
     assertFinite(stage, format, "last frame", filled(format, n, i -> i == n - 1 ? 1 : 0));
-    assertFinite(stage, format, "one LSB", filled(format, n, i -> Math.scalb(random.nextInt(3) - 1, -15)));
-    assertFinite(stage, format, "smallest", filled(format, n, i -> (random.nextInt(3) - 1) * Double.MIN_VALUE));
+    assertFinite(
+        stage, format, "one LSB", filled(format, n, i -> Math.scalb(random.nextInt(3) - 1, -15)));
+    assertFinite(
+        stage,
+        format,
+        "smallest",
+        filled(format, n, i -> (random.nextInt(3) - 1) * Double.MIN_VALUE));
     double[][] dead = cut(x, music, Math.min(x[0].length, music + n));
     Arrays.fill(dead[dead.length - 1], 0);
     double[][] out = assertFinite(stage, format, "dead channel", dead);
-    assertThat(Arrays.stream(out[out.length - 1]).allMatch(v -> v == 0)).as("dead stays dead").isTrue();
+    assertThat(Arrays.stream(out[out.length - 1]).allMatch(v -> v == 0))
+        .as("dead stays dead")
+        .isTrue();
   }
 
   @ParameterizedTest
@@ -259,7 +286,10 @@ public abstract class StageContract {
     }
   }
 
-  /** Gain by a power of two is exact, so decisions must be the same and the output exactly so much larger. */
+  /**
+   * Gain by a power of two is exact, so decisions must be the same and the output exactly so much
+   * larger.
+   */
   private void scaled(AudioFormat format, double gain) throws IOException {
     ContractSide side = worn(format, 11);
     Outcome plain = run(stage(side), side, Crew.alone());
@@ -281,7 +311,10 @@ public abstract class StageContract {
         .map(
             r ->
                 List.<Number>of(
-                    r.start(), r.evidence().gapStart(), r.evidence().gapFrames(), r.evidence().statistic()))
+                    r.start(),
+                    r.evidence().gapStart(),
+                    r.evidence().gapFrames(),
+                    r.evidence().statistic()))
         .toList();
   }
 
@@ -371,7 +404,8 @@ public abstract class StageContract {
   }
 
   private static long words(
-      Stage stage, ContractSide side, Crew crew, List<Repair> repairs, long[][] into) throws IOException {
+      Stage stage, ContractSide side, Crew crew, List<Repair> repairs, long[][] into)
+      throws IOException {
     int[] at = {0};
     long clipped =
         new SideChain(List.of(stage))

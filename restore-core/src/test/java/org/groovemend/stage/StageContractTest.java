@@ -22,7 +22,8 @@ class StageContractTest {
 
   private record Toy(StageId stage, int version) implements StageParameters {}
 
-  private record Signal(boolean neutral, Supplier<SignalStage.Worker> workers) implements SignalStage {
+  private record Signal(boolean neutral, Supplier<SignalStage.Worker> workers)
+      implements SignalStage {
     @Override
     public StageParameters parameters() {
       return new Toy(StageId.NOISE, 1);
@@ -72,7 +73,10 @@ class StageContractTest {
     };
   }
 
-  /** Takes away half of every sample that stands out of its neighbours; {@code bend} makes it go wrong. */
+  /**
+   * Takes away half of every sample that stands out of its neighbours; {@code bend} makes it go
+   * wrong.
+   */
   private static RepairStage.Worker mend(Function<Repair, Repair> bend) {
     return w -> {
       List<Repair> found = new ArrayList<>();
@@ -84,7 +88,10 @@ class StageContractTest {
             found.add(
                 bend.apply(
                     new Repair(
-                        c, at, new double[] {x[i] / 2}, new Repair.Evidence(1, 0, "toy", 0, at, 1, Double.NaN))));
+                        c,
+                        at,
+                        new double[] {x[i] / 2},
+                        new Repair.Evidence(1, 0, "toy", 0, at, 1, Double.NaN))));
           }
         }
       }
@@ -124,9 +131,10 @@ class StageContractTest {
 
   @Test
   void goodToysKeepTheLaws() throws IOException {
-    StageContract half = of(
-        new Signal(false, () -> each((w, c, i) -> w.samples()[c][i] / 2)),
-        new Signal(true, () -> each((w, c, i) -> w.samples()[c][i])));
+    StageContract half =
+        of(
+            new Signal(false, () -> each((w, c, i) -> w.samples()[c][i] / 2)),
+            new Signal(true, () -> each((w, c, i) -> w.samples()[c][i])));
     half.repeatable(FORMAT);
     half.handsDoNotMatter(FORMAT);
     half.aligned(FORMAT);
@@ -187,7 +195,10 @@ class StageContractTest {
 
   @Test
   void aRepairBeforeItsSegmentIsFound() {
-    broken(() -> mender(r -> with(r, Math.max(0, r.start() / 20_000 * 20_000 - 1), r.removed())).honest(FORMAT));
+    broken(
+        () ->
+            mender(r -> with(r, Math.max(0, r.start() / 20_000 * 20_000 - 1), r.removed()))
+                .honest(FORMAT));
   }
 
   @Test
@@ -214,7 +225,10 @@ class StageContractTest {
                 .honest(FORMAT));
   }
 
-  /** No stage can break this law alone, since the chain subtracts what it logs; a log that lost an entry does. */
+  /**
+   * No stage can break this law alone, since the chain subtracts what it logs; a log that lost an
+   * entry does.
+   */
   @Test
   void aRepairMissingFromTheLogIsFoundByReversal() {
     AudioFormat pcm = AudioFormat.pcm(44_100, 1, 24);
@@ -225,7 +239,8 @@ class StageContractTest {
     Repair.Evidence why = new Repair.Evidence(1, 0, "toy", 0, 1, 1, Double.NaN);
     Repair whole = new Repair(0, 1, new double[] {0.25, 0.25}, why);
     Repair tooShort = new Repair(0, 1, new double[] {0.25}, why);
-    assertThatCode(() -> StageContract.assertRebuilt(side, List.of(whole), out)).doesNotThrowAnyException();
+    assertThatCode(() -> StageContract.assertRebuilt(side, List.of(whole), out))
+        .doesNotThrowAnyException();
     broken(() -> StageContract.assertRebuilt(side, List.of(tooShort), out));
     broken(() -> StageContract.assertRebuilt(side, List.of(), out));
   }
@@ -247,7 +262,10 @@ class StageContractTest {
   void divisionByTheLevelIsFoundAtTheEdges() {
     broken(
         () ->
-            signal((w, c, i) -> w.samples()[c][i] / Arrays.stream(w.samples()[c], 0, 1).map(Math::abs).sum())
+            signal(
+                    (w, c, i) ->
+                        w.samples()[c][i]
+                            / Arrays.stream(w.samples()[c], 0, 1).map(Math::abs).sum())
                 .edges(FORMAT));
   }
 
@@ -270,7 +288,8 @@ class StageContractTest {
 
   @Test
   void rectifyingIsFoundBySymmetry() {
-    broken(() -> signal((w, c, i) -> Math.max(-0.1, w.samples()[c][i])).polarityDoesNotMatter(FORMAT));
+    broken(
+        () -> signal((w, c, i) -> Math.max(-0.1, w.samples()[c][i])).polarityDoesNotMatter(FORMAT));
   }
 
   @Test

@@ -122,7 +122,8 @@ class NoiseAnalyserTest {
       assertEquals(1, u, 0.1);
     }
     for (int i = 0; i < x[0].length; i++) {
-      // 10 dB stronger in two seconds of three, so that the median frame is strong and none is rejected
+      // 10 dB stronger in two seconds of three, so that the median frame is strong and none is
+      // rejected
       x[0][i] *= i / RATE % 3 == 0 ? 1 : Math.sqrt(10);
     }
     GrooveNoise p = grooveNoise(x, new NoiseParameters(12, 46, 0.97, -25, 3, 0));

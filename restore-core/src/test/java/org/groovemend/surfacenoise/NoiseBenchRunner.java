@@ -17,8 +17,9 @@ import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.SignalStage;
 
 /**
- * Runs the lead-in finder and the noise stage alone over 24-bit WAV files, for measuring: arguments are one or more pairs of
- * reduction in dB (or reduction:frame ms:smoothing) and output file, after the input file. Not part of any test.
+ * Runs the lead-in finder and the noise stage alone over 24-bit WAV files, for measuring: arguments
+ * are one or more pairs of reduction in dB (or reduction:frame ms:smoothing) and output file, after
+ * the input file. Not part of any test.
  */
 final class NoiseBenchRunner {
 
@@ -121,9 +122,16 @@ final class NoiseBenchRunner {
           grooveNoise.framesUsed(),
           grooveNoise.framesRejected());
       ByteBuffer o = ByteBuffer.allocate(44 + n * channels * 3).order(ByteOrder.LITTLE_ENDIAN);
-      o.putInt(0x46464952).putInt(36 + n * channels * 3).putInt(0x45564157).putInt(0x20746d66).putInt(16);
+      o.putInt(0x46464952)
+          .putInt(36 + n * channels * 3)
+          .putInt(0x45564157)
+          .putInt(0x20746d66)
+          .putInt(16);
       o.putShort((short) 1).putShort((short) channels).putInt(rate).putInt(rate * channels * 3);
-      o.putShort((short) (channels * 3)).putShort((short) 24).putInt(0x61746164).putInt(n * channels * 3);
+      o.putShort((short) (channels * 3))
+          .putShort((short) 24)
+          .putInt(0x61746164)
+          .putInt(n * channels * 3);
       for (int j = 0; j < n; j++) {
         for (int c = 0; c < channels; c++) {
           int v = (int) Math.max(-8388608, Math.min(8388607, Math.round(y[c][j] * 8388608.0)));
@@ -156,8 +164,11 @@ final class NoiseBenchRunner {
     return (cpu() - start) / (double) frames / (length / 4.0);
   }
 
-  /** Cuts the side as a chain does; {@code segmentFrames} may differ from what the stage asks for. */
-  static double[][] treat(SignalStage.Worker worker, Segmentation seg, int segmentFrames, double[][] x) {
+  /**
+   * Cuts the side as a chain does; {@code segmentFrames} may differ from what the stage asks for.
+   */
+  static double[][] treat(
+      SignalStage.Worker worker, Segmentation seg, int segmentFrames, double[][] x) {
     int n = x[0].length;
     double[][] y = new double[x.length][n];
     double[][] in = new double[x.length][segmentFrames + seg.contextBefore() + seg.contextAfter()];

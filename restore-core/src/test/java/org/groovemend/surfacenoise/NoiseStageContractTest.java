@@ -21,7 +21,8 @@ class NoiseStageContractTest extends StageContract {
     return make(P.withReductionDb(0), side, bareFrames);
   }
 
-  private static Stage make(NoiseParameters p, ContractSide side, long bareFrames) throws IOException {
+  private static Stage make(NoiseParameters p, ContractSide side, long bareFrames)
+      throws IOException {
     LeadInFinding bare = LeadInFinding.stated(0, bareFrames, side.frames());
     return new NoiseStage(p, NoiseAnalyser.analyse(side, bare, p));
   }

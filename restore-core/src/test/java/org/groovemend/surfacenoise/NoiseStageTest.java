@@ -18,7 +18,8 @@ class NoiseStageTest {
   private static final int RATE = 44_100;
   private static final AudioFormat STEREO = AudioFormat.pcm(RATE, 2, 24);
 
-  private static double[][] treat(double[][] x, NoiseParameters p, GrooveNoise grooveNoise, int segmentFrames) {
+  private static double[][] treat(
+      double[][] x, NoiseParameters p, GrooveNoise grooveNoise, int segmentFrames) {
     AudioFormat format = AudioFormat.pcm(RATE, x.length, 24);
     NoiseStage stage = new NoiseStage(p, grooveNoise);
     Segmentation seg = stage.segmentation(format);
@@ -126,7 +127,8 @@ class NoiseStageTest {
     double[][] lead = {Arrays.copyOf(x[0], 3 * RATE), Arrays.copyOf(x[1], 3 * RATE)};
     NoiseParameters p = NoiseParameters.defaults().withReductionDb(20);
     GrooveNoise grooveNoise = NoiseAnalyserTest.grooveNoise(lead, p);
-    // 20 times the noise power in the line at 0 Hz; the window spreads a ninth of it to the next, 1/225 to the one after
+    // 20 times the noise power in the line at 0 Hz; the window spreads a ninth of it to the next,
+    // 1/225 to the one after
     double surge = 0.003 * Math.sqrt(20 / (2 * 4096 * 4 / (Math.PI * Math.PI)));
     for (double[] c : x) {
       for (int i = 4 * RATE; i < 5 * RATE; i++) {
@@ -135,7 +137,8 @@ class NoiseStageTest {
     }
     double[][] y = treat(x, p, grooveNoise, 0);
     double in = Arrays.stream(x[0], (int) (4.2 * RATE), (int) (4.8 * RATE)).average().orElseThrow();
-    double out = Arrays.stream(y[0], (int) (4.2 * RATE), (int) (4.8 * RATE)).average().orElseThrow();
+    double out =
+        Arrays.stream(y[0], (int) (4.2 * RATE), (int) (4.8 * RATE)).average().orElseThrow();
     assertEquals(surge, in, 0.2 * surge);
     // the line beside, with its ninth of the surge, opens a little
     assertEquals(17.5, 20 * StrictMath.log10(in / out), 2.5);
@@ -260,10 +263,13 @@ class NoiseStageTest {
       x[0][hit + i] += 0.3 * random.nextGaussian() * Math.exp(-i / 2000.0);
     }
     double[][] y = treat(x, p, grooveNoise, 0);
-    // ahead of it the noise stays down: a frame that holds the hit in its last quarter reaches 70 ms back, and no further
-    double ahead = 20 * StrictMath.log10(rms(y, hit - 8192, hit - 3072) / rms(quiet, hit - 8192, hit - 3072));
+    // ahead of it the noise stays down: a frame that holds the hit in its last quarter reaches 70
+    // ms back, and no further
+    double ahead =
+        20 * StrictMath.log10(rms(y, hit - 8192, hit - 3072) / rms(quiet, hit - 8192, hit - 3072));
     assertEquals(0, ahead, 0.5);
-    double just = 20 * StrictMath.log10(rms(y, hit - 3072, hit - 441) / rms(quiet, hit - 3072, hit - 441));
+    double just =
+        20 * StrictMath.log10(rms(y, hit - 3072, hit - 441) / rms(quiet, hit - 3072, hit - 441));
     assertTrue(just < 9, just + " dB");
     // its first 20 ms keep their energy
     assertEquals(0, 20 * StrictMath.log10(rms(y, hit, hit + 882) / rms(x, hit, hit + 882)), 0.1);
@@ -272,14 +278,16 @@ class NoiseStageTest {
   @Test
   void aSpectrumForAnotherFormatIsRefused() {
     NoiseStage stage = new NoiseStage(NoiseParameters.defaults(), flat(1, 1));
-    String message = assertThrows(IllegalArgumentException.class, () -> stage.open(STEREO)).getMessage();
+    String message =
+        assertThrows(IllegalArgumentException.class, () -> stage.open(STEREO)).getMessage();
     assertTrue(message.contains("1 channels"), message);
   }
 
   @Test
   void settingsOutOfRangeAreRefused() {
     for (double bad : new double[] {-1, 61, Double.NaN}) {
-      assertThrows(IllegalArgumentException.class, () -> NoiseParameters.defaults().withReductionDb(bad));
+      assertThrows(
+          IllegalArgumentException.class, () -> NoiseParameters.defaults().withReductionDb(bad));
     }
   }
 }

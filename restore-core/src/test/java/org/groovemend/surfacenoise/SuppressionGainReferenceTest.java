@@ -7,7 +7,10 @@ import java.io.IOException;
 import org.groovemend.signal.special.ExponentialIntegral;
 import org.junit.jupiter.api.Test;
 
-/** Against noise/noise_gains.csv: Wiener and log-amplitude gains computed to 40 digits from the published formulae. */
+/**
+ * Against noise/noise_gains.csv: Wiener and log-amplitude gains computed to 40 digits from the
+ * published formulae.
+ */
 class SuppressionGainReferenceTest {
 
   @Test

@@ -17,7 +17,8 @@ final class Table {
     try (BufferedReader in =
         new BufferedReader(
             new InputStreamReader(
-                Table.class.getResourceAsStream("/fixtures/reference/noise/" + name), StandardCharsets.UTF_8))) {
+                Table.class.getResourceAsStream("/fixtures/reference/noise/" + name),
+                StandardCharsets.UTF_8))) {
       for (String line = in.readLine(); line != null; line = in.readLine()) {
         if (!line.startsWith("#")) {
           rows.add(line.split(","));

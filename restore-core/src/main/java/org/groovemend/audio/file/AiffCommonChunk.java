@@ -8,8 +8,9 @@ import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.SampleCoding;
 
 /**
- * The content of an AIFF {@code COMM} chunk: channels i16, frames u32, bits i16, rate as an 80-bit number, all big-endian; in
- * AIFF-C also the coding's four characters and its name. Bits that do not fill whole bytes stand at the high end of the word.
+ * The content of an AIFF {@code COMM} chunk: channels i16, frames u32, bits i16, rate as an 80-bit
+ * number, all big-endian; in AIFF-C also the coding's four characters and its name. Bits that do
+ * not fill whole bytes stand at the high end of the word.
  */
 record AiffCommonChunk(
     AudioFormat format, boolean littleEndian, String coding, long frames, List<String> notices) {
@@ -19,7 +20,10 @@ record AiffCommonChunk(
 
   private static final int PLAIN_BYTES = 18;
 
-  /** Codings that keep whole samples: bits of the word, 0 when COMM gives them; 1 if the low byte stands first. */
+  /**
+   * Codings that keep whole samples: bits of the word, 0 when COMM gives them; 1 if the low byte
+   * stands first.
+   */
   private static final Map<String, int[]> CODINGS =
       Map.ofEntries(
           Map.entry("NONE", new int[] {0, 0}),
@@ -86,7 +90,9 @@ record AiffCommonChunk(
     }
     if (floatBits == null && pcm[0] == 0) {
       ParsedSide.checkWidth(file, where, SampleCoding.PCM, bits);
-    } else if (bits > container || bits <= container - 8 || floatBits != null && bits != container) {
+    } else if (bits > container
+        || bits <= container - 8
+        || floatBits != null && bits != container) {
       notices.add(
           "The COMM chunk gives " + bits + " bits, coding '" + coding + "' has " + container + ".");
       bits = container;
@@ -99,11 +105,7 @@ record AiffCommonChunk(
             container,
             bits);
     return new AiffCommonChunk(
-        format,
-        pcm != null && pcm[1] == 1,
-        coding,
-        Bytes.u32Big(c, 2),
-        List.copyOf(notices));
+        format, pcm != null && pcm[1] == 1, coding, Bytes.u32Big(c, 2), List.copyOf(notices));
   }
 
   private static String printable(String coding) {

@@ -57,8 +57,7 @@ final class AiffParser extends ChunkParser {
     parts.add(chunk.id().strip() + " " + chunk.size() + " bytes");
     if (chunk.id().equals("COMM")) {
       if (comm != null) {
-        throw file.reject(
-            chunk.where(), "a second 'COMM' chunk", "export the transfer again");
+        throw file.reject(chunk.where(), "a second 'COMM' chunk", "export the transfer again");
       }
       int most = (int) Math.min(chunk.size(), AiffCommonChunk.MOST_BYTES);
       comm =
@@ -81,15 +80,18 @@ final class AiffParser extends ChunkParser {
     long sox = 0x7f00_0008L - chunk.size();
     boolean empty = chunk.size() == 0 && walk.onlyChunksFrom(chunk.contentAt());
     toTheEnd =
-        !empty
-            && (ParsedSide.unset(chunk.size()) || chunk.size() > left && sox >= 0 && sox < 16);
+        !empty && (ParsedSide.unset(chunk.size()) || chunk.size() > left && sox >= 0 && sox < 16);
     long size = toTheEnd ? left : chunk.size();
     if (size > left) {
       throw file.reject(
           chunk.where(),
           "the header announces " + size + " bytes of samples and the file ends after " + left,
-          ParsedSide.COPY_AGAIN + ", or, if the capture itself ended early, set the size at byte "
-              + (chunk.headerAt() + 4) + " to " + left + " in a copy");
+          ParsedSide.COPY_AGAIN
+              + ", or, if the capture itself ended early, set the size at byte "
+              + (chunk.headerAt() + 4)
+              + " to "
+              + left
+              + " in a copy");
     }
     if (size < SSND_HEADER) {
       throw empty(chunk);

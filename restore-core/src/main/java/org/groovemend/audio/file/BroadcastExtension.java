@@ -10,17 +10,18 @@ import java.util.Locale;
 /**
  * The Broadcast Extension of a WAV file, the content of its {@code bext} chunk, versions 0 to 2.
  *
- * <p>Texts are ASCII ended by a NUL or by the end of their field; bytes above 127, which the standard does not allow, are
- * read as Latin-1. Little-endian. A chunk shorter than the 602 bytes of its fixed part is read as if filled up with zeros.
+ * <p>Texts are ASCII ended by a NUL or by the end of their field; bytes above 127, which the
+ * standard does not allow, are read as Latin-1. Little-endian. A chunk shorter than the 602 bytes
+ * of its fixed part is read as if filled up with zeros.
  *
  * @param timeReference frames since midnight of the first frame, unsigned
  * @param version 0, 1 or 2; others as found
  * @param umid 64 bytes, meant from version 1 on (SMPTE ST 330)
- * @param loudness LoudnessValue, LoudnessRange, MaxTruePeakLevel, MaxMomentaryLoudness, MaxShortTermLoudness times 100 as
- *     found, meant from version 2 on; 0x7fff = not given
+ * @param loudness LoudnessValue, LoudnessRange, MaxTruePeakLevel, MaxMomentaryLoudness,
+ *     MaxShortTermLoudness times 100 as found, meant from version 2 on; 0x7fff = not given
  * @param codingHistory all of it as it stands, without trailing NULs
- * @see <a href="https://tech.ebu.ch/docs/tech/tech3285.pdf">EBU Tech 3285 v2, 2011</a>; offsets are checked against the
- *     reference table in {@code BroadcastExtensionReferenceTest}
+ * @see <a href="https://tech.ebu.ch/docs/tech/tech3285.pdf">EBU Tech 3285 v2, 2011</a>; offsets are
+ *     checked against the reference table in {@code BroadcastExtensionReferenceTest}
  */
 public record BroadcastExtension(
     String description,
@@ -54,7 +55,8 @@ public record BroadcastExtension(
    * What a new extension says about the file it stands in.
    *
    * @param description at most 256 characters are kept; never a path
-   * @param originator the one who made the file, at most 32 characters are kept; "groovemend" if null
+   * @param originator the one who made the file, at most 32 characters are kept; "groovemend" if
+   *     null
    * @param created local time of making; null leaves date and time empty
    */
   public record Origin(String description, String originator, LocalDateTime created) {
@@ -91,8 +93,9 @@ public record BroadcastExtension(
   }
 
   /**
-   * Adds a line to the coding history, or makes a new extension of version 1 that holds it. What stands before the history
-   * and the lines already there keep their bytes; NULs behind the last line are dropped, an unfinished last line is ended.
+   * Adds a line to the coding history, or makes a new extension of version 1 that holds it. What
+   * stands before the history and the lines already there keep their bytes; NULs behind the last
+   * line are dropped, an unfinished last line is ended.
    *
    * @param contentOrNull the content of the original's {@code bext} chunk; not modified
    * @param line one line with its CR LF, as {@link CodingHistory#line} makes it

@@ -5,7 +5,10 @@ import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.InputRejectedException;
 
-/** What the parsers of RIFF and IFF files share: the walk over the chunks, where it may end, and what is odd about it. */
+/**
+ * What the parsers of RIFF and IFF files share: the walk over the chunks, where it may end, and
+ * what is odd about it.
+ */
 abstract class ChunkParser {
 
   static final int FIRST_CHUNK = 12;
@@ -76,7 +79,9 @@ abstract class ChunkParser {
   final void require(Object found, String id, long end) throws InputRejectedException {
     if (found == null) {
       throw file.reject(
-          "at byte " + end, "there is no '" + id + "' chunk before the end", ParsedSide.COPY_OR_EXPORT);
+          "at byte " + end,
+          "there is no '" + id + "' chunk before the end",
+          ParsedSide.COPY_OR_EXPORT);
     }
   }
 
@@ -85,7 +90,10 @@ abstract class ChunkParser {
     long next = walk.next(chunk);
     if ((chunk.size() & 1) != 0 && next == chunk.end()) {
       notices.add(
-          "The byte that pads chunk '" + chunk.id() + "' at byte " + chunk.headerAt()
+          "The byte that pads chunk '"
+              + chunk.id()
+              + "' at byte "
+              + chunk.headerAt()
               + " to an even size is missing.");
     }
     return next;
@@ -94,7 +102,8 @@ abstract class ChunkParser {
   final void noticeBrokenFrame(long soundBytes, int frameBytes) {
     if (soundBytes % frameBytes != 0) {
       notices.add(
-          "The samples end with " + soundBytes % frameBytes
+          "The samples end with "
+              + soundBytes % frameBytes
               + " bytes that make no whole frame; they are kept but not heard.");
     }
   }
@@ -102,7 +111,10 @@ abstract class ChunkParser {
   final void noticeRest(long end) {
     if (end < file.size()) {
       notices.add(
-          "The last " + (file.size() - end) + " bytes, from byte " + end
+          "The last "
+              + (file.size() - end)
+              + " bytes, from byte "
+              + end
               + " on, are no chunk; they are kept for the way back but not carried into a copy.");
     }
   }
@@ -115,9 +127,12 @@ abstract class ChunkParser {
             || whole == expected + 1 && (end & 1) != 0; // the last padding counted but missing
     if (!counted) {
       notices.add(
-          "The size of the whole at byte " + sizeAt
+          "The size of the whole at byte "
+              + sizeAt
               + (wholeUnset ? " was never filled in" : " says " + Long.toUnsignedString(whole))
-              + ", the chunks make " + expected + ".");
+              + ", the chunks make "
+              + expected
+              + ".");
     }
   }
 
@@ -136,8 +151,11 @@ abstract class ChunkParser {
     }
     return file.reject(
         chunk.where(),
-        "it claims " + Long.toUnsignedString(chunk.size()) + " bytes and "
-            + (file.size() - chunk.contentAt()) + " are left in the file",
+        "it claims "
+            + Long.toUnsignedString(chunk.size())
+            + " bytes and "
+            + (file.size() - chunk.contentAt())
+            + " are left in the file",
         ParsedSide.COPY_OR_EXPORT);
   }
 }

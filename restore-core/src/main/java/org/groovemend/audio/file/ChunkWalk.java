@@ -5,8 +5,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 
 /**
- * Steps from chunk to chunk of a RIFF or IFF file: a name of four characters, a size of four bytes, the content, and one
- * byte of padding after an odd size, which some programs leave out.
+ * Steps from chunk to chunk of a RIFF or IFF file: a name of four characters, a size of four bytes,
+ * the content, and one byte of padding after an odd size, which some programs leave out.
  */
 final class ChunkWalk {
 
@@ -77,7 +77,9 @@ final class ChunkWalk {
     return plausible(end + 1) || !plausible(end) ? Math.min(end + 1, file.size()) : end;
   }
 
-  /** The end of the file, a chunk that lies wholly in it, or the samples, whose size may be unknown. */
+  /**
+   * The end of the file, a chunk that lies wholly in it, or the samples, whose size may be unknown.
+   */
   boolean plausible(long position) throws IOException {
     if (position == file.size()) {
       return true;

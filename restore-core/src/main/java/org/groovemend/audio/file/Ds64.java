@@ -26,7 +26,10 @@ record Ds64(long riffSize, long dataSize, long sampleCount, List<Entry> table) {
   /** More entries than chunks over 4 GiB can be; the rest is reserve space. */
   static final int MAX_ENTRIES = 1024;
 
-  /** Reads the content, which is at least {@link #MIN_BYTES} long; entries past its end are not there. */
+  /**
+   * Reads the content, which is at least {@link #MIN_BYTES} long; entries past its end are not
+   * there.
+   */
   static Ds64 parse(byte[] content) {
     List<Entry> table = new ArrayList<>();
     if (content.length >= FIXED_BYTES) {
@@ -44,7 +47,9 @@ record Ds64(long riffSize, long dataSize, long sampleCount, List<Entry> table) {
     return dataSize == 0 || dataSize == -1;
   }
 
-  /** Size of a chunk whose own size points here; several chunks of one name share the first entry. */
+  /**
+   * Size of a chunk whose own size points here; several chunks of one name share the first entry.
+   */
   long sizeOf(String id) {
     if (id.equals("data")) {
       return dataSize;

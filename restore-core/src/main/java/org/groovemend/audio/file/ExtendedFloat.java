@@ -21,7 +21,8 @@ final class ExtendedFloat {
     if (exponent < 0 || exponent > 40) {
       return Double.NaN;
     }
-    // exponent <= 40: the whole part has at most 41 bits; a fraction beyond 53 bits still shows as one
+    // exponent <= 40: the whole part has at most 41 bits; a fraction beyond 53 bits still shows as
+    // one
     int fractionBits = FRACTION_BITS - exponent;
     long whole = mantissa >>> fractionBits;
     boolean fraction = mantissa << (64 - fractionBits) != 0;

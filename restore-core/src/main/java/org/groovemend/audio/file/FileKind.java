@@ -4,19 +4,24 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import org.groovemend.audio.InputRejectedException;
 
-/** Tells a file's kind by its first bytes; what is no side is refused by name where the bytes give one. */
+/**
+ * Tells a file's kind by its first bytes; what is no side is refused by name where the bytes give
+ * one.
+ */
 enum FileKind {
   WAV,
   AIFF,
   FLAC;
 
-  private static final String EXPORT = "export the transfer as WAV, AIFF or FLAC and give that file";
+  private static final String EXPORT =
+      "export the transfer as WAV, AIFF or FLAC and give that file";
   private static final String COPY = ParsedSide.COPY_OR_EXPORT;
   private static final String TRANSFER_AGAIN =
       "give the uncompressed transfer, a lossy copy has lost what restoration works on";
 
   /**
-   * Beginnings of files that are not sides: signature (what is no letter in octal), name, 1 if the name is of a lossy coding.
+   * Beginnings of files that are not sides: signature (what is no letter in octal), name, 1 if the
+   * name is of a lossy coding.
    */
   private static final String[][] OTHERS = {
     {"OggS", "an Ogg file", "1"},
@@ -77,7 +82,10 @@ enum FileKind {
     throw notAudio(file, "at byte 0", "no kind of audio file that is known");
   }
 
-  /** An ID3v2 tag (id3.org, version 2.4) may stand before FLAC; before anything else it means MPEG audio. */
+  /**
+   * An ID3v2 tag (id3.org, version 2.4) may stand before FLAC; before anything else it means MPEG
+   * audio.
+   */
   private static FileKind behindId3(SideBytes file, byte[] head) throws IOException {
     if (head.length >= 10) {
       long size = 10;

@@ -33,7 +33,9 @@ public final class FileRebuilder implements LayoutSink {
     this.bytes = new byte[batchFrames * samples.format().bytesPerFrame()];
   }
 
-  /** @throws IOException if a piece asks for frames the side has not, or reading or writing fails */
+  /**
+   * @throws IOException if a piece asks for frames the side has not, or reading or writing fails
+   */
   @Override
   public void accept(LayoutPiece piece) throws IOException {
     if (piece instanceof LayoutPiece.Bytes kept) {
@@ -51,8 +53,12 @@ public final class FileRebuilder implements LayoutSink {
         || piece.frames() < 0
         || piece.firstFrame() > samples.frames() - piece.frames()) {
       throw new IOException(
-          "the layout asks for " + piece.frames() + " frames from " + piece.firstFrame()
-              + " on, the side has " + samples.frames());
+          "the layout asks for "
+              + piece.frames()
+              + " frames from "
+              + piece.firstFrame()
+              + " on, the side has "
+              + samples.frames());
     }
     for (long done = 0; done < piece.frames(); ) {
       int n = (int) Math.min(batchFrames, piece.frames() - done);

@@ -7,7 +7,8 @@ import org.groovemend.audio.SampleCoding;
 import org.groovemend.audio.WavChunk;
 
 /**
- * What the headers of a file say: one run of interleaved samples, bytes before it and bytes after it.
+ * What the headers of a file say: one run of interleaved samples, bytes before it and bytes after
+ * it.
  *
  * @param container for people
  * @param samplesAt byte position of the first sample
@@ -49,7 +50,8 @@ record ParsedSide(
     if (!(rate >= AudioFormat.MIN_RATE_HZ && rate <= AudioFormat.MAX_RATE_HZ)) {
       throw file.reject(
           where,
-          "the sample rate" + (rate == Math.rint(rate) ? " " + (long) rate : "")
+          "the sample rate"
+              + (rate == Math.rint(rate) ? " " + (long) rate : "")
               + " is not between 8000 and 384000 Hz",
           "export the transfer at the rate it was made at");
     }
@@ -63,8 +65,7 @@ record ParsedSide(
 
   static void checkWidth(SideBytes file, String where, SampleCoding coding, int bits)
       throws InputRejectedException {
-    boolean taken =
-        coding == SampleCoding.PCM ? bits > 8 && bits <= 32 : bits == 32 || bits == 64;
+    boolean taken = coding == SampleCoding.PCM ? bits > 8 && bits <= 32 : bits == 32 || bits == 64;
     if (!taken) {
       throw file.reject(
           where,

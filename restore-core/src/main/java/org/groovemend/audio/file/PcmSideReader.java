@@ -14,7 +14,9 @@ import org.groovemend.audio.WavChunk;
 /** A side whose file holds the samples in one run of interleaved words. */
 abstract class PcmSideReader implements SideReader {
 
-  /** Large enough to make calls to the system rare, small enough to stay in the processor's cache. */
+  /**
+   * Large enough to make calls to the system rare, small enough to stay in the processor's cache.
+   */
   private static final int BUFFER_BYTES = 1 << 18;
 
   private final SideBytes file;
@@ -28,8 +30,7 @@ abstract class PcmSideReader implements SideReader {
     this.file = file;
     this.side = side;
     this.frameBytes = side.format().bytesPerFrame();
-    this.buffer =
-        new byte[(int) Math.min(BUFFER_BYTES / frameBytes, side.frames()) * frameBytes];
+    this.buffer = new byte[(int) Math.min(BUFFER_BYTES / frameBytes, side.frames()) * frameBytes];
   }
 
   @Override
@@ -100,8 +101,7 @@ abstract class PcmSideReader implements SideReader {
     long frame = Long.MAX_VALUE;
     int channel = 0;
     for (int c = 0; c < side.format().channels(); c++) {
-      int at =
-          WordBytes.firstNotFinite(words[c], offset, count, side.format().containerBits());
+      int at = WordBytes.firstNotFinite(words[c], offset, count, side.format().containerBits());
       if (at >= 0 && firstFrame + at < frame) {
         frame = firstFrame + at;
         channel = c;

@@ -10,7 +10,9 @@ import java.nio.file.StandardOpenOption;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.SideReader;
 
-/** Opens the transfer of a side, whatever kind of file it is; the name of the file plays no part. */
+/**
+ * Opens the transfer of a side, whatever kind of file it is; the name of the file plays no part.
+ */
 public final class SideFiles {
 
   private SideFiles() {}
@@ -19,12 +21,12 @@ public final class SideFiles {
    * Opens a file as a side, for reading only.
    *
    * @return a reader at the start of the side; the caller closes it
-   * @throws InputRejectedException if the file is missing, cannot be read, or cannot be taken as a side
+   * @throws InputRejectedException if the file is missing, cannot be read, or cannot be taken as a
+   *     side
    */
   public static SideReader open(Path path) throws IOException {
     if (Files.isDirectory(path)) {
-      throw new InputRejectedException(
-          path, "", "it is a folder", "name one audio file in it");
+      throw new InputRejectedException(path, "", "it is a folder", "name one audio file in it");
     }
     if (Files.exists(path) && !Files.isRegularFile(path)) {
       throw new InputRejectedException(

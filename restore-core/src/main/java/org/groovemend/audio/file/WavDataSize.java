@@ -12,8 +12,8 @@ record WavDataSize(long size, String notice) {
   private static final long FOUR_GIB = 1L << 32;
 
   /**
-   * Sizes written by programs that could not go back to the header: sox to a pipe gives 0x7ffff000 less part of a frame (read
-   * in files it wrote), other recorders 2^31 or one less (from memory).
+   * Sizes written by programs that could not go back to the header: sox to a pipe gives 0x7ffff000
+   * less part of a frame (read in files it wrote), other recorders 2^31 or one less (from memory).
    */
   static boolean placeholder(long size32) {
     long sox = 0x7fff_f000L - size32;
@@ -48,8 +48,11 @@ record WavDataSize(long size, String notice) {
         ? known
         : new WavDataSize(
             size,
-            "The data chunk gives its own size of " + size + " bytes, ds64 says "
-                + Long.toUnsignedString(ds64.dataSize()) + "; the chunk is followed.");
+            "The data chunk gives its own size of "
+                + size
+                + " bytes, ds64 says "
+                + Long.toUnsignedString(ds64.dataSize())
+                + "; the chunk is followed.");
   }
 
   private static boolean goesOn(ChunkWalk walk, long afterData, long size) throws IOException {
@@ -76,10 +79,17 @@ record WavDataSize(long size, String notice) {
     if (size < 0 || size > left) {
       throw file.reject(
           chunk.where(),
-          "the header announces " + Long.toUnsignedString(size) + " bytes of samples and the file"
-              + " ends after " + left,
-          ParsedSide.COPY_AGAIN + ", or, if the capture itself ended early, set the size at byte "
-              + fieldAt + " to " + left + " in a copy");
+          "the header announces "
+              + Long.toUnsignedString(size)
+              + " bytes of samples and the file"
+              + " ends after "
+              + left,
+          ParsedSide.COPY_AGAIN
+              + ", or, if the capture itself ended early, set the size at byte "
+              + fieldAt
+              + " to "
+              + left
+              + " in a copy");
     }
     return new WavDataSize(size, null);
   }

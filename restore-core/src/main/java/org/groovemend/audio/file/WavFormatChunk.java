@@ -12,8 +12,9 @@ import org.groovemend.audio.SampleCoding;
 /**
  * The content of a WAVE {@code fmt } chunk.
  *
- * <p>Little-endian: tag u16, channels u16, rate u32, bytes per second u32, block align u16, bits u16; with tag FFFE also
- * size of the rest u16 (22), valid bits u16, channel mask u32, GUID of 16 bytes whose first two are the tag proper.
+ * <p>Little-endian: tag u16, channels u16, rate u32, bytes per second u32, block align u16, bits
+ * u16; with tag FFFE also size of the rest u16 (22), valid bits u16, channel mask u32, GUID of 16
+ * bytes whose first two are the tag proper.
  *
  * @param format shape of the samples
  * @param extensible whether the tag is FFFE
@@ -50,7 +51,8 @@ record WavFormatChunk(AudioFormat format, boolean extensible, List<String> notic
           Map.entry(0x2000, "AC-3"),
           Map.entry(0xf1ac, "FLAC"));
 
-  static WavFormatChunk parse(SideBytes file, String where, byte[] c) throws InputRejectedException {
+  static WavFormatChunk parse(SideBytes file, String where, byte[] c)
+      throws InputRejectedException {
     if (c.length < PLAIN_BYTES) {
       throw file.reject(
           where,
@@ -116,11 +118,17 @@ record WavFormatChunk(AudioFormat format, boolean extensible, List<String> notic
   }
 
   /**
-   * Block align and byte rate only repeat what rate, channels and bits say. One of them alone may be wrong; when both differ,
-   * nobody can tell how wide a sample is.
+   * Block align and byte rate only repeat what rate, channels and bits say. One of them alone may
+   * be wrong; when both differ, nobody can tell how wide a sample is.
    */
   private static void checkSizes(
-      SideBytes file, String where, byte[] c, int channels, long rate, int bits, List<String> notices)
+      SideBytes file,
+      String where,
+      byte[] c,
+      int channels,
+      long rate,
+      int bits,
+      List<String> notices)
       throws InputRejectedException {
     long byteRate = Bytes.u32(c, 8);
     int blockAlign = Bytes.u16(c, 12);
@@ -130,9 +138,18 @@ record WavFormatChunk(AudioFormat format, boolean extensible, List<String> notic
     if (!alignRight && !rateRight) {
       throw file.reject(
           where,
-          bits + " bits, block align " + blockAlign + " and byte rate " + byteRate
-              + " contradict each other for " + channels + " channel" + (channels > 1 ? "s" : "")
-              + " at " + rate + " Hz",
+          bits
+              + " bits, block align "
+              + blockAlign
+              + " and byte rate "
+              + byteRate
+              + " contradict each other for "
+              + channels
+              + " channel"
+              + (channels > 1 ? "s" : "")
+              + " at "
+              + rate
+              + " Hz",
           ParsedSide.EXPORT_AGAIN);
     }
     if (!alignRight) {
@@ -145,8 +162,8 @@ record WavFormatChunk(AudioFormat format, boolean extensible, List<String> notic
   }
 
   /**
-   * The content this project writes when the original has none: plain PCM for 16 bits, plain float, extensible for wider
-   * PCM, as WAVE_FORMAT_EXTENSIBLE asks above 16 bits.
+   * The content this project writes when the original has none: plain PCM for 16 bits, plain float,
+   * extensible for wider PCM, as WAVE_FORMAT_EXTENSIBLE asks above 16 bits.
    */
   static byte[] content(AudioFormat format) {
     boolean pcm = format.coding() == SampleCoding.PCM;

@@ -98,9 +98,7 @@ final class WavParser extends ChunkParser {
       notices.add("The fmt chunk stands twice, both times the same.");
     } else {
       throw file.reject(
-          chunk.where(),
-          "a second 'fmt ' chunk differs from the first",
-          ParsedSide.EXPORT_AGAIN);
+          chunk.where(), "a second 'fmt ' chunk differs from the first", ParsedSide.EXPORT_AGAIN);
     }
   }
 
@@ -112,8 +110,7 @@ final class WavParser extends ChunkParser {
           "export the transfer again as one run of samples");
     }
     data = WavDataSize.resolve(file, walk, chunk, ds64);
-    dataChunk =
-        new ChunkWalk.Chunk(chunk.id(), chunk.headerAt(), chunk.size32(), data.size());
+    dataChunk = new ChunkWalk.Chunk(chunk.id(), chunk.headerAt(), chunk.size32(), data.size());
     if (data.notice() != null) {
       notices.add(data.notice());
     }
@@ -127,16 +124,13 @@ final class WavParser extends ChunkParser {
     if (fact > 0 && fact != Ds64.ELSEWHERE && fact != frames) {
       notices.add("The fact chunk counts " + fact + " frames, there are " + frames + ".");
     }
-    if (kind == WavKind.RF64
-        && ds64.sampleCount() > 0
-        && ds64.sampleCount() != frames) {
+    if (kind == WavKind.RF64 && ds64.sampleCount() > 0 && ds64.sampleCount() != frames) {
       notices.add(
           "The ds64 chunk counts " + ds64.sampleCount() + " frames, there are " + frames + ".");
     }
     noticeRest(end);
     long expected = end - 8;
-    boolean wrapped =
-        !kind.large() && expected >= FOUR_GIB && announced() == expected % FOUR_GIB;
+    boolean wrapped = !kind.large() && expected >= FOUR_GIB && announced() == expected % FOUR_GIB;
     if (!wrapped) {
       noticeWholeSize(end, kind.large() ? FIRST_CHUNK + 8 : 4);
     }

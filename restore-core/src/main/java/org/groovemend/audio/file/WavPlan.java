@@ -25,7 +25,10 @@ record WavPlan(
     List<WavChunk> after,
     long totalBytes) {
 
-  /** A plain file may not be longer: its size field and this project's reader take 2^32-1 for "not known". */
+  /**
+   * A plain file may not be longer: its size field and this project's reader take 2^32-1 for "not
+   * known".
+   */
   static final long MAX_PLAIN_BYTES = 0xffff_ffffL;
 
   private static final int RIFF_HEADER = 12;

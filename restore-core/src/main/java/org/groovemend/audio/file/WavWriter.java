@@ -14,12 +14,12 @@ import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WavChunk;
 
 /**
- * Writes a WAV file from front to back: header, chunks, samples, chunks. The number of frames is announced beforehand, so the
- * header is never touched again and a file that broke off shows it.
+ * Writes a WAV file from front to back: header, chunks, samples, chunks. The number of frames is
+ * announced beforehand, so the header is never touched again and a file that broke off shows it.
  *
- * <p>Plain RIFF up to 4 GiB - 1, RF64 beyond; an original in RF64 or BW64 gives the same kind. {@code ds64} is always
- * written anew. Chunks keep their order and bytes; {@code fmt } of a WAV original is carried over as it is. Not safe for use
- * by several threads.
+ * <p>Plain RIFF up to 4 GiB - 1, RF64 beyond; an original in RF64 or BW64 gives the same kind.
+ * {@code ds64} is always written anew. Chunks keep their order and bytes; {@code fmt } of a WAV
+ * original is carried over as it is. Not safe for use by several threads.
  */
 public final class WavWriter implements Closeable {
 
@@ -51,9 +51,10 @@ public final class WavWriter implements Closeable {
    * Creates the file, which must not exist, and writes everything that stands before the samples.
    *
    * @param frames exactly as many as will be written, at least 0
-   * @param chunks in file order, with one samples marker (none: the samples stand last); without a {@code fmt } chunk one is
-   *     made and stands first, with {@code fact} for float
-   * @param original where chunks without content of their own are copied from, still open or not; null if there are none
+   * @param chunks in file order, with one samples marker (none: the samples stand last); without a
+   *     {@code fmt } chunk one is made and stands first, with {@code fact} for float
+   * @param original where chunks without content of their own are copied from, still open or not;
+   *     null if there are none
    * @throws IllegalArgumentException if the chunks cannot be what goes around these samples
    * @throws java.nio.file.FileAlreadyExistsException if the file exists
    */
@@ -92,12 +93,16 @@ public final class WavWriter implements Closeable {
       throw new IllegalArgumentException("chunk '" + chunk.id() + "' has a wrong name or size");
     }
     boolean given = chunk.isSamples() || chunk.content() != null;
-    if (given ? chunk.content() != null && chunk.content().length != chunk.size() : original == null) {
+    if (given
+        ? chunk.content() != null && chunk.content().length != chunk.size()
+        : original == null) {
       throw new IllegalArgumentException("chunk '" + chunk.id() + "' has no content of its size");
     }
   }
 
-  /** A {@code fmt } chunk is made here or carried over, and then it must say what the samples are. */
+  /**
+   * A {@code fmt } chunk is made here or carried over, and then it must say what the samples are.
+   */
   private static void checkFormat(AudioFormat format, List<WavChunk> chunks, SideReader original) {
     for (WavChunk chunk : chunks) {
       if (chunk.id().equals("fmt ")

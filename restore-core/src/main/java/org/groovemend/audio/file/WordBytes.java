@@ -6,8 +6,9 @@ import java.nio.ByteOrder;
 import org.groovemend.audio.AudioFormat;
 
 /**
- * Interleaved sample bytes to words by channel and back. One tight loop for each width; the byte order is settled by a test
- * that does not change within a loop. {@code SampleDigest} and the property tests hold the slow obvious form.
+ * Interleaved sample bytes to words by channel and back. One tight loop for each width; the byte
+ * order is settled by a test that does not change within a loop. {@code SampleDigest} and the
+ * property tests hold the slow obvious form.
  */
 final class WordBytes {
 

@@ -7,8 +7,8 @@ import java.nio.ByteOrder;
 /**
  * Bits of a byte array, highest bit of a byte first.
  *
- * <p>Reads eight bytes at a time, so the array must reach {@link #SLACK} bytes past the last byte that may be read; what
- * stands there does not matter.
+ * <p>Reads eight bytes at a time, so the array must reach {@link #SLACK} bytes past the last byte
+ * that may be read; what stands there does not matter.
  */
 final class BitReader {
 

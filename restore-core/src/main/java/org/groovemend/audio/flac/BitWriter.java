@@ -18,7 +18,9 @@ final class BitWriter {
   private byte[] bytes;
   private int length;
 
-  /** The low {@code pendingBits} bits, at most 31 between calls, have not reached {@link #bytes}. */
+  /**
+   * The low {@code pendingBits} bits, at most 31 between calls, have not reached {@link #bytes}.
+   */
   private long pending;
 
   private int pendingBits;
@@ -75,7 +77,9 @@ final class BitWriter {
     }
   }
 
-  /** Writes codes while they are at most 32 bits long and there is room; gives the index it came to. */
+  /**
+   * Writes codes while they are at most 32 bits long and there is room; gives the index it came to.
+   */
   private int writeShortCodes(int[] residual, int from, int to, int parameter) {
     byte[] out = bytes;
     int at = length;
@@ -132,7 +136,10 @@ final class BitWriter {
     pendingBits = 0;
   }
 
-  /** The array written to; after {@link #alignToByte()} it reaches {@link BitReader#SLACK} bytes past the last one. */
+  /**
+   * The array written to; after {@link #alignToByte()} it reaches {@link BitReader#SLACK} bytes
+   * past the last one.
+   */
   byte[] bytes() {
     return bytes;
   }

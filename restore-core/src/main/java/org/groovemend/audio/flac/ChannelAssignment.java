@@ -1,6 +1,9 @@
 package org.groovemend.audio.flac;
 
-/** What the two subframes of a stereo frame hold, RFC 9639 section 9.1.3 and 4.2. A side channel has one bit more. */
+/**
+ * What the two subframes of a stereo frame hold, RFC 9639 section 9.1.3 and 4.2. A side channel has
+ * one bit more.
+ */
 enum ChannelAssignment {
   MONO(0, 1),
   LEFT_RIGHT(1, 2),

@@ -1,6 +1,9 @@
 package org.groovemend.audio.flac;
 
-/** The number of a frame or of its first sample in its header: up to 36 bits in 1 to 7 bytes, RFC 9639 section 9.1.5. */
+/**
+ * The number of a frame or of its first sample in its header: up to 36 bits in 1 to 7 bytes, RFC
+ * 9639 section 9.1.5.
+ */
 final class CodedNumber {
 
   static final int MAX_BYTES = 7;

@@ -1,6 +1,9 @@
 package org.groovemend.audio.flac;
 
-/** Bytes that are not a FLAC frame. The reader adds file and place and throws it on as a rejected input. */
+/**
+ * Bytes that are not a FLAC frame. The reader adds file and place and throws it on as a rejected
+ * input.
+ */
 final class DamagedFrameException extends Exception {
 
   private static final long serialVersionUID = 1L;

@@ -33,7 +33,10 @@ final class FileWindow {
     }
   }
 
-  /** Brings at least {@code count} bytes from the current offset on into memory, or all that the file has. */
+  /**
+   * Brings at least {@code count} bytes from the current offset on into memory, or all that the
+   * file has.
+   */
   void fill(int count) throws IOException {
     if (to - from >= count || endOfFile) {
       return;

@@ -3,9 +3,10 @@ package org.groovemend.audio.flac;
 /**
  * Finds the polynomial predictor with the smallest sum of residual magnitudes.
  *
- * <p>For samples of up to 28 bits differences are taken one order after the other in loops that a compiler can turn into
- * vector instructions, and the search ends when an order makes it worse. Sums are kept in an {@code int} and, where they would
- * not fit, of magnitudes shifted right; the shift follows the peak of the block.
+ * <p>For samples of up to 28 bits differences are taken one order after the other in loops that a
+ * compiler can turn into vector instructions, and the search ends when an order makes it worse.
+ * Sums are kept in an {@code int} and, where they would not fit, of magnitudes shifted right; the
+ * shift follows the peak of the block.
  */
 final class FixedOrderSearch {
 
@@ -52,7 +53,9 @@ final class FixedOrderSearch {
     }
   }
 
-  /** By how much magnitudes must be shifted for the sum of {@code count} differences to fit an int. */
+  /**
+   * By how much magnitudes must be shifted for the sum of {@code count} differences to fit an int.
+   */
   private static int shift(int[] x, int count, int order) {
     int any = 0;
     for (int i = 0; i < count; i++) {
@@ -71,7 +74,10 @@ final class FixedOrderSearch {
     return sum;
   }
 
-  /** As {@link #search} for samples of up to 32 bits; leaves out orders whose residual does not fit 32 bits. */
+  /**
+   * As {@link #search} for samples of up to 32 bits; leaves out orders whose residual does not fit
+   * 32 bits.
+   */
   void searchWide(int[] x, int count) {
     order = -1;
     long least = Long.MAX_VALUE;

@@ -1,10 +1,12 @@
 package org.groovemend.audio.flac;
 
 /**
- * The polynomial predictors of order 0 to 4, RFC 9639 section 9.2.5: the residual is the order-th difference.
+ * The polynomial predictors of order 0 to 4, RFC 9639 section 9.2.5: the residual is the order-th
+ * difference.
  *
- * <p>Samples and residuals of up to 32 bits wrap around alike in both directions, so {@code int} serves for them. The first
- * {@code order} samples are not predicted and stand in both arrays' place for samples.
+ * <p>Samples and residuals of up to 32 bits wrap around alike in both directions, so {@code int}
+ * serves for them. The first {@code order} samples are not predicted and stand in both arrays'
+ * place for samples.
  */
 final class FixedPredictor {
 
@@ -12,7 +14,10 @@ final class FixedPredictor {
 
   private FixedPredictor() {}
 
-  /** Fills {@code x[order]} to {@code x[count - 1]} from the residual and {@code x[0]} to {@code x[order - 1]}. */
+  /**
+   * Fills {@code x[order]} to {@code x[count - 1]} from the residual and {@code x[0]} to {@code
+   * x[order - 1]}.
+   */
   static void restore(int order, int[] residual, int[] x, int count) {
     switch (order) {
       case 0 -> System.arraycopy(residual, 0, x, 0, count);
@@ -59,7 +64,9 @@ final class FixedPredictor {
     }
   }
 
-  /** The inverse of {@link #restore}: fills {@code residual[order]} to {@code residual[count - 1]}. */
+  /**
+   * The inverse of {@link #restore}: fills {@code residual[order]} to {@code residual[count - 1]}.
+   */
   static void residual(int order, int[] x, int[] residual, int count) {
     switch (order) {
       case 0 -> System.arraycopy(x, 0, residual, 0, count);

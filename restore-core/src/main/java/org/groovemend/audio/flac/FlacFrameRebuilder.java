@@ -20,11 +20,13 @@ public final class FlacFrameRebuilder {
    * Rebuilds the bytes of one group of frames.
    *
    * @param recipe as {@link org.groovemend.audio.LayoutPiece.FlacFrames} holds it
-   * @param samples the side; words may be wider than the samples of the FLAC file if their low bits are zero (20 bits in 24)
+   * @param samples the side; words may be wider than the samples of the FLAC file if their low bits
+   *     are zero (20 bits in 24)
    * @param firstFrame of the side, that the first FLAC frame begins with
    * @param frames of the side, that the FLAC frames hold together
    * @param out takes the bytes; not closed
-   * @throws IOException if the recipe is malformed or does not fit the samples, with a sentence that says so
+   * @throws IOException if the recipe is malformed or does not fit the samples, with a sentence
+   *     that says so
    */
   public static void rebuild(
       byte[] recipe, WordSource samples, long firstFrame, int frames, OutputStream out)
@@ -43,8 +45,7 @@ public final class FlacFrameRebuilder {
               + ".");
     }
     StreamInfo shape =
-        new StreamInfo(
-            0, 0, 0, 0, format.sampleRateHz(), format.channels(), bits, 0, new byte[16]);
+        new StreamInfo(0, 0, 0, 0, format.sampleRateHz(), format.channels(), bits, 0, new byte[16]);
     RecipeBytes in = new RecipeBytes(unpack(recipe));
     FrameRestorer restorer = new FrameRestorer(shape);
     SampleBlock block = new SampleBlock(format, bits);

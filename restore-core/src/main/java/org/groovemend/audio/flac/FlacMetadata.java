@@ -11,9 +11,11 @@ import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.SampleCoding;
 
 /**
- * What stands before the frames: tags of another kind, "fLaC", and the metadata blocks (RFC 9639 section 8).
+ * What stands before the frames: tags of another kind, "fLaC", and the metadata blocks (RFC 9639
+ * section 8).
  *
- * <p>Only STREAMINFO is understood; the other blocks are told by name and length and kept as they are.
+ * <p>Only STREAMINFO is understood; the other blocks are told by name and length and kept as they
+ * are.
  *
  * @param parts blocks in file order, for people
  * @param framesOffset where the first frame begins in the file
@@ -43,7 +45,8 @@ record FlacMetadata(StreamInfo info, AudioFormat format, List<String> parts, lon
     long at = 0;
     byte[] head = bytes(file, at, 10);
     while (startsWith(head, "ID3")) {
-      // ID3v2: the length is in four bytes of seven bits, without the header and the footer that a flag announces
+      // ID3v2: the length is in four bytes of seven bits, without the header and the footer that a
+      // flag announces
       long length = 10 + (head[6] << 21 | head[7] << 14 | head[8] << 7 | head[9]);
       length += (head[5] & 0x10) != 0 ? 10 : 0;
       if ((head[6] | head[7] | head[8] | head[9]) < 0) {
@@ -55,7 +58,10 @@ record FlacMetadata(StreamInfo info, AudioFormat format, List<String> parts, lon
     }
     if (startsWith(head, "OggS")) {
       throw rejected(
-          path, at, "this is an Ogg file", "take the FLAC stream out of Ogg with a general program");
+          path,
+          at,
+          "this is an Ogg file",
+          "take the FLAC stream out of Ogg with a general program");
     }
     if (!startsWith(head, "fLaC")) {
       throw rejected(path, at, "the marker fLaC is missing", ANOTHER_COPY);
@@ -130,8 +136,7 @@ record FlacMetadata(StreamInfo info, AudioFormat format, List<String> parts, lon
     return same;
   }
 
-  private static InputRejectedException rejected(
-      Path path, long at, String what, String whatToDo) {
+  private static InputRejectedException rejected(Path path, long at, String what, String whatToDo) {
     return new InputRejectedException(path, "at byte " + at, what, whatToDo);
   }
 }

@@ -16,12 +16,14 @@ import org.groovemend.audio.WavChunk;
 /**
  * A side in a FLAC file (RFC 9639): mono or stereo, 16 to 32 bits, 8 to 384 kHz.
  *
- * <p>Samples of 17 to 23 bits stand at the top of 24-bit words, those of 25 to 31 bits at the top of 32-bit words.
+ * <p>Samples of 17 to 23 bits stand at the top of 24-bit words, those of 25 to 31 bits at the top
+ * of 32-bit words.
  *
- * <p>The first time a position is reached, every frame up to it has been decoded in order, its checksums compared and its
- * samples added to the MD5. So whoever has read the last sample of the side knows that the whole file is sound: number of
- * samples, MD5 and end of file are compared before the last frame is handed out. After damage has been met, every read fails
- * with it. Going back decodes from the nearest indexed frame on.
+ * <p>The first time a position is reached, every frame up to it has been decoded in order, its
+ * checksums compared and its samples added to the MD5. So whoever has read the last sample of the
+ * side knows that the whole file is sound: number of samples, MD5 and end of file are compared
+ * before the last frame is handed out. After damage has been met, every read fails with it. Going
+ * back decodes from the nearest indexed frame on.
  */
 public final class FlacSideReader implements SideReader {
 
@@ -59,9 +61,11 @@ public final class FlacSideReader implements SideReader {
   }
 
   /**
-   * Opens a file for reading only. A file whose header does not tell its length is decoded once here.
+   * Opens a file for reading only. A file whose header does not tell its length is decoded once
+   * here.
    *
-   * @throws InputRejectedException if it is not a FLAC file, is damaged, or is of a kind that is not taken
+   * @throws InputRejectedException if it is not a FLAC file, is damaged, or is of a kind that is
+   *     not taken
    */
   public static FlacSideReader open(Path path) throws IOException {
     FileChannel file = FileChannel.open(path, StandardOpenOption.READ);

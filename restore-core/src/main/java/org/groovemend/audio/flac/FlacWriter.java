@@ -14,17 +14,18 @@ import java.util.concurrent.Executor;
 import org.groovemend.audio.AudioFormat;
 
 /**
- * Writes a FLAC file (RFC 9639) whose length is known beforehand: 16, 24 or 32 bits; the words of a 32-bit float side are
- * written as the integers that their bits make.
+ * Writes a FLAC file (RFC 9639) whose length is known beforehand: 16, 24 or 32 bits; the words of a
+ * 32-bit float side are written as the integers that their bits make.
  *
- * <p>Every frame is decoded again and compared before its samples are let go. The same samples give the same bytes on any
- * number of threads. Not safe for use by several threads at once.
+ * <p>Every frame is decoded again and compared before its samples are let go. The same samples give
+ * the same bytes on any number of threads. Not safe for use by several threads at once.
  */
 public final class FlacWriter implements Closeable {
 
   /**
-   * Measured against 1,152, 2,048 and 8,192 at 96 kHz, 24 bits: noise and music come within 0.1 % of the smallest. Short bursts
-   * in silence would be 7 % smaller with 1,152, but such files are small anyway.
+   * Measured against 1,152, 2,048 and 8,192 at 96 kHz, 24 bits: noise and music come within 0.1 %
+   * of the smallest. Short bursts in silence would be 7 % smaller with 1,152, but such files are
+   * small anyway.
    */
   static final int BLOCK_SIZE = 4096;
 
@@ -52,8 +53,8 @@ public final class FlacWriter implements Closeable {
    * Creates the file; one that exists is not overwritten.
    *
    * @param frames of the side, 1 to 2^36 - 1
-   * @param executorOrNull runs the encoding of blocks; null to encode where {@link #write} is called. The writer never waits
-   *     for a block that has not begun: it encodes it itself.
+   * @param executorOrNull runs the encoding of blocks; null to encode where {@link #write} is
+   *     called. The writer never waits for a block that has not begun: it encodes it itself.
    * @param parallelism blocks that may be encoded at the same time, at least 1
    */
   public FlacWriter(
@@ -102,7 +103,8 @@ public final class FlacWriter implements Closeable {
   /**
    * Appends {@code count} frames from {@code words[channel][offset]} on.
    *
-   * @throws IllegalArgumentException if a word does not fit the format or there are more than announced
+   * @throws IllegalArgumentException if a word does not fit the format or there are more than
+   *     announced
    * @throws IOException if writing fails or a frame does not stand its check
    */
   public void write(long[][] words, int offset, int count) throws IOException {
@@ -165,7 +167,8 @@ public final class FlacWriter implements Closeable {
   /**
    * Completes the file.
    *
-   * @throws IOException if fewer frames were written than announced, or writing fails; the file is then not usable
+   * @throws IOException if fewer frames were written than announced, or writing fails; the file is
+   *     then not usable
    */
   @Override
   public void close() throws IOException {
@@ -176,13 +179,16 @@ public final class FlacWriter implements Closeable {
     try {
       if (written < frames) {
         throw new IOException(
-            "The FLAC file was closed after " + written + " of the " + frames + " frames announced.");
+            "The FLAC file was closed after "
+                + written
+                + " of the "
+                + frames
+                + " frames announced.");
       }
       while (!running.isEmpty()) {
         collect();
       }
-      StreamInfo info =
-          info(shape.sampleRateHz(), minFrameBytes, maxFrameBytes, md5.digest());
+      StreamInfo info = info(shape.sampleRateHz(), minFrameBytes, maxFrameBytes, md5.digest());
       byte[] head = header.toBytes(info);
       put(head, head.length, 0);
     } finally {

@@ -1,8 +1,9 @@
 package org.groovemend.audio.flac;
 
 /**
- * The two checksums of a frame, RFC 9639 sections 9.1.8 and 9.3: CRC-8 with x^8 + x^2 + x + 1 over the header, CRC-16 with
- * x^16 + x^15 + x^2 + 1 over the whole frame. Both start at 0, highest bit first, nothing inverted.
+ * The two checksums of a frame, RFC 9639 sections 9.1.8 and 9.3: CRC-8 with x^8 + x^2 + x + 1 over
+ * the header, CRC-16 with x^16 + x^15 + x^2 + 1 over the whole frame. Both start at 0, highest bit
+ * first, nothing inverted.
  */
 final class FrameCrc {
 

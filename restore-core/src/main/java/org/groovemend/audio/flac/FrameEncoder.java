@@ -21,7 +21,8 @@ final class FrameEncoder {
   /**
    * Encodes one frame; {@link #bytes()} and {@link #length()} give it.
    *
-   * @throws IOException if the frame does not decode to the samples: a fault of this program or of the machine
+   * @throws IOException if the frame does not decode to the samples: a fault of this program or of
+   *     the machine
    */
   void encode(long frameNumber, int[][] samples, int count) throws IOException {
     ChannelAssignment assignment = planner.chooseAssignment(samples, info.channels(), count);

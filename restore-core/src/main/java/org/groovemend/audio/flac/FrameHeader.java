@@ -1,9 +1,11 @@
 package org.groovemend.audio.flac;
 
 /**
- * A frame header, RFC 9639 section 9.1: read, and kept as the bytes it was read from. Reused, mutable.
+ * A frame header, RFC 9639 section 9.1: read, and kept as the bytes it was read from. Reused,
+ * mutable.
  *
- * <p>Values that the header leaves to STREAMINFO are taken from there; values that contradict it are damage.
+ * <p>Values that the header leaves to STREAMINFO are taken from there; values that contradict it
+ * are damage.
  */
 final class FrameHeader {
 
@@ -141,7 +143,9 @@ final class FrameHeader {
     assignment = other.assignment;
   }
 
-  /** Makes the header of a frame of a fixed-block-size stream; {@code raw} is complete afterwards. */
+  /**
+   * Makes the header of a frame of a fixed-block-size stream; {@code raw} is complete afterwards.
+   */
   void set(StreamInfo info, long frameNumber, int blockSize, ChannelAssignment assignment) {
     this.fixedBlockSize = true;
     this.number = frameNumber;

@@ -3,7 +3,8 @@ package org.groovemend.audio.flac;
 /**
  * Chooses how to code a block of new samples: channel assignment, predictor and partitions.
  *
- * <p>Choices are by sums of residual magnitudes, so they are quick and, being integers, the same on every machine.
+ * <p>Choices are by sums of residual magnitudes, so they are quick and, being integers, the same on
+ * every machine.
  */
 final class FramePlanner {
 
@@ -29,7 +30,8 @@ final class FramePlanner {
     int[] left = samples[0];
     int[] right = samples[1];
     if (bits > MAX_NARROW_BITS || isConstant(left, count) || isConstant(right, count)) {
-      // a side channel of 33 bits would need other arithmetic in every decoder; and a constant channel costs nothing
+      // a side channel of 33 bits would need other arithmetic in every decoder; and a constant
+      // channel costs nothing
       return ChannelAssignment.LEFT_RIGHT;
     }
     if (mid.length < count) {
@@ -77,7 +79,10 @@ final class FramePlanner {
     plan.order = Math.max(0, search.order());
   }
 
-  /** Takes a linear predictor instead if it promises to be worth its price; {@code x} has lost its wasted bits. */
+  /**
+   * Takes a linear predictor instead if it promises to be worth its price; {@code x} has lost its
+   * wasted bits.
+   */
   void improvePredictor(FramePlan frame, int subframe, int[] x, int count) {
     SubframePlan plan = frame.subframes[subframe];
     if (plan.type == SubframeType.FIXED && bits <= MAX_NARROW_BITS) {
@@ -85,7 +90,10 @@ final class FramePlanner {
     }
   }
 
-  /** Whether the linear predictor does not keep its promise; then the plan is the polynomial one again. */
+  /**
+   * Whether the linear predictor does not keep its promise; then the plan is the polynomial one
+   * again.
+   */
   boolean isWorseThanPolynomial(FramePlan frame, int subframe, int[] residual, int count) {
     SubframePlan plan = frame.subframes[subframe];
     if (plan.type != SubframeType.LINEAR
@@ -98,7 +106,10 @@ final class FramePlanner {
     return true;
   }
 
-  /** Completes the plan of a subframe, given its residual; turns it into VERBATIM if nothing is gained. */
+  /**
+   * Completes the plan of a subframe, given its residual; turns it into VERBATIM if nothing is
+   * gained.
+   */
   void chooseCoding(FramePlan frame, int subframe, int[] residual, int count) {
     SubframePlan plan = frame.subframes[subframe];
     if (plan.hasResidual()) {

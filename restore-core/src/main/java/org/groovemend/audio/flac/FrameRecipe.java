@@ -6,10 +6,12 @@ import java.util.Arrays;
 /**
  * A frame's plan as bytes, written close to what the samples let one guess.
  *
- * <p>A frame begins with a byte of flags: {@link #VERBATIM}: a length and the bytes of the frame follow; {@link #NEXT}: the
- * header is that of the frame before, with the number counted on; otherwise the length and bytes of the header follow. Then
- * by subframe: kind, wasted bits, predictor, and the Rice parameters as distance from {@link RiceParameter#of}. CRCs are not
- * kept: frames are only taken whose CRCs hold. Numbers of more than a byte have seven bits in each, low ones first.
+ * <p>A frame begins with a byte of flags: {@link #VERBATIM}: a length and the bytes of the frame
+ * follow; {@link #NEXT}: the header is that of the frame before, with the number counted on;
+ * otherwise the length and bytes of the header follow. Then by subframe: kind, wasted bits,
+ * predictor, and the Rice parameters as distance from {@link RiceParameter#of}. CRCs are not kept:
+ * frames are only taken whose CRCs hold. Numbers of more than a byte have seven bits in each, low
+ * ones first.
  */
 final class FrameRecipe {
 
@@ -90,8 +92,7 @@ final class FrameRecipe {
   private static boolean follows(FrameHeader before, FrameHeader header) {
     byte[] guess = new byte[FrameHeader.MAX_BYTES];
     int length = next(before, guess);
-    return length > 0
-        && Arrays.equals(guess, 0, length, header.raw, 0, header.rawLength);
+    return length > 0 && Arrays.equals(guess, 0, length, header.raw, 0, header.rawLength);
   }
 
   /** Writes the header that would come next and gives its length; 0 if there was none before. */

@@ -28,7 +28,10 @@ final class FrameRestorer {
     before.rawLength = 0;
   }
 
-  /** Reads the header of the next frame and gives its block size: the samples that {@link #finish} needs. */
+  /**
+   * Reads the header of the next frame and gives its block size: the samples that {@link #finish}
+   * needs.
+   */
   int begin(RecipeBytes in) throws DamagedFrameException {
     int flags = in.next();
     verbatim = null;
@@ -77,21 +80,21 @@ final class FrameRestorer {
   }
 
   private void write(RecipeBytes in, int[][] samples, int count) throws DamagedFrameException {
-      writer.begin(plan, shape.bits(), samples);
-      for (int s = 0; s < shape.channels(); s++) {
-        SubframePlan sub = plan.subframes[s];
-        FrameRecipe.getPredictor(in, sub);
-        if (sub.order > count || sub.wastedBits >= plan.subframeBits(s, shape.bits())) {
-          throw new DamagedFrameException("a subframe of the recipe does not fit its block");
-        }
-        writer.dropWastedBits(s);
-        int[] residual = writer.predict(s);
-        if (sub.hasResidual()) {
-          FrameRecipe.getPartitions(in, sub, residual, count);
-        }
-        writer.write(s);
+    writer.begin(plan, shape.bits(), samples);
+    for (int s = 0; s < shape.channels(); s++) {
+      SubframePlan sub = plan.subframes[s];
+      FrameRecipe.getPredictor(in, sub);
+      if (sub.order > count || sub.wastedBits >= plan.subframeBits(s, shape.bits())) {
+        throw new DamagedFrameException("a subframe of the recipe does not fit its block");
       }
-      writer.end();
+      writer.dropWastedBits(s);
+      int[] residual = writer.predict(s);
+      if (sub.hasResidual()) {
+        FrameRecipe.getPartitions(in, sub, residual, count);
+      }
+      writer.write(s);
+    }
+    writer.end();
   }
 
   byte[] bytes() {

@@ -11,7 +11,10 @@ final class FrameWalker {
 
   private static final int WINDOW_BYTES = 1 << 19;
 
-  /** A frame that does not end within this is damaged: a block of 65,535 stereo samples as they are needs 0.6 MB. */
+  /**
+   * A frame that does not end within this is damaged: a block of 65,535 stereo samples as they are
+   * needs 0.6 MB.
+   */
   private static final int MAX_FRAME_BYTES = 1 << 24;
 
   private static final String ANOTHER_COPY =
@@ -29,8 +32,7 @@ final class FrameWalker {
   private int frames;
   private int frameBytes;
 
-  FrameWalker(FileChannel file, Path path, StreamInfo info, long framesOffset)
-      throws IOException {
+  FrameWalker(FileChannel file, Path path, StreamInfo info, long framesOffset) throws IOException {
     this.path = path;
     this.info = info;
     this.window = new FileWindow(file, (int) Math.min(WINDOW_BYTES, file.size() + 1));
@@ -65,7 +67,8 @@ final class FrameWalker {
           "the frame header has the number " + header.number + " where " + expected + " is due");
     }
     if (info.totalFrames() > 0 && firstFrame + header.blockSize > info.totalFrames()) {
-      throw rejected("the frame goes on beyond the " + info.totalFrames() + " samples of STREAMINFO");
+      throw rejected(
+          "the frame goes on beyond the " + info.totalFrames() + " samples of STREAMINFO");
     }
     frames = header.blockSize;
     frameBytes = length;
@@ -103,8 +106,7 @@ final class FrameWalker {
     window.seek(nextOffset());
     window.fill(count);
     int n = Math.min(count, window.available());
-    return new String(
-        window.bytes(), window.from(), n, StandardCharsets.ISO_8859_1);
+    return new String(window.bytes(), window.from(), n, StandardCharsets.ISO_8859_1);
   }
 
   /** Whether a header of a frame of this stream follows the current frame. */

@@ -1,6 +1,9 @@
 package org.groovemend.audio.flac;
 
-/** Turns the plan of a frame and its samples into its bytes; the plan may be completed between the steps. */
+/**
+ * Turns the plan of a frame and its samples into its bytes; the plan may be completed between the
+ * steps.
+ */
 final class FrameWriter {
 
   private final BitWriter out = new BitWriter(1 << 15);
@@ -41,7 +44,10 @@ final class FrameWriter {
     return subframe >= 0 && plan.subframeBits(subframe, bits) > 32;
   }
 
-  /** What a subframe is to hold, wasted bits included until {@link #dropWastedBits}; not for a side wider than 32 bits. */
+  /**
+   * What a subframe is to hold, wasted bits included until {@link #dropWastedBits}; not for a side
+   * wider than 32 bits.
+   */
   int[] held(int subframe) {
     return held[subframe];
   }
@@ -62,7 +68,9 @@ final class FrameWriter {
     }
   }
 
-  /** Computes and gives the residual of a subframe, whose plan must be known up to the predictor. */
+  /**
+   * Computes and gives the residual of a subframe, whose plan must be known up to the predictor.
+   */
   int[] predict(int subframe) {
     SubframePlan sub = plan.subframes[subframe];
     int count = plan.header.blockSize;

@@ -3,11 +3,12 @@ package org.groovemend.audio.flac;
 import java.util.Arrays;
 
 /**
- * Finds a linear predictor for a block: autocorrelation method, Levinson-Durbin recursion (J. Makhoul, Linear prediction: a
- * tutorial review, Proc. IEEE 63, 1975).
+ * Finds a linear predictor for a block: autocorrelation method, Levinson-Durbin recursion (J.
+ * Makhoul, Linear prediction: a tutorial review, Proc. IEEE 63, 1975).
  *
- * <p>The autocorrelation is that of a few windowed stretches of the block, a quarter of it together: enough to see whether the
- * predictor is worth its price, and to find one for noise and tones that last.
+ * <p>The autocorrelation is that of a few windowed stretches of the block, a quarter of it
+ * together: enough to see whether the predictor is worth its price, and to find one for noise and
+ * tones that last.
  */
 final class LinearAnalysis {
 
@@ -22,8 +23,9 @@ final class LinearAnalysis {
   private static final int PRECISION = 14;
 
   /**
-   * Chosen if the energy of the prediction error, against that of the polynomial predictor, is below this: a gain of a quarter
-   * of a bit a sample. Noise that gains less is written a fifth faster the other way.
+   * Chosen if the energy of the prediction error, against that of the polynomial predictor, is
+   * below this: a gain of a quarter of a bit a sample. Noise that gains less is written a fifth
+   * faster the other way.
    */
   private static final double WORTHWHILE = 0.7;
 
@@ -115,7 +117,9 @@ final class LinearAnalysis {
     r[8] += r8;
   }
 
-  /** Fills {@link #a} and gives the energy of the prediction error, 0 if there is none to speak of. */
+  /**
+   * Fills {@link #a} and gives the energy of the prediction error, 0 if there is none to speak of.
+   */
   private double recursion() {
     double error = r[0];
     for (int i = 0; i < ORDER; i++) {

@@ -1,16 +1,20 @@
 package org.groovemend.audio.flac;
 
 /**
- * Linear prediction with integer coefficients, RFC 9639 section 9.2.6: the prediction is the sum of coefficient i times the
- * sample i + 1 before, shifted right.
+ * Linear prediction with integer coefficients, RFC 9639 section 9.2.6: the prediction is the sum of
+ * coefficient i times the sample i + 1 before, shifted right.
  *
- * <p>Sums are kept in a {@code long}: 33 bits of sample, 15 of coefficient and 32 terms need 53 bits.
+ * <p>Sums are kept in a {@code long}: 33 bits of sample, 15 of coefficient and 32 terms need 53
+ * bits.
  */
 final class LinearPredictor {
 
   private LinearPredictor() {}
 
-  /** Fills {@code x[order]} to {@code x[count - 1]} from the residual and {@code x[0]} to {@code x[order - 1]}. */
+  /**
+   * Fills {@code x[order]} to {@code x[count - 1]} from the residual and {@code x[0]} to {@code
+   * x[order - 1]}.
+   */
   static void restore(SubframePlan plan, int[] residual, int[] x, int count) {
     int[] c = plan.coefficients;
     int order = plan.order;
@@ -92,7 +96,9 @@ final class LinearPredictor {
     }
   }
 
-  /** The inverse of {@link #restore}: fills {@code residual[order]} to {@code residual[count - 1]}. */
+  /**
+   * The inverse of {@link #restore}: fills {@code residual[order]} to {@code residual[count - 1]}.
+   */
   static void residual(SubframePlan plan, int[] x, int[] residual, int count) {
     int[] c = plan.coefficients;
     int order = plan.order;

@@ -47,7 +47,10 @@ final class PartitionSearch {
     return best;
   }
 
-  /** Sets {@link #chosen} (-1 for silence), {@link #bits} and {@link #largest} for one partition order. */
+  /**
+   * Sets {@link #chosen} (-1 for silence), {@link #bits} and {@link #largest} for one partition
+   * order.
+   */
   private void measure(SubframePlan plan, int partitionOrder, int count) {
     int partitions = 1 << partitionOrder;
     int length = count >>> partitionOrder;

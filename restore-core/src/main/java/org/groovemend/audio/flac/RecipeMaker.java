@@ -6,10 +6,11 @@ import java.util.zip.Deflater;
 import org.groovemend.audio.LayoutPiece;
 
 /**
- * Makes recipes of groups of frames. Each frame is made again from its recipe at once and compared; one that does not come
- * back is kept whole.
+ * Makes recipes of groups of frames. Each frame is made again from its recipe at once and compared;
+ * one that does not come back is kept whole.
  *
- * <p>A recipe is: version, bits of a sample, then the frames ({@link FrameRecipe}) in a zlib stream (RFC 1950).
+ * <p>A recipe is: version, bits of a sample, then the frames ({@link FrameRecipe}) in a zlib stream
+ * (RFC 1950).
  */
 final class RecipeMaker {
 
@@ -33,7 +34,10 @@ final class RecipeMaker {
     this.check = new FrameRestorer(info);
   }
 
-  /** Adds the frame that {@code decoded} has just read from {@code bytes[from]} to {@code bytes[to - 1]}. */
+  /**
+   * Adds the frame that {@code decoded} has just read from {@code bytes[from]} to {@code bytes[to -
+   * 1]}.
+   */
   void add(FrameReader decoded, byte[] bytes, int from, int to) {
     one.reset();
     FrameRecipe.put(one, decoded.plan, check.before(), decoded.residual);
@@ -63,8 +67,7 @@ final class RecipeMaker {
       // a frame the recipe has no words for
       return false;
     }
-    return in.isEmpty()
-        && Arrays.equals(check.bytes(), 0, check.length(), bytes, from, to);
+    return in.isEmpty() && Arrays.equals(check.bytes(), 0, check.length(), bytes, from, to);
   }
 
   boolean groupIsFull() {

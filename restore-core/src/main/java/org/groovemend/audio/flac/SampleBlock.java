@@ -4,7 +4,10 @@ import java.io.IOException;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 
-/** A block of samples as {@code int} at the bits of the FLAC stream, taken from words of the container's bits. */
+/**
+ * A block of samples as {@code int} at the bits of the FLAC stream, taken from words of the
+ * container's bits.
+ */
 final class SampleBlock {
 
   private final int channels;

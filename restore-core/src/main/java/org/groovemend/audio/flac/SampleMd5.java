@@ -7,7 +7,10 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 
-/** MD5 over interleaved samples, each in as few whole bytes as hold its bits, little end first: RFC 9639 section 8.2. */
+/**
+ * MD5 over interleaved samples, each in as few whole bytes as hold its bits, little end first: RFC
+ * 9639 section 8.2.
+ */
 final class SampleMd5 {
 
   private static final VarHandle LONGS =

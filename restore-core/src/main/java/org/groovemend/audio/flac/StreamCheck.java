@@ -5,7 +5,10 @@ import java.util.List;
 import java.util.function.Consumer;
 import org.groovemend.audio.InputRejectedException;
 
-/** Walks through a stream once and sees that it ends as it should: number of samples, MD5, and what follows. */
+/**
+ * Walks through a stream once and sees that it ends as it should: number of samples, MD5, and what
+ * follows.
+ */
 final class StreamCheck {
 
   private static final int ID3V1_BYTES = 128;

@@ -3,7 +3,10 @@ package org.groovemend.audio.flac;
 import java.nio.charset.StandardCharsets;
 import org.groovemend.audio.Words;
 
-/** What {@link FlacWriter} puts before the frames: fLaC, STREAMINFO, SEEKTABLE, VORBIS_COMMENT. Its length is known early. */
+/**
+ * What {@link FlacWriter} puts before the frames: fLaC, STREAMINFO, SEEKTABLE, VORBIS_COMMENT. Its
+ * length is known early.
+ */
 final class StreamHeader {
 
   private static final byte[] VENDOR = "groovemend".getBytes(StandardCharsets.US_ASCII);

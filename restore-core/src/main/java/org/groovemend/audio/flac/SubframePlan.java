@@ -1,6 +1,9 @@
 package org.groovemend.audio.flac;
 
-/** Every decision in one subframe but no sample: with the samples it gives the bits of the subframe. Reused, mutable. */
+/**
+ * Every decision in one subframe but no sample: with the samples it gives the bits of the subframe.
+ * Reused, mutable.
+ */
 final class SubframePlan {
 
   static final int MAX_ORDER = 32;
@@ -28,13 +31,18 @@ final class SubframePlan {
   /** Bits of a Rice parameter: 4 (RFC: method 0) or 5 (method 1). */
   int parameterBits = 4;
 
-  /** The residual is in 2^partitionOrder parts of equal length; the first is shorter by the order. */
+  /**
+   * The residual is in 2^partitionOrder parts of equal length; the first is shorter by the order.
+   */
   int partitionOrder;
 
   /** By partition. */
   int[] parameters = new int[256];
 
-  /** By partition: {@link #RICE}, or the bits of every residual of a partition that is not Rice coded, 0 to 31. */
+  /**
+   * By partition: {@link #RICE}, or the bits of every residual of a partition that is not Rice
+   * coded, 0 to 31.
+   */
   int[] rawBits = new int[256];
 
   boolean hasResidual() {
@@ -53,7 +61,10 @@ final class SubframePlan {
     }
   }
 
-  /** Index after the last residual of a partition in a block of {@code blockSize}; partition 0 begins at the order. */
+  /**
+   * Index after the last residual of a partition in a block of {@code blockSize}; partition 0
+   * begins at the order.
+   */
   int partitionEnd(int partition, int blockSize) {
     return (blockSize >>> partitionOrder) * (partition + 1);
   }

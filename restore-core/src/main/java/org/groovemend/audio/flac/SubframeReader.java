@@ -2,7 +2,9 @@ package org.groovemend.audio.flac;
 
 import java.util.Arrays;
 
-/** Decodes one subframe, RFC 9639 section 9.2, and notes in a {@link SubframePlan} how it was coded. */
+/**
+ * Decodes one subframe, RFC 9639 section 9.2, and notes in a {@link SubframePlan} how it was coded.
+ */
 final class SubframeReader {
 
   private SubframeReader() {}
@@ -12,8 +14,7 @@ final class SubframeReader {
    * @param residual room for {@code count}; keeps the residual of a predicted subframe
    * @param x takes the samples
    */
-  static void read(
-      BitReader in, int bits, int count, SubframePlan plan, int[] residual, int[] x)
+  static void read(BitReader in, int bits, int count, SubframePlan plan, int[] residual, int[] x)
       throws DamagedFrameException {
     int kept = readKind(in, bits, count, plan);
     switch (plan.type) {
@@ -102,8 +103,7 @@ final class SubframeReader {
     return bits - plan.wastedBits;
   }
 
-  private static void readPredictor(BitReader in, SubframePlan plan)
-      throws DamagedFrameException {
+  private static void readPredictor(BitReader in, SubframePlan plan) throws DamagedFrameException {
     if (plan.type == SubframeType.FIXED) {
       return;
     }

@@ -18,7 +18,9 @@ final class SubframeWriter {
     }
   }
 
-  /** As {@link #predict} for the side channel of 32-bit samples; residuals are taken modulo 2^32. */
+  /**
+   * As {@link #predict} for the side channel of 32-bit samples; residuals are taken modulo 2^32.
+   */
   static void predictWide(SubframePlan plan, long[] x, int[] residual, int count) {
     if (!plan.hasResidual()) {
       return;
@@ -83,8 +85,7 @@ final class SubframeWriter {
     }
   }
 
-  private static void writePrediction(
-      BitWriter out, SubframePlan plan, int[] residual, int count) {
+  private static void writePrediction(BitWriter out, SubframePlan plan, int[] residual, int count) {
     if (plan.type == SubframeType.LINEAR) {
       out.write(plan.precision - 1L, 4);
       out.write(plan.shift, 5);

@@ -5,10 +5,11 @@ import org.jtransforms.fft.DoubleFFT_1D;
 /**
  * Discrete Fourier transform of real sequences of even length, in place.
  *
- * <p>X[k] = sum x[n] exp(-2 pi i k n / N), unnormalised; the inverse divides by N. Packing of the transform: {@code a[0]} =
- * Re X[0], {@code a[1]} = Re X[N/2], then {@code a[2k]}, {@code a[2k+1]} = Re, Im X[k] for k = 1 to N/2 - 1. One instance per
- * thread. Allocates nothing after construction as long as the library's thread count is 1 or N is below 8192; the command
- * line sets it to 1 at start.
+ * <p>X[k] = sum x[n] exp(-2 pi i k n / N), unnormalised; the inverse divides by N. Packing of the
+ * transform: {@code a[0]} = Re X[0], {@code a[1]} = Re X[N/2], then {@code a[2k]}, {@code a[2k+1]}
+ * = Re, Im X[k] for k = 1 to N/2 - 1. One instance per thread. Allocates nothing after construction
+ * as long as the library's thread count is 1 or N is below 8192; the command line sets it to 1 at
+ * start.
  */
 public final class RealFft {
 

@@ -3,8 +3,9 @@ package org.groovemend.signal.linear;
 import java.util.Arrays;
 
 /**
- * Cholesky factor of a symmetric positive definite matrix with few diagonals. Column oriented: every inner loop adds a scaled
- * array. Work {@code n w^2}. One instance per thread; the arrays grow to the largest system met.
+ * Cholesky factor of a symmetric positive definite matrix with few diagonals. Column oriented:
+ * every inner loop adds a scaled array. Work {@code n w^2}. One instance per thread; the arrays
+ * grow to the largest system met.
  */
 public final class BandedCholesky {
   private double[] band = new double[0];
@@ -28,7 +29,10 @@ public final class BandedCholesky {
     Arrays.fill(band, 0, needed, 0);
   }
 
-  /** Sets the element at ({@code row}, {@code col}), row at or below the diagonal and inside the band. */
+  /**
+   * Sets the element at ({@code row}, {@code col}), row at or below the diagonal and inside the
+   * band.
+   */
   public void set(int row, int col, double value) {
     band[col * width + row - col] = value;
   }
@@ -36,7 +40,8 @@ public final class BandedCholesky {
   /**
    * Factors in place.
    *
-   * @return false if a pivot is not above {@code 1e-14} times the largest diagonal element; the factor is then useless
+   * @return false if a pivot is not above {@code 1e-14} times the largest diagonal element; the
+   *     factor is then useless
    */
   public boolean factor() {
     double largest = 0;
@@ -78,7 +83,10 @@ public final class BandedCholesky {
     }
   }
 
-  /** Element ({@code row}, {@code row}) of the factor; its inverse square, for the last row, is the last diagonal element of the inverse matrix. */
+  /**
+   * Element ({@code row}, {@code row}) of the factor; its inverse square, for the last row, is the
+   * last diagonal element of the inverse matrix.
+   */
   public double pivot(int row) {
     return band[row * width];
   }

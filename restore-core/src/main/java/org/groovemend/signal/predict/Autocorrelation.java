@@ -4,7 +4,8 @@ import java.util.Arrays;
 import org.groovemend.signal.fft.RealFft;
 
 /**
- * Sums {@code r[k] = sum x[n] x[n+k]} of a windowed piece, directly for few lags and by FFT for many. One instance per thread.
+ * Sums {@code r[k] = sum x[n] x[n+k]} of a windowed piece, directly for few lags and by FFT for
+ * many. One instance per thread.
  */
 public final class Autocorrelation {
   private final int maxLag;

@@ -1,8 +1,8 @@
 package org.groovemend.signal.predict;
 
 /**
- * Burg's estimator: each reflection coefficient minimises forward plus backward error energy (Burg 1975). Always minimum
- * phase. One instance per thread.
+ * Burg's estimator: each reflection coefficient minimises forward plus backward error energy (Burg
+ * 1975). Always minimum phase. One instance per thread.
  */
 public final class Burg {
   private final double[] forward;
@@ -24,9 +24,11 @@ public final class Burg {
    * @param reflection receives {@code order} reflection coefficients, or null
    * @return variance of the prediction error: mean square times prod(1 - k^2)
    */
-  public double fit(double[] x, int offset, int length, int order, double[] a, double[] reflection) {
+  public double fit(
+      double[] x, int offset, int length, int order, double[] a, double[] reflection) {
     if (order >= length) {
-      throw new IllegalArgumentException("order " + order + " needs more than " + length + " samples");
+      throw new IllegalArgumentException(
+          "order " + order + " needs more than " + length + " samples");
     }
     double power = 0;
     for (int n = 0; n < length; n++) {

@@ -1,20 +1,25 @@
 package org.groovemend.signal.predict;
 
-/** Solves the normal equations of linear prediction for a symmetric Toeplitz matrix (Levinson 1946, Durbin 1960). */
+/**
+ * Solves the normal equations of linear prediction for a symmetric Toeplitz matrix (Levinson 1946,
+ * Durbin 1960).
+ */
 public final class LevinsonDurbin {
   private LevinsonDurbin() {}
 
   /**
    * Prediction-error filter of the given order from autocorrelations.
    *
-   * <p>If the error stops being positive on the way (a constant, or rounding), the recursion ends there and the remaining
-   * coefficients are 0: the filter is then that of the lower order and still minimum phase.
+   * <p>If the error stops being positive on the way (a constant, or rounding), the recursion ends
+   * there and the remaining coefficients are 0: the filter is then that of the lower order and
+   * still minimum phase.
    *
    * @param r autocorrelations at lags 0 to {@code order}
    * @param order at least 0
    * @param a receives {@code a[0] = 1 ... a[order]}
    * @param reflection receives {@code order} reflection coefficients, or null
-   * @return variance of the prediction error in the unit of {@code r[0]}; 0 if {@code r[0]} is not positive
+   * @return variance of the prediction error in the unit of {@code r[0]}; 0 if {@code r[0]} is not
+   *     positive
    */
   public static double solve(double[] r, int order, double[] a, double[] reflection) {
     for (int k = 1; k <= order; k++) {

@@ -20,7 +20,8 @@ public final class PredictionFilter {
     }
   }
 
-  private static void residualTile(double[] a, int order, double[] x, int from, int to, double[] e) {
+  private static void residualTile(
+      double[] a, int order, double[] x, int from, int to, double[] e) {
     System.arraycopy(x, from, e, from, to - from);
     int k = 1;
     for (; k + 3 <= order; k += 4) {
@@ -32,8 +33,9 @@ public final class PredictionFilter {
   }
 
   /**
-   * Correlation of the residual with the filter, {@code y[n] = sum a[k] e[n+k]} for n in [from, to): the matched filter for a
-   * click of one sample, and {@code b[0]} times the two-sided prediction error.
+   * Correlation of the residual with the filter, {@code y[n] = sum a[k] e[n+k]} for n in [from,
+   * to): the matched filter for a click of one sample, and {@code b[0]} times the two-sided
+   * prediction error.
    *
    * @param to at most {@code e.length - order}
    */
@@ -66,7 +68,15 @@ public final class PredictionFilter {
   }
 
   private static void add4(
-      double c0, double c1, double c2, double c3, double[] x, int shift, int step, int from, int to,
+      double c0,
+      double c1,
+      double c2,
+      double c3,
+      double[] x,
+      int shift,
+      int step,
+      int from,
+      int to,
       double[] out) {
     int s0 = shift;
     int s1 = shift + step;

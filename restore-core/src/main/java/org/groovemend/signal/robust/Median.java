@@ -1,10 +1,16 @@
 package org.groovemend.signal.robust;
 
-/** Order statistics by selection: expected linear time, nothing allocated, same result whatever the order of ties. */
+/**
+ * Order statistics by selection: expected linear time, nothing allocated, same result whatever the
+ * order of ties.
+ */
 public final class Median {
   private Median() {}
 
-  /** The value that would stand at {@code rank} after sorting {@code v[from, to)}; the range is rearranged. */
+  /**
+   * The value that would stand at {@code rank} after sorting {@code v[from, to)}; the range is
+   * rearranged.
+   */
   public static double select(double[] v, int from, int to, int rank) {
     int lo = from;
     int hi = to - 1;
@@ -37,7 +43,10 @@ public final class Median {
     return v[target];
   }
 
-  /** Upper median of {@code v[from, to)}, not empty; the range is rearranged. Values must not be NaN. */
+  /**
+   * Upper median of {@code v[from, to)}, not empty; the range is rearranged. Values must not be
+   * NaN.
+   */
   public static double of(double[] v, int from, int to) {
     return select(v, from, to, (to - from) / 2);
   }

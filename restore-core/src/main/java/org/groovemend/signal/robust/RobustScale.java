@@ -2,12 +2,18 @@ package org.groovemend.signal.robust;
 
 /** Standard deviation as the bulk of the values has it. */
 public final class RobustScale {
-  /** 1 / (quartile of the standard normal distribution): median absolute value to standard deviation. */
+  /**
+   * 1 / (quartile of the standard normal distribution): median absolute value to standard
+   * deviation.
+   */
   public static final double NORMAL = 1.482602218505602;
 
   private RobustScale() {}
 
-  /** {@code NORMAL} times the median absolute deviation from the median; {@code work} holds {@code to - from}. */
+  /**
+   * {@code NORMAL} times the median absolute deviation from the median; {@code work} holds {@code
+   * to - from}.
+   */
   public static double mad(double[] x, int from, int to, double[] work) {
     int n = to - from;
     System.arraycopy(x, from, work, 0, n);

@@ -3,8 +3,8 @@ package org.groovemend.signal.special;
 /**
  * The exponential integral E1(x) = integral from x to infinity of exp(-t)/t dt, for x above 0.
  *
- * <p>Power series up to 1, continued fraction (modified Lentz) above: Abramowitz and Stegun, "Handbook of Mathematical
- * Functions", 1964, 5.1.11 and 5.1.22.
+ * <p>Power series up to 1, continued fraction (modified Lentz) above: Abramowitz and Stegun,
+ * "Handbook of Mathematical Functions", 1964, 5.1.11 and 5.1.22.
  */
 public final class ExponentialIntegral {
 

@@ -18,7 +18,8 @@ public enum WindowShape {
   }
 
   /**
-   * For frames that overlap: w[n] has denominators {@code length}, so that shifted copies add up to a constant.
+   * For frames that overlap: w[n] has denominators {@code length}, so that shifted copies add up to
+   * a constant.
    *
    * @param length at least 1
    */
@@ -27,7 +28,8 @@ public enum WindowShape {
   }
 
   /**
-   * Equal at both ends, denominators {@code length - 1}; shifted copies do <em>not</em> add up to a constant.
+   * Equal at both ends, denominators {@code length - 1}; shifted copies do <em>not</em> add up to a
+   * constant.
    *
    * @param length at least 1; a length of 1 gives a single 1
    */

@@ -80,8 +80,8 @@ class AwkwardFilesTest {
     }
   }
 
-  private static void checkCarried(
-      int seed, AwkwardFiles.Made made, SideReader again, byte[] copy) throws IOException {
+  private static void checkCarried(int seed, AwkwardFiles.Made made, SideReader again, byte[] copy)
+      throws IOException {
     if (made.chunkIds() == null) {
       return;
     }

@@ -11,7 +11,10 @@ import org.junit.jupiter.api.Test;
 /** Fields of the bext chunk against bext_fields.csv (EBU Tech 3285 v2). */
 class BroadcastExtensionReferenceTest {
 
-  /** Fills each field of the table with a mark of its own and looks for it in the field of that name. */
+  /**
+   * Fills each field of the table with a mark of its own and looks for it in the field of that
+   * name.
+   */
   @Test
   void everyFieldStandsAtTheOffsetOfTheTable() throws IOException {
     List<String[]> rows = ReferenceTable.rows("bext_fields.csv", 5);

@@ -33,7 +33,8 @@ class ExtendedFloatReferenceTest {
     assertThat(ExtendedFloat.read(half, 0)).isEqualTo(44_100.5);
     byte[] leastBit = HexFormat.of().parseHex("400eac44000000000001");
     assertThat(ExtendedFloat.read(leastBit, 0)).isNotEqualTo(44_100);
-    for (String hex : List.of("c00eac44000000000000", "7fff8000000000000000", "3ffe8000000000000000")) {
+    for (String hex :
+        List.of("c00eac44000000000000", "7fff8000000000000000", "3ffe8000000000000000")) {
       assertThat(ExtendedFloat.read(HexFormat.of().parseHex(hex), 0)).isNaN();
     }
     assertThat(ExtendedFloat.read(new byte[10], 0)).isZero();

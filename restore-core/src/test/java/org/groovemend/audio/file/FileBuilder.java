@@ -7,7 +7,10 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.audio.Words;
 
-/** Puts WAV and AIFF files together byte by byte, right or wrong as a test wants them; knows nothing of the code under test. */
+/**
+ * Puts WAV and AIFF files together byte by byte, right or wrong as a test wants them; knows nothing
+ * of the code under test.
+ */
 final class FileBuilder {
 
   private final ByteArrayOutputStream out = new ByteArrayOutputStream();

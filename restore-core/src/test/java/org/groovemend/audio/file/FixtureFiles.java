@@ -17,14 +17,16 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 
 /**
- * Makes the small files of fixtures/audio: good ones, legal or off by a count, and bad ones with one defect each. Run {@link
- * #main} to write them again; {@code FixtureFilesTest} holds the committed files to what is made here.
+ * Makes the small files of fixtures/audio: good ones, legal or off by a count, and bad ones with
+ * one defect each. Run {@link #main} to write them again; {@code FixtureFilesTest} holds the
+ * committed files to what is made here.
  */
 final class FixtureFiles {
 
   /**
    * @param name path below fixtures/audio
-   * @param expected for a good file its notices, one a line; for a bad one the message behind the path
+   * @param expected for a good file its notices, one a line; for a bad one the message behind the
+   *     path
    */
   record Fixture(String name, byte[] bytes, String expected) {
 
@@ -135,10 +137,11 @@ final class FixtureFiles {
             .bytes(),
         "The byte that pads chunk 'abcd' at byte 12 to an even size is missing.",
         "The byte that pads chunk 'data' at byte 47 to an even size is missing.");
-    byte[] junkBehind = FileBuilder.part(false)
-        .raw(wav(CD).chunk("data", samples(CD)).bytes())
-        .hex("00 01 02 03 04")
-        .content();
+    byte[] junkBehind =
+        FileBuilder.part(false)
+            .raw(wav(CD).chunk("data", samples(CD)).bytes())
+            .hex("00 01 02 03 04")
+            .content();
     good(
         "009-bytes-behind-the-end.wav",
         junkBehind,
@@ -162,10 +165,7 @@ final class FixtureFiles {
         "The size of the whole at byte 4 says 60, the chunks make 84.");
     good(
         "013-fact-count-wrong.wav",
-        wav(FLOAT)
-            .chunk("fact", new byte[] {11, 0, 0, 0})
-            .chunk("data", samples(FLOAT))
-            .bytes(),
+        wav(FLOAT).chunk("fact", new byte[] {11, 0, 0, 0}).chunk("data", samples(FLOAT)).bytes(),
         "The fact chunk counts 11 frames, there are 12.");
     good(
         "014-part-of-a-frame-at-the-end.wav",
@@ -227,8 +227,7 @@ final class FixtureFiles {
         "The length of the samples in ds64 was never filled in; they are taken to run to the end of"
             + " the file.",
         "The size of the whole at byte 20 was never filled in, the chunks make 144.");
-    good(
-        "023-one-frame.wav", wav(CD).chunk("data", Arrays.copyOf(samples(CD), 4)).bytes());
+    good("023-one-frame.wav", wav(CD).chunk("data", Arrays.copyOf(samples(CD), 4)).bytes());
     good(
         "024-valid-bits-zero.wav",
         FileBuilder.wav()
@@ -249,7 +248,9 @@ final class FixtureFiles {
 
   private void addGoodAiff() {
     byte[] none = {};
-    good("101-aiff-24.aiff", aiff(WIDE, 12, null).chunk("SSND", ssnd(0, 0, none, bigSamples(WIDE))).bytes());
+    good(
+        "101-aiff-24.aiff",
+        aiff(WIDE, 12, null).chunk("SSND", ssnd(0, 0, none, bigSamples(WIDE))).bytes());
     good(
         "102-aiff-c-sowt.aifc",
         aiff(CD, 12, "sowt").chunk("SSND", ssnd(0, 0, none, samples(CD))).bytes());
@@ -321,7 +322,11 @@ final class FixtureFiles {
         "in chunk 'fmt ' at byte 36: a second 'fmt ' chunk differs from the first" + export);
     bad(
         "008-chunk-reaches-outside.wav",
-        FileBuilder.wav().chunk("LIST", 5_000, text("INFO"), true).fmt(CD).chunk("data", cd).bytes(),
+        FileBuilder.wav()
+            .chunk("LIST", 5_000, text("INFO"), true)
+            .fmt(CD)
+            .chunk("data", cd)
+            .bytes(),
         "in chunk 'LIST' at byte 12: it claims 5000 bytes and 84 are left in the file" + again);
     bad(
         "009-garbage-for-a-chunk.wav",
@@ -331,38 +336,63 @@ final class FixtureFiles {
         "026-stub-for-a-chunk.wav",
         wav(CD).hex("0001 02").bytes(),
         "at byte 36: a chunk should begin here but there are only 3 bytes left" + again);
-    badFormat("010-no-channels.wav", fmt(1, 0, 44_100, 0, 16),
+    badFormat(
+        "010-no-channels.wav",
+        fmt(1, 0, 44_100, 0, 16),
         "it announces no channels; export the transfer as mono or stereo.");
-    badFormat("011-six-channels.wav", fmt(1, 6, 48_000, 18, 24),
+    badFormat(
+        "011-six-channels.wav",
+        fmt(1, 6, 48_000, 18, 24),
         "it announces 6 channels and a side has one or two; export the two channels of the groove"
             + " as a stereo file.");
-    badFormat("012-eight-bits.wav", fmt(1, 2, 44_100, 2, 8),
+    badFormat(
+        "012-eight-bits.wav",
+        fmt(1, 2, 44_100, 2, 8),
         "samples of 8 bits are not taken; transfer the side again at 24 bits, or export it with 16,"
             + " 24 or 32.");
-    badFormat("013-sixty-four-bit-integers.wav", fmt(1, 2, 44_100, 16, 64),
+    badFormat(
+        "013-sixty-four-bit-integers.wav",
+        fmt(1, 2, 44_100, 16, 64),
         "samples of 64 bits are not taken; transfer the side again at 24 bits, or export it with"
             + " 16, 24 or 32.");
-    badFormat("014-sixteen-bit-float.wav", fmt(3, 2, 44_100, 4, 16),
+    badFormat(
+        "014-sixteen-bit-float.wav",
+        fmt(3, 2, 44_100, 4, 16),
         "floating-point samples of 16 bits are not taken; export the transfer as 32-bit float or"
             + " 24-bit PCM.");
     badFormat("015-a-law.wav", fmt(6, 2, 8_000, 2, 8), "the samples are coded as a-law" + pcm);
-    badFormat("016-unknown-coding.wav", fmt(0x7777, 2, 44_100, 4, 16),
+    badFormat(
+        "016-unknown-coding.wav",
+        fmt(0x7777, 2, 44_100, 4, 16),
         "the samples are coded as format tag 30583, which is unknown" + pcm);
-    badFormat("017-rate-too-low.wav", fmt(1, 2, 4_000, 4, 16),
+    badFormat(
+        "017-rate-too-low.wav",
+        fmt(1, 2, 4_000, 4, 16),
         "the sample rate 4000 is not between 8000 and 384000 Hz; export the transfer at the rate it was"
             + " made at.");
-    badFormat("018-widths-contradict.wav", fmt(1, 2, 96_000, 8, 24),
+    badFormat(
+        "018-widths-contradict.wav",
+        fmt(1, 2, 96_000, 8, 24),
         "24 bits, block align 8 and byte rate 768000 contradict each other for 2 channels at 96000"
-            + " Hz" + export);
-    badFormat("019-format-too-short.wav", Arrays.copyOf(fmt(1, 2, 44_100, 4, 16), 14),
+            + " Hz"
+            + export);
+    badFormat(
+        "019-format-too-short.wav",
+        Arrays.copyOf(fmt(1, 2, 44_100, 4, 16), 14),
         "it holds 14 bytes and needs at least 16" + again);
-    badFormat("020-extension-missing.wav", fmt(0xfffe, 2, 44_100, 4, 16),
+    badFormat(
+        "020-extension-missing.wav",
+        fmt(0xfffe, 2, 44_100, 4, 16),
         "an extensible format needs 40 bytes and it holds 16" + again);
     byte[] guid = extensibleFmt(WIDE);
     guid[39] = 0;
-    badFormat("021-unknown-guid.wav", guid,
+    badFormat(
+        "021-unknown-guid.wav",
+        guid,
         "its format GUID 010000000000100080" + "0000aa00389b00 is unknown" + pcm);
-    badFormat("022-more-valid-bits-than-bits.wav", validBits(extensibleFmt(WIDE), 25),
+    badFormat(
+        "022-more-valid-bits-than-bits.wav",
+        validBits(extensibleFmt(WIDE), 25),
         "it gives 25 valid bits in a word of 24" + export);
     long[][] words = words(FLOAT);
     words[1][7] = Float.floatToRawIntBits(Float.NaN);
@@ -429,7 +459,8 @@ final class FixtureFiles {
         "106-samples-begin-outside.aiff",
         aiff(CD, 12, null).chunk("SSND", ssnd(1_000, 0, none, bigSamples(CD))).bytes(),
         "in chunk 'SSND' at byte 38: the samples should begin after 1000 bytes, which lies outside"
-            + " the chunk" + again);
+            + " the chunk"
+            + again);
     bad(
         "107-no-samples.aiff",
         aiff(CD, 0, null).chunk("SSND", ssnd(0, 0, none, none)).bytes(),

@@ -41,8 +41,7 @@ class FixtureFilesTest {
       Path path = folder().resolve(fixture.name());
       assertThat(path).hasBinaryContent(fixture.bytes());
       if (!fixture.good() || !fixture.expected().isEmpty()) {
-        assertThat(FixtureFiles.expectation(path))
-            .hasContent(fixture.expected() + "\n");
+        assertThat(FixtureFiles.expectation(path)).hasContent(fixture.expected() + "\n");
       }
     }
   }

@@ -20,7 +20,10 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Files written by sox and ffmpeg read here, and files written here read by sox, ffmpeg and libsndfile, sample by sample. */
+/**
+ * Files written by sox and ffmpeg read here, and files written here read by sox, ffmpeg and
+ * libsndfile, sample by sample.
+ */
 class OtherProgramsTest {
 
   @TempDir Path folder;
@@ -86,12 +89,27 @@ class OtherProgramsTest {
     String e = coding.equals("float") ? "floating-point" : "signed-integer";
     Path out = path("out." + type);
     run(
-        null, "sox", "-D", "-t", "raw", "-r", "" + rate, "-e", e, "-b", "" + bits, "-c",
-        "" + channels, "-L", path("in.raw").toString(), "-t", type, out.toString());
+        null,
+        "sox",
+        "-D",
+        "-t",
+        "raw",
+        "-r",
+        "" + rate,
+        "-e",
+        e,
+        "-b",
+        "" + bits,
+        "-c",
+        "" + channels,
+        "-L",
+        path("in.raw").toString(),
+        "-t",
+        type,
+        out.toString());
     // what sox holds is 32 bits: compare with its own decoding, which for PCM is what went in
     Path back = path("back.raw");
-    run(
-        back, "sox", "-D", out.toString(), "-t", "raw", "-e", e, "-b", "" + bits, "-L", "-");
+    run(back, "sox", "-D", out.toString(), "-t", "raw", "-e", e, "-b", "" + bits, "-L", "-");
     byte[] decoded = Files.readAllBytes(back);
     if (!coding.equals("float")) {
       assertThat(decoded).isEqualTo(samples);
@@ -101,13 +119,19 @@ class OtherProgramsTest {
 
   @ParameterizedTest
   @CsvSource({
-    "wav,signed,44100,2,16,pcm_s16le,", "wav,signed,96000,2,24,pcm_s24le,",
-    "wav,signed,8000,1,32,pcm_s32le,", "wav,float,48000,2,32,pcm_f32le,",
-    "wav,float,384000,2,64,pcm_f64le,", "wav,signed,96000,2,24,pcm_s24le,-rf64 always",
+    "wav,signed,44100,2,16,pcm_s16le,",
+    "wav,signed,96000,2,24,pcm_s24le,",
+    "wav,signed,8000,1,32,pcm_s32le,",
+    "wav,float,48000,2,32,pcm_f32le,",
+    "wav,float,384000,2,64,pcm_f64le,",
+    "wav,signed,96000,2,24,pcm_s24le,-rf64 always",
     "wav,signed,48000,2,16,pcm_s16le,-write_bext 1 -metadata description=side",
-    "aiff,signed,44100,2,16,pcm_s16be,", "aiff,signed,96000,2,24,pcm_s24be,",
-    "aiff,signed,96000,1,32,pcm_s32be,", "aiff,signed,48000,2,16,pcm_s16le,",
-    "aiff,float,48000,2,32,pcm_f32be,", "aiff,float,48000,1,64,pcm_f64be,",
+    "aiff,signed,44100,2,16,pcm_s16be,",
+    "aiff,signed,96000,2,24,pcm_s24be,",
+    "aiff,signed,96000,1,32,pcm_s32be,",
+    "aiff,signed,48000,2,16,pcm_s16le,",
+    "aiff,float,48000,2,32,pcm_f32be,",
+    "aiff,float,48000,1,64,pcm_f64be,",
   })
   void whatFfmpegWritesIsRead(
       String type, String coding, int rate, int channels, int bits, String codec, String more)
@@ -118,8 +142,20 @@ class OtherProgramsTest {
     List<String> command =
         new ArrayList<>(
             List.of(
-                "ffmpeg", "-v", "error", "-y", "-f", ffmpegCode(format) + "le", "-ar", "" + rate,
-                "-ac", "" + channels, "-i", path("in.raw").toString(), "-c:a", codec));
+                "ffmpeg",
+                "-v",
+                "error",
+                "-y",
+                "-f",
+                ffmpegCode(format) + "le",
+                "-ar",
+                "" + rate,
+                "-ac",
+                "" + channels,
+                "-i",
+                path("in.raw").toString(),
+                "-c:a",
+                codec));
     if (more != null) {
       command.addAll(Arrays.asList(more.split(" ")));
     }
@@ -142,15 +178,35 @@ class OtherProgramsTest {
       String codec = type.equals("wav") ? "pcm_s24le" : "pcm_s16be";
       String in = path("in.raw").toString();
       run(
-          null, "sh", "-c",
-          "ffmpeg -v error -f s" + bits + "le -ar 48000 -ac 2 -i '" + in + "' -c:a " + codec
-              + " -f " + type + " - | cat > '" + out + "'");
+          null,
+          "sh",
+          "-c",
+          "ffmpeg -v error -f s"
+              + bits
+              + "le -ar 48000 -ac 2 -i '"
+              + in
+              + "' -c:a "
+              + codec
+              + " -f "
+              + type
+              + " - | cat > '"
+              + out
+              + "'");
     } else {
       String in = path("in.raw").toString();
       run(
-          null, "sh", "-c",
-          "cat '" + in + "' | sox -D -t raw -r 48000 -e signed -b " + bits + " -c 2 -L - -t " + type
-              + " - | cat > '" + out + "'");
+          null,
+          "sh",
+          "-c",
+          "cat '"
+              + in
+              + "' | sox -D -t raw -r 48000 -e signed -b "
+              + bits
+              + " -c 2 -L - -t "
+              + type
+              + " - | cat > '"
+              + out
+              + "'");
     }
     Assumptions.assumeTrue(Files.size(out) > 0, program + " is not installed");
     checkRead(out, format, samples);
@@ -164,11 +220,34 @@ class OtherProgramsTest {
     raw(AudioFormat.pcm(48_000, 2, 16));
     Path out = path("bext.wav");
     run(
-        null, "ffmpeg", "-v", "error", "-y", "-f", "s16le", "-ar", "48000", "-ac", "2", "-i",
-        path("in.raw").toString(), "-write_bext", "1", "-metadata", "description=side two",
-        "-metadata", "originator=someone", "-metadata", "origination_date=2031-02-03",
-        "-metadata", "origination_time=04:05:06", "-metadata", "time_reference=6000000000",
-        "-metadata", "coding_history=A=ANALOGUE", out.toString());
+        null,
+        "ffmpeg",
+        "-v",
+        "error",
+        "-y",
+        "-f",
+        "s16le",
+        "-ar",
+        "48000",
+        "-ac",
+        "2",
+        "-i",
+        path("in.raw").toString(),
+        "-write_bext",
+        "1",
+        "-metadata",
+        "description=side two",
+        "-metadata",
+        "originator=someone",
+        "-metadata",
+        "origination_date=2031-02-03",
+        "-metadata",
+        "origination_time=04:05:06",
+        "-metadata",
+        "time_reference=6000000000",
+        "-metadata",
+        "coding_history=A=ANALOGUE",
+        out.toString());
     try (SideReader side = SideFiles.open(out)) {
       WavChunk chunk =
           side.wavChunks().stream().filter(c -> c.id().equals("bext")).findFirst().orElseThrow();
@@ -216,23 +295,55 @@ class OtherProgramsTest {
     Path back = path("back.raw");
     String code = ffmpegCode(format) + "le";
     run(
-        back, "ffmpeg", "-v", "error", "-i", out.toString(), "-f", code, "-c:a", "pcm_" + code,
+        back,
+        "ffmpeg",
+        "-v",
+        "error",
+        "-i",
+        out.toString(),
+        "-f",
+        code,
+        "-c:a",
+        "pcm_" + code,
         "-");
     assertThat(Files.readAllBytes(back)).as("ffmpeg").isEqualTo(samples);
     if (kind.equals("RIFF") && format.coding() == SampleCoding.PCM) { // sox reads no RF64
-      run(back, "sox", "-D", out.toString(), "-t", "raw", "-e", "signed", "-b", "" + bits, "-L", "-");
+      run(
+          back,
+          "sox",
+          "-D",
+          out.toString(),
+          "-t",
+          "raw",
+          "-e",
+          "signed",
+          "-b",
+          "" + bits,
+          "-L",
+          "-");
       assertThat(Files.readAllBytes(back)).as("sox").isEqualTo(samples);
     }
     String type = bits == 64 ? "float64" : coding.equals("float") ? "float32" : "int32";
     Files.writeString(
         path("read.py"),
         "import sys, soundfile\n"
-            + "x, r = soundfile.read(sys.argv[1], dtype='" + type + "', always_2d=True)\n"
-            + "assert r == " + rate + "\n"
+            + "x, r = soundfile.read(sys.argv[1], dtype='"
+            + type
+            + "', always_2d=True)\n"
+            + "assert r == "
+            + rate
+            + "\n"
             + "sys.stdout.buffer.write(x.tobytes())\n");
-    run(back, "/usr/bin/env", "sh", "-c",
+    run(
+        back,
+        "/usr/bin/env",
+        "sh",
+        "-c",
         "/usr/bin/python3 -c 'import soundfile' 2>/dev/null || exit 0; /usr/bin/python3 '"
-            + path("read.py") + "' '" + out + "'");
+            + path("read.py")
+            + "' '"
+            + out
+            + "'");
     Assumptions.assumeTrue(Files.size(back) > 0, "python3 soundfile is not installed");
     assertThat(Files.readAllBytes(back)).as("libsndfile").isEqualTo(leftJustified(words, format));
   }

@@ -7,7 +7,10 @@ import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 
-/** Rows of a table in fixtures/reference/audio without comments and heading; commas in the last column only. */
+/**
+ * Rows of a table in fixtures/reference/audio without comments and heading; commas in the last
+ * column only.
+ */
 final class ReferenceTable {
 
   private ReferenceTable() {}

@@ -70,7 +70,11 @@ class SideFilesTest {
   void flacIsRecognisedAlsoBehindAnId3Tag() throws IOException {
     byte[] plain = "fLaC".getBytes(StandardCharsets.US_ASCII);
     byte[] tagged =
-        FileBuilder.part(false).ascii("ID3").hex("0400 00 00000105").raw(new byte[133]).raw(plain)
+        FileBuilder.part(false)
+            .ascii("ID3")
+            .hex("0400 00 00000105")
+            .raw(new byte[133])
+            .raw(plain)
             .content();
     for (byte[] file : new byte[][] {plain, tagged}) {
       Path path = Files.write(folder.resolve("side"), file);

@@ -50,7 +50,8 @@ class WavWriterTest {
   @Test
   void wideSamplesGetTheExtensibleFormatOfTheReferencePage() throws IOException {
     byte[] file = write(WIDE, new long[2][1], List.of(), null);
-    // check values, section 7: fmt chunk two general audio programs write for 96 kHz, 24 bits, stereo
+    // check values, section 7: fmt chunk two general audio programs write for 96 kHz, 24 bits,
+    // stereo
     byte[] expected =
         FileBuilder.part(false)
             .hex("feff 0200 00770100 00ca0800 0600 1800 1600 1800 03000000 0100")
@@ -161,7 +162,10 @@ class WavWriterTest {
     }
   }
 
-  /** Check values, section 7: a forced RF64 file of 5,898 bytes has riffSize 5,890, dataSize 5,760, sampleCount 960. */
+  /**
+   * Check values, section 7: a forced RF64 file of 5,898 bytes has riffSize 5,890, dataSize 5,760,
+   * sampleCount 960.
+   */
   @Test
   void rf64HeaderHoldsTheSizesOfTheReferenceFile() {
     List<WavChunk> chunks =
@@ -179,7 +183,10 @@ class WavWriterTest {
     assertThat(plan.dataHeader()).isEqualTo(new byte[] {'d', 'a', 't', 'a', -1, -1, -1, -1});
   }
 
-  /** Check values, section 7: 96 kHz, 24 bits, stereo reaches the limit of plain RIFF after 2 h 4 min 16 s. */
+  /**
+   * Check values, section 7: 96 kHz, 24 bits, stereo reaches the limit of plain RIFF after 2 h 4
+   * min 16 s.
+   */
   @Test
   void plainRiffGivesWayToRf64AtFourGibibytes() {
     int header = 12 + 48 + 8;
@@ -194,7 +201,8 @@ class WavWriterTest {
   void aFileOverFourGibibytesIsReadAtItsEnd() throws IOException {
     for (String kind : List.of("RF64", "BW64", "RIFF")) {
       long frames = 800_000_000;
-      WavPlan plan = WavPlan.of(WIDE, frames, List.of(), kind.equals("BW64") ? WavKind.BW64 : WavKind.RF64);
+      WavPlan plan =
+          WavPlan.of(WIDE, frames, List.of(), kind.equals("BW64") ? WavKind.BW64 : WavKind.RF64);
       byte[] head =
           FileBuilder.part(false)
               .raw(plan.head())
@@ -213,8 +221,12 @@ class WavWriterTest {
       byte[] tail = {1, 2, 3, -1, -1, -1};
       Path path = folder.resolve("large.wav");
       try (FileChannel out =
-          FileChannel.open(path, StandardOpenOption.CREATE, StandardOpenOption.WRITE,
-              StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.SPARSE)) {
+          FileChannel.open(
+              path,
+              StandardOpenOption.CREATE,
+              StandardOpenOption.WRITE,
+              StandardOpenOption.TRUNCATE_EXISTING,
+              StandardOpenOption.SPARSE)) {
         out.write(ByteBuffer.wrap(head));
         out.write(ByteBuffer.wrap(tail), head.length + frames * 6 - 6);
       }

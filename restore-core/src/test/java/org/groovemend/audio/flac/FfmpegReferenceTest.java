@@ -11,7 +11,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** Reference: the decoder and encoder of ffmpeg (5.1), written independently of the program flac. */
+/**
+ * Reference: the decoder and encoder of ffmpeg (5.1), written independently of the program flac.
+ */
 class FfmpegReferenceTest {
 
   @TempDir Path folder;
@@ -23,7 +25,14 @@ class FfmpegReferenceTest {
 
   @ParameterizedTest
   @CsvSource({
-    "16, 1, 0", "16, 2, 5", "16, 2, 12", "24, 1, 8", "24, 2, 0", "24, 2, 5", "24, 2, 8", "24, 2, 12"
+    "16, 1, 0",
+    "16, 2, 5",
+    "16, 2, 12",
+    "24, 1, 8",
+    "24, 2, 0",
+    "24, 2, 5",
+    "24, 2, 8",
+    "24, 2, 12"
   })
   void readsWhatItWroteAndGivesItBackFromTheRecipe(int bits, int channels, int level)
       throws Exception {
@@ -31,9 +40,26 @@ class FfmpegReferenceTest {
     Files.write(folder.resolve("in.raw"), FlacTestFiles.raw(words, bits));
     Path file = folder.resolve("side.flac");
     Tool.FFMPEG.run(
-        folder, "-v", "error", "-f", "s" + bits + "le", "-ar", 96_000, "-ac", channels, "-i",
-        "in.raw", "-c:a", "flac", "-sample_fmt", bits == 16 ? "s16" : "s32",
-        "-bits_per_raw_sample", bits, "-compression_level", level, file);
+        folder,
+        "-v",
+        "error",
+        "-f",
+        "s" + bits + "le",
+        "-ar",
+        96_000,
+        "-ac",
+        channels,
+        "-i",
+        "in.raw",
+        "-c:a",
+        "flac",
+        "-sample_fmt",
+        bits == 16 ? "s16" : "s32",
+        "-bits_per_raw_sample",
+        bits,
+        "-compression_level",
+        level,
+        file);
 
     assertThat(FlacTestFiles.read(file)).isDeepEqualTo(words);
     FlacTestFiles.assertComesBack(file, AudioFormat.pcm(96_000, channels, bits), words);

@@ -51,7 +51,9 @@ class FlacCraftedStreamTest {
     for (int bits : new int[] {16, 24, 32}) {
       CraftedStream stream = new CraftedStream(48_000, bits, Signals.square(bits, 2, 700));
       ChannelAssignment[] all = {
-        ChannelAssignment.LEFT_SIDE, ChannelAssignment.SIDE_RIGHT, ChannelAssignment.MID_SIDE,
+        ChannelAssignment.LEFT_SIDE,
+        ChannelAssignment.SIDE_RIGHT,
+        ChannelAssignment.MID_SIDE,
         ChannelAssignment.LEFT_RIGHT
       };
       stream.decide =
@@ -219,8 +221,7 @@ class FlacCraftedStreamTest {
         .isInstanceOf(InputRejectedException.class)
         .hasMessageContaining("6 channels");
     for (String start : new String[] {"OggS and more", "RIFF and more", "fLa", "", "fLaC"}) {
-      assertThatThrownBy(
-              () -> FlacSideReader.open(file(start.getBytes(StandardCharsets.US_ASCII))))
+      assertThatThrownBy(() -> FlacSideReader.open(file(start.getBytes(StandardCharsets.US_ASCII))))
           .isInstanceOf(InputRejectedException.class);
     }
   }

@@ -17,7 +17,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Files of two general encoders, kept so that the decoder is tested where no such program is installed. */
+/**
+ * Files of two general encoders, kept so that the decoder is tested where no such program is
+ * installed.
+ */
 class FlacFixtureTest {
 
   private static final String FOLDER = "/fixtures/audio/flac/";
@@ -35,7 +38,10 @@ class FlacFixtureTest {
     }
   }
 
-  /** Recipes stand in ledgers that are kept: those of an earlier day must go on rebuilding the frames. */
+  /**
+   * Recipes stand in ledgers that are kept: those of an earlier day must go on rebuilding the
+   * frames.
+   */
   @ParameterizedTest
   @CsvSource({
     "001, 001-tone-16-stereo-best.flac",
@@ -48,11 +54,9 @@ class FlacFixtureTest {
     Files.write(file, whole);
     ByteArrayOutputStream frames = new ByteArrayOutputStream();
     try (FlacSideReader side = FlacSideReader.open(file)) {
-      FlacFrameRebuilder.rebuild(
-          bytes(recipe + ".recipe"), side, 0, (int) side.frames(), frames);
+      FlacFrameRebuilder.rebuild(bytes(recipe + ".recipe"), side, 0, (int) side.frames(), frames);
     }
-    byte[] expected =
-        Arrays.copyOfRange(whole, whole.length - frames.size(), whole.length);
+    byte[] expected = Arrays.copyOfRange(whole, whole.length - frames.size(), whole.length);
     assertThat(frames.toByteArray()).isEqualTo(expected).startsWith(0xff, 0xf8);
   }
 

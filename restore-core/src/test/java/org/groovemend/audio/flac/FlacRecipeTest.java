@@ -105,7 +105,10 @@ class FlacRecipeTest {
     }
   }
 
-  /** A recipe made up to do harm, with the checksum of its packing right, ends in an IOException or in other bytes. */
+  /**
+   * A recipe made up to do harm, with the checksum of its packing right, ends in an IOException or
+   * in other bytes.
+   */
   @Test
   void damagedRecipeNeverEndsInAnotherException() throws Exception {
     long[][] words = Signals.tone(24, 2, 5_000, 1);

@@ -195,8 +195,7 @@ class FlacToolReferenceTest {
     try (FlacSideReader side = FlacSideReader.open(file)) {
       // 35 s: points at 0, 10, 20 and 30 s
       assertThat(side.parts())
-          .containsExactly(
-              "STREAMINFO 34 bytes", "SEEKTABLE 72 bytes", "VORBIS_COMMENT 18 bytes");
+          .containsExactly("STREAMINFO 34 bytes", "SEEKTABLE 72 bytes", "VORBIS_COMMENT 18 bytes");
     }
   }
 

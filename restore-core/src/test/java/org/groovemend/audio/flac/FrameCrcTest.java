@@ -11,14 +11,20 @@ class FrameCrcTest {
 
   private static final byte[] DIGITS = "123456789".getBytes(StandardCharsets.US_ASCII);
 
-  /** Check values of CRC-8 (07, 00) and CRC-16/UMTS (8005, 0000) in the usual catalogues: from memory. */
+  /**
+   * Check values of CRC-8 (07, 00) and CRC-16/UMTS (8005, 0000) in the usual catalogues: from
+   * memory.
+   */
   @Test
   void givesTheCatalogueCheckValues() {
     assertThat(FrameCrc.crc8(DIGITS, 0, 9)).isEqualTo(0xf4);
     assertThat(FrameCrc.crc16(DIGITS, 0, 9)).isEqualTo(0xfee8);
   }
 
-  /** The only frame of the first example file of RFC 9639 appendix D; see RfcExampleTest for the whole file. */
+  /**
+   * The only frame of the first example file of RFC 9639 appendix D; see RfcExampleTest for the
+   * whole file.
+   */
   @Test
   void givesTheChecksumsOfTheFirstExampleOfTheRfc() {
     byte[] frame = HexFormat.of().parseHex("fff869180000bf0358fd0312 8baa9a".replace(" ", ""));

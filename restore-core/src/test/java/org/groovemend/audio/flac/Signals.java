@@ -25,7 +25,10 @@ final class Signals {
     return words;
   }
 
-  /** A slow tone, nearly the same in both channels, with a little noise: what linear prediction is for. */
+  /**
+   * A slow tone, nearly the same in both channels, with a little noise: what linear prediction is
+   * for.
+   */
   static long[][] tone(int bits, int channels, int frames, long seed) {
     long[][] words = noise(bits, channels, frames, seed, bits - 10);
     double peak = 0.4 * (1L << (bits - 1));
@@ -38,7 +41,10 @@ final class Signals {
     return words;
   }
 
-  /** Both ends of the scale in turn, the channels against each other: the widest side channel there is. */
+  /**
+   * Both ends of the scale in turn, the channels against each other: the widest side channel there
+   * is.
+   */
   static long[][] square(int bits, int channels, int frames) {
     long[][] words = new long[channels][frames];
     long low = -(1L << (bits - 1));

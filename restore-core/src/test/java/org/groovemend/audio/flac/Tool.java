@@ -9,7 +9,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 
-/** A general audio program outside the project, as reference. Tests that need one that is not installed are skipped. */
+/**
+ * A general audio program outside the project, as reference. Tests that need one that is not
+ * installed are skipped.
+ */
 record Tool(String program) {
 
   static final Tool FLAC = new Tool("flac");

@@ -7,7 +7,10 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
-/** Against fixtures/reference/ar: processes of Percival and Walden 1993, lh and sunspots of public statistical data sets. */
+/**
+ * Against fixtures/reference/ar: processes of Percival and Walden 1993, lh and sunspots of public
+ * statistical data sets.
+ */
 class AutoregressiveReferenceTest {
   private static final double[][] PHI = {{0.9}, {0.75, -0.5}, {2.7607, -3.8106, 2.6535, -0.9238}};
 
@@ -21,7 +24,8 @@ class AutoregressiveReferenceTest {
       double[] a = new double[order + 1];
       double[] k = new double[order];
       double error = LevinsonDurbin.solve(r, order, a, k);
-      // the table prints 10 digits; the AR(4) process amplifies them by its condition (64 dB of spectrum)
+      // the table prints 10 digits; the AR(4) process amplifies them by its condition (64 dB of
+      // spectrum)
       double tolerance = order == 4 ? 5e-6 : 1e-8;
       for (int i = 0; i < order; i++) {
         assertThat(-a[i + 1]).isCloseTo(PHI[p][i], within(tolerance));
@@ -80,7 +84,9 @@ class AutoregressiveReferenceTest {
       }
       String[] phi = row.get(5).trim().split(" ");
       for (int i = 0; i < order; i++) {
-        assertThat(-a[i + 1]).as(row.toString()).isCloseTo(Double.parseDouble(phi[i]), within(6e-9));
+        assertThat(-a[i + 1])
+            .as(row.toString())
+            .isCloseTo(Double.parseDouble(phi[i]), within(6e-9));
       }
       double expected = Double.parseDouble(row.get(6));
       assertThat(variance).as(row.toString()).isCloseTo(expected, within(1e-8 * expected));
@@ -99,7 +105,8 @@ class AutoregressiveReferenceTest {
       int index = Integer.parseInt(row.get(1));
       boolean in = id.equals("lh");
       if (id.equals("sunspots")) {
-        in = name.contains("1770") ? index >= 1770 && index <= 1869 : index >= 1749 && index <= 1924;
+        in =
+            name.contains("1770") ? index >= 1770 && index <= 1869 : index >= 1749 && index <= 1924;
       }
       if (row.get(0).equals(id) && in) {
         double value = Double.parseDouble(row.get(2));

@@ -15,7 +15,8 @@ public final class ReferenceTable {
     List<List<String>> rows = new ArrayList<>();
     try (BufferedReader in =
         new BufferedReader(
-            new InputStreamReader(ReferenceTable.class.getResourceAsStream(path), StandardCharsets.UTF_8))) {
+            new InputStreamReader(
+                ReferenceTable.class.getResourceAsStream(path), StandardCharsets.UTF_8))) {
       boolean heading = true;
       for (String line = in.readLine(); line != null; line = in.readLine()) {
         if (line.startsWith("#") || line.isBlank()) {

@@ -21,7 +21,10 @@ class RobustScaleTest {
     }
   }
 
-  /** With a share of 10 % very large values the scale reads 1.1338 times too much (check values, section 3). */
+  /**
+   * With a share of 10 % very large values the scale reads 1.1338 times too much (check values,
+   * section 3).
+   */
   @Test
   void tenPercentOfWildValuesHardlyMoveTheScale() {
     Random random = new Random(2);

@@ -8,7 +8,10 @@ import org.junit.jupiter.api.Test;
 
 class ExponentialIntegralTest {
 
-  /** Trapezoidal rule for the defining integral, with t = x + exp(u): an independent way to the same number. */
+  /**
+   * Trapezoidal rule for the defining integral, with t = x + exp(u): an independent way to the same
+   * number.
+   */
   private static double byQuadrature(double x) {
     double h = 0.002;
     double sum = 0;
@@ -34,7 +37,8 @@ class ExponentialIntegralTest {
 
   @Test
   void goesToItsLimits() {
-    assertEquals(-ExponentialIntegral.GAMMA - StrictMath.log(1e-12), ExponentialIntegral.e1(1e-12), 1e-11);
+    assertEquals(
+        -ExponentialIntegral.GAMMA - StrictMath.log(1e-12), ExponentialIntegral.e1(1e-12), 1e-11);
     assertEquals(1, 1e6 * ExponentialIntegral.scaledE1(1e6), 2e-6);
     assertEquals(0, ExponentialIntegral.e1(Double.POSITIVE_INFINITY));
     assertTrue(ExponentialIntegral.e1(700) > 0);

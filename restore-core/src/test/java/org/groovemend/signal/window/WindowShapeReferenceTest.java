@@ -14,7 +14,10 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 
-/** Against windows/window_merit.csv and window_overlap_sums.csv (computed; Harris 1978 in the same table). */
+/**
+ * Against windows/window_merit.csv and window_overlap_sums.csv (computed; Harris 1978 in the same
+ * table).
+ */
 class WindowShapeReferenceTest {
 
   private static final Map<String, WindowShape> NAMES =
@@ -24,7 +27,8 @@ class WindowShapeReferenceTest {
           "Hann", WindowShape.HANN,
           "Hamming (0.54,0.46)", WindowShape.HAMMING,
           "Blackman (0.42,0.50,0.08)", WindowShape.BLACKMAN,
-          "Blackman-Harris 4-term min (0.35875,0.48829,0.14128,0.01168)", WindowShape.BLACKMAN_HARRIS);
+          "Blackman-Harris 4-term min (0.35875,0.48829,0.14128,0.01168)",
+              WindowShape.BLACKMAN_HARRIS);
 
   @Test
   void figuresOfMeritAreThoseOfTheTable() throws IOException {
@@ -53,7 +57,11 @@ class WindowShapeReferenceTest {
       }
       assertEquals(Double.parseDouble(row[1]), sum / w.length, 0.5e-6, row[0]);
       assertEquals(Double.parseDouble(row[2]), w.length * squares / (sum * sum), 0.5e-6, row[0]);
-      assertEquals(Double.parseDouble(row[3]), -20 * StrictMath.log10(Math.hypot(re, im) / sum), 0.5e-6, row[0]);
+      assertEquals(
+          Double.parseDouble(row[3]),
+          -20 * StrictMath.log10(Math.hypot(re, im) / sum),
+          0.5e-6,
+          row[0]);
       assertEquals(Double.parseDouble(row[8]), 100 * shifted[0] / squares, 0.5e-3, row[0]);
       assertEquals(Double.parseDouble(row[9]), 100 * shifted[1] / squares, 0.5e-3, row[0]);
     }
@@ -74,9 +82,17 @@ class WindowShapeReferenceTest {
       double[] one = ripple(w, div, 1);
       double[] two = ripple(w, div, 2);
       assertEquals(Double.parseDouble(row[2]), one[0], 1e-8, row[0] + " " + div);
-      assertEquals(Double.parseDouble(row[3]), one[1], 0.6e-3 * Math.max(1e-9, one[1]) + 1e-12, row[0] + " " + div);
+      assertEquals(
+          Double.parseDouble(row[3]),
+          one[1],
+          0.6e-3 * Math.max(1e-9, one[1]) + 1e-12,
+          row[0] + " " + div);
       assertEquals(Double.parseDouble(row[4]), two[0], 1e-8, row[0] + " " + div);
-      assertEquals(Double.parseDouble(row[5]), two[1], 0.6e-3 * Math.max(1e-9, two[1]) + 1e-12, row[0] + " " + div);
+      assertEquals(
+          Double.parseDouble(row[5]),
+          two[1],
+          0.6e-3 * Math.max(1e-9, two[1]) + 1e-12,
+          row[0] + " " + div);
     }
     assertTrue(checked >= 4 * NAMES.size());
   }
@@ -126,7 +142,8 @@ class WindowShapeReferenceTest {
     try (BufferedReader in =
         new BufferedReader(
             new InputStreamReader(
-                WindowShapeReferenceTest.class.getResourceAsStream("/fixtures/reference/windows/" + name),
+                WindowShapeReferenceTest.class.getResourceAsStream(
+                    "/fixtures/reference/windows/" + name),
                 StandardCharsets.UTF_8))) {
       boolean header = true;
       for (String line = in.readLine(); line != null; line = in.readLine()) {
