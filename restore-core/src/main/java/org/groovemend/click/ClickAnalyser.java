@@ -98,7 +98,7 @@ public final class ClickAnalyser {
       spreads.add(tail.spread());
       rates.add(tail.ratePerMinute());
       scales.add(s.medianScale());
-      expected += tail.alarms(threshold);
+      expected += ClickTail.expected(s.statistics, s.count, seconds / 60, threshold);
     }
     String domain =
         switch (captured) {

@@ -91,9 +91,39 @@ record ClickTail(double spread, double ratePerMinute) {
     return Math.max(least, Math.min(most, t));
   }
 
-  /** Alarms per minute to be expected at a threshold. */
+  /**
+   * Alarms per minute that the fitted tail has above a threshold; generous on a side full of
+   * clicks.
+   */
   double alarms(double threshold) {
     double x = Math.max(0, threshold - START) / spread;
     return ratePerMinute * StrictMath.exp(-StrictMath.pow(x, SHAPE));
+  }
+
+  /**
+   * Alarms per minute to be expected above a threshold, from the odds themselves: the share of
+   * damage among all places is found by expectation and maximisation, then every place counts with
+   * the probability that it is music after all.
+   */
+  static double expected(double[] logOdds, int count, double minutes, double threshold) {
+    double damage = 0.5;
+    for (int round = 0; round < ROUNDS; round++) {
+      double sum = 0;
+      for (int i = 0; i < count; i++) {
+        sum += 1 - music(logOdds[i], damage);
+      }
+      damage = count == 0 ? 0.5 : Math.max(1e-4, Math.min(1 - 1e-4, sum / count));
+    }
+    double alarms = 0;
+    for (int i = 0; i < count; i++) {
+      if (logOdds[i] > threshold) {
+        alarms += music(logOdds[i], damage);
+      }
+    }
+    return minutes > 0 ? alarms / minutes : 0;
+  }
+
+  private static double music(double logOdds, double damage) {
+    return 1 / (1 + damage / (1 - damage) * StrictMath.exp(logOdds));
   }
 }

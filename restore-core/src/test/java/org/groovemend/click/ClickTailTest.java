@@ -52,6 +52,30 @@ class ClickTailTest {
     assertThat(above * 200.0 / q.length).isEqualTo(tail.alarms(threshold), within(0.2));
   }
 
+  /**
+   * Log odds of a test between two normal laws of equal variance are normal, mean plus or minus
+   * half their variance (signal detection theory, any handbook): what is counted above a threshold
+   * must be what is expected.
+   */
+  @Test
+  void alarmsExpectedAreAlarmsFound() {
+    Random random = new Random(5);
+    double variance = 9;
+    for (int damaged : new int[] {0, 2_000, 50_000}) {
+      int sound = 100_000;
+      double[] q = new double[sound + damaged];
+      long found = 0;
+      for (int i = 0; i < q.length; i++) {
+        q[i] = (i < sound ? -0.5 : 0.5) * variance + 3 * random.nextGaussian();
+        if (i < sound && q[i] > 2) {
+          found++;
+        }
+      }
+      double expected = ClickTail.expected(q, q.length, 1, 2);
+      assertThat(expected).as(damaged + " damaged").isEqualTo(found, within(0.15 * found));
+    }
+  }
+
   @Test
   void moreAlarmsWantedLowerTheThreshold() {
     ClickTail tail = new ClickTail(1.2, 200);
