@@ -46,6 +46,12 @@ final class BlockDetector {
   private static final double AGREEMENT = 2;
 
   /**
+   * Scale of the error, in that of the samples' rounding, below which there is nothing to stand
+   * clear of.
+   */
+  private static final double SURROUNDED = 16;
+
+  /**
    * Difference of two channels' errors, as a share of one's, below which one is a copy of the
    * other.
    */
@@ -149,7 +155,7 @@ final class BlockDetector {
     for (int i = 0; i < places.count(); i++) {
       int middle = (places.start(i) + places.end(i)) / 2;
       if (middle >= hop / 2 - order && middle < 3 * hop / 2 + order) {
-        out.add(describe(block, i, origin + firstFrame, channel));
+        out.add(describe(block, i, origin + firstFrame, channel, floor));
       }
     }
   }
@@ -427,7 +433,7 @@ final class BlockDetector {
     return sum;
   }
 
-  private Candidate describe(Block block, int i, long originFrame, int channel) {
+  private Candidate describe(Block block, int i, long originFrame, int channel, double floor) {
     int start = places.start(i);
     int end = places.end(i);
     double unit = places.scale(i) * Math.sqrt(b[0]);
@@ -445,6 +451,9 @@ final class BlockDetector {
     double odds = WeightOfEvidence.mono().logOdds(measured);
     if (block.otherError() != null) {
       odds = Math.max(WeightOfEvidence.stereo().logOdds(measured), odds - AGREEMENT);
+    }
+    if (places.scale(i) > SURROUNDED * floor) {
+      odds = Math.max(odds, WeightOfEvidence.standingClear(measured));
     }
     return new Candidate(
         originFrame + start,

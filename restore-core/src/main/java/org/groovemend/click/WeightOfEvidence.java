@@ -20,6 +20,15 @@ import java.util.List;
  */
 final class WeightOfEvidence {
   private static final String TABLE = "evidence.csv";
+
+  /** Natural logarithm of twenty. */
+  private static final double CLEAR = 3;
+
+  private static final double LITTLE_LEFT = 0.4;
+
+  /** Logarithm of the two shares' ratio, less half a neper for the few examples. */
+  private static final double CLEAR_LOG_ODDS = 4.5;
+
   private static final WeightOfEvidence STEREO = read("stereo");
   private static final WeightOfEvidence MONO = read("mono");
 
@@ -54,6 +63,20 @@ final class WeightOfEvidence {
       }
     }
     return sum;
+  }
+
+  /**
+   * Log odds from one conjunction that a sum of single weights cannot express: a place twenty times
+   * louder than the 12 ms about it, whose fill explains twenty times what it leaves, and leaves no
+   * more than usual. Among the examples of the fit 3,715 places of damage were so, and 21 of
+   * undamaged sound; {@code -infinity} for every other place.
+   */
+  static double standingClear(double[] traits) {
+    boolean clear =
+        traits[Trait.LOCAL_LEVEL.ordinal()] > CLEAR
+            && traits[Trait.SHARE.ordinal()] > CLEAR
+            && traits[Trait.REMAINDER.ordinal()] < LITTLE_LEFT;
+    return clear ? CLEAR_LOG_ODDS : Double.NEGATIVE_INFINITY;
   }
 
   private static double interpolate(double[] at, double[] weight, double x) {

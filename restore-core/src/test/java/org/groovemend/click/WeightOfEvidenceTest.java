@@ -111,6 +111,26 @@ class WeightOfEvidenceTest {
         .isEqualTo(WeightOfEvidence.mono().logOdds(lower));
   }
 
+  /**
+   * Half a millisecond long, alike in both channels: as music goes, but far too loud for its
+   * surroundings.
+   */
+  @Test
+  void aBlowAcrossTheGrooveStandsClear() {
+    int place = G.hop() + 500;
+    double[] left = process(5, 0, 0, 1);
+    double[] right = process(6, 0, 0, 1);
+    double[] quiet = left.clone();
+    for (int i = 0; i < 24; i++) {
+      double v = StrictMath.exp(-i / 6.0);
+      left[place + i] += 2 * v;
+      right[place + i] += 2 * v;
+      quiet[place + i] += 0.2 * v;
+    }
+    assertThat(at(find(left, right), place).logOdds()).isGreaterThan(ClickTail.HIGHEST);
+    assertThat(WeightOfEvidence.standingClear(at(find(quiet, null), place).traits())).isNegative();
+  }
+
   private static double trait(Candidate k, Trait t) {
     return k.traits()[t.ordinal()];
   }
