@@ -96,9 +96,7 @@ final class BlockDetector {
     stride = hop / 1024;
     autocorrelation = new Autocorrelation(size, order);
     window = new double[size];
-    for (int n = 0; n < size; n++) {
-      window[n] = 0.5 - 0.5 * StrictMath.cos(2 * Math.PI * (n + 0.5) / size);
-    }
+    MidpointHann.fill(window, size);
     r = new double[order + 1];
     a = new double[order + 1];
     b = new double[order + 1];
@@ -134,7 +132,6 @@ final class BlockDetector {
     int origin = at - hop / 2;
     System.arraycopy(signal, origin, x, 0, size);
     System.arraycopy(x, 0, z, 0, size);
-    places.clear();
     for (int round = 0; round < ROUNDS; round++) {
       if (!fit(floor)) {
         return;
@@ -398,7 +395,7 @@ final class BlockDetector {
       explained += d[i] * y[start + i];
       z[start + i] -= d[i];
     }
-    places.add(start, start + m, scale, top, Math.sqrt(Math.max(0, explained)) / scale, amplitude);
+    places.add(start, start + m, scale, Math.sqrt(Math.max(0, explained)) / scale, amplitude);
     darken(start, start + m, Double.POSITIVE_INFINITY, SHADOW * top);
     shadow[peak] = Double.POSITIVE_INFINITY;
     filter(start, start + m);

@@ -33,9 +33,7 @@ final class CandidateTraits {
     briefOrder = g.order() / 2;
     autocorrelation = new Autocorrelation(span, briefOrder);
     window = new double[span];
-    for (int n = 0; n < span; n++) {
-      window[n] = 0.5 - 0.5 * StrictMath.cos(2 * Math.PI * (n + 0.5) / span);
-    }
+    MidpointHann.fill(window, span);
     sumsBefore = new double[briefOrder + 1];
     sumsAfter = new double[briefOrder + 1];
     modelBefore = new double[briefOrder + 1];

@@ -100,7 +100,6 @@ final class ClickInterpolator {
     int reach = Math.max(48 * context / 2048, end - start);
     int close = Math.max(end, Math.min(limit, end + reach));
     int fits = 0;
-    boolean settled = false;
     changedFrom = first + shift;
     changedTo = Math.min(hi, start + longest + order) + shift;
     for (; ; ) {
@@ -110,17 +109,15 @@ final class ClickInterpolator {
         return 0;
       }
       fits++;
-      if (!settled && fits == 2) {
+      if (fits == 2) {
         System.arraycopy(signal, start, current, start + shift, close - start);
         double after = residualVariance(close + shift, Math.min(hi, close + context / 2) + shift);
-        int best = extent(gaps, first, start, end, close, shift, Math.max(variance, after));
-        close = best;
-        settled = true;
+        close = extent(gaps, first, start, end, close, shift, Math.max(variance, after));
       }
       if (!solve(gaps, first, start, close, hi, shift)) {
         return 0;
       }
-      if (settled && fits >= rounds) {
+      if (fits >= Math.max(2, rounds)) {
         meanSquareError = variance * cholesky.inverseTrace() / (close - start);
         break;
       }
@@ -299,9 +296,7 @@ final class ClickInterpolator {
 
   private void hann(int length) {
     if (windowLength != length) {
-      for (int n = 0; n < length; n++) {
-        window[n] = 0.5 - 0.5 * StrictMath.cos(2 * Math.PI * (n + 0.5) / length);
-      }
+      MidpointHann.fill(window, length);
       windowLength = length;
     }
   }

@@ -8,7 +8,6 @@ final class Places {
 
   private final int[] start = new int[MOST];
   private final int[] end = new int[MOST];
-  private final double[] peak = new double[MOST];
   private final double[] explained = new double[MOST];
   private final double[] amplitude = new double[MOST];
   private final double[] scale = new double[MOST];
@@ -21,17 +20,10 @@ final class Places {
     count = 0;
   }
 
-  void add(
-      int from,
-      int to,
-      double scaleThere,
-      double largestError,
-      double rootOfExplained,
-      double damage) {
+  void add(int from, int to, double scaleThere, double rootOfExplained, double damage) {
     start[count] = from;
     end[count] = to;
     scale[count] = scaleThere;
-    peak[count] = largestError;
     explained[count] = rootOfExplained;
     amplitude[count] = damage;
     count++;
@@ -59,11 +51,6 @@ final class Places {
   /** Standard deviation of the error there, full scale 1.0. */
   double scale(int i) {
     return scale[i];
-  }
-
-  /** Largest two-sided error. */
-  double peak(int i) {
-    return peak[i];
   }
 
   /** Root of the error energy explained by declaring the place unknown. */
