@@ -61,7 +61,7 @@ final class ClickDecision {
   }
 
   private Gap gap(Candidate k, double threshold) {
-    return new Gap(Math.max(0, k.start() - widen), k.end() + widen, k, threshold);
+    return new Gap(Math.max(0, k.start() - widen), k.end() + widen, List.of(k), threshold, null);
   }
 
   private boolean touches(Candidate k, List<Gap> gaps) {
@@ -73,25 +73,18 @@ final class ClickDecision {
     return false;
   }
 
-  private List<Gap> merged(List<Gap> gaps) {
+  List<Gap> merged(List<Gap> gaps) {
     List<Gap> out = new ArrayList<>();
     for (Gap g : gaps) {
       Gap last = out.isEmpty() ? null : out.get(out.size() - 1);
       if (last != null
-          && g.start() <= last.end()
+          && g.start() <= last.filledTo()
           && Math.max(g.end(), last.end()) - last.start() <= longest) {
-        boolean stronger = g.statistic() > last.statistic();
-        out.set(
-            out.size() - 1,
-            new Gap(
-                last.start(),
-                Math.max(last.end(), g.end()),
-                stronger ? g.strongest() : last.strongest(),
-                stronger ? g.threshold() : last.threshold()));
+        out.set(out.size() - 1, last.with(g));
       } else if (last == null || g.end() > last.end()) {
         out.add(
             last != null && g.start() < last.end()
-                ? new Gap(last.end(), g.end(), g.strongest(), g.threshold())
+                ? new Gap(last.end(), g.end(), g.places(), g.threshold(), g.fill())
                 : g);
       }
     }

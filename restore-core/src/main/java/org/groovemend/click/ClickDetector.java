@@ -3,6 +3,7 @@ package org.groovemend.click;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.LongPredicate;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.SegmentWindow;
 
@@ -19,6 +20,7 @@ final class ClickDetector {
   private final int pad;
   private final BlockDetector blocks;
   private double[][] flat = new double[0][];
+  private double[][] clean = new double[0][];
   private double[] scratch = new double[0];
   private long first;
   private long validFrom;
@@ -40,6 +42,7 @@ final class ClickDetector {
     int needed = w.length() + 2 * pad;
     if (flat.length != channels || flat[0].length < needed) {
       flat = new double[channels][needed];
+      clean = new double[channels][needed];
       scratch = new double[needed];
     }
     first = w.firstFrame();
@@ -56,6 +59,7 @@ final class ClickDetector {
         int to = (int) (Math.min(f + chunk, validTo) - first);
         domain.undo(w.samples()[c], from, to, Math.min(from, hop), scratch, flat[c], from + pad);
       }
+      System.arraycopy(flat[c], 0, clean[c], 0, flat[c].length);
     }
   }
 
@@ -75,20 +79,30 @@ final class ClickDetector {
     return flat[channel];
   }
 
+  /** The same with all that was found so far filled: what the next look sees. */
+  double[] clean(int channel) {
+    return clean[channel];
+  }
+
   /**
    * Candidates of one channel in the blocks that touch [from, to), as far as the window reaches, in
    * order of start.
    */
   List<Candidate> candidates(int channel, long from, long to) {
+    return candidates(channel, from, to, block -> true);
+  }
+
+  /** The same in the blocks, named by their first frame, that are wanted. */
+  List<Candidate> candidates(int channel, long from, long to, LongPredicate wanted) {
     List<Candidate> found = new ArrayList<>();
     int hop = g.hop();
     for (long block = Math.floorDiv(from, hop) * hop; block < to; block += hop) {
-      if (!reachable(block)) {
+      if (!reachable(block) || !wanted.test(block)) {
         continue;
       }
       blocks.find(
-          flat[channel],
-          flat.length == 2 ? flat[1 - channel] : null,
+          clean[channel],
+          flat.length == 2 ? clean[1 - channel] : null,
           index(block),
           first - pad,
           channel,
@@ -114,10 +128,10 @@ final class ClickDetector {
     int at = index(k.start());
     double[] pulse = new double[k.length()];
     for (int i = 0; i < pulse.length; i++) {
-      pulse[i] = flat[k.channel()][at + i] - k.fill()[i];
+      pulse[i] = clean[k.channel()][at + i] - k.fill()[i];
     }
     int other = 1 - k.channel();
-    return blocks.match(flat[other], index(block), first - pad, other, floor, k.start(), pulse);
+    return blocks.match(clean[other], index(block), first - pad, other, floor, k.start(), pulse);
   }
 
   private boolean reachable(long block) {

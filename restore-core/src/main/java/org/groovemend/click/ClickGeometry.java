@@ -45,15 +45,13 @@ record ClickGeometry(
     return 2 * hop;
   }
 
-  /**
-   * Frames around a segment in which places must be known before those within it can be repaired.
-   */
-  int margin() {
-    return repairContext + 2 * longest + repairOrder + 2 * hop;
+  /** Frames to each side that the fill of a gap, or a look at a block, depends on. */
+  int reach() {
+    return repairContext + 2 * longest + repairOrder + 4 * hop;
   }
 
   int context(int rate) {
-    int needed = margin() + 4 * hop + longest;
+    int needed = ClickWorker.PASSES * reach() + 6 * hop + longest;
     int blocks = Math.max(needed, rate / 5) / hop + 1;
     return blocks * hop;
   }

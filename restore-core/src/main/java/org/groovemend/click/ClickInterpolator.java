@@ -82,12 +82,21 @@ final class ClickInterpolator {
    *
    * @param signal with first guesses in all gaps
    * @param gaps true where a sample is unknown
+   * @param nextGap first index of the next gap, to which this one may not grow
    * @param from first index of the signal that may be read
    * @param to end of it
    * @param out receives the fill, at most {@link #longestGap()} samples
    * @return samples filled; 0 if no model could be fitted
    */
-  int fill(double[] signal, boolean[] gaps, int start, int end, int from, int to, double[] out) {
+  int fill(
+      double[] signal,
+      boolean[] gaps,
+      int start,
+      int end,
+      int nextGap,
+      int from,
+      int to,
+      double[] out) {
     int lo = Math.max(from, start - context);
     int hi = Math.min(to, end + context);
     int length = hi - lo;
@@ -96,7 +105,7 @@ final class ClickInterpolator {
     System.arraycopy(signal, lo, current, order, length);
     hann(length);
     int first = Math.max(lo, start - order);
-    int limit = Math.min(hi, start + longest);
+    int limit = Math.min(Math.min(hi, nextGap), start + longest);
     int reach = Math.max(48 * context / 2048, end - start);
     int close = Math.max(end, Math.min(limit, end + reach));
     int fits = 0;

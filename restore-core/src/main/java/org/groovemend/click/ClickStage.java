@@ -32,7 +32,7 @@ public final class ClickStage implements RepairStage {
   public Segmentation segmentation(AudioFormat format) {
     ClickGeometry g = ClickGeometry.of(parameters, format.sampleRateHz());
     int context = g.context(format.sampleRateHz());
-    return new Segmentation(128 * g.hop(), context, context);
+    return new Segmentation(256 * g.hop(), context, context);
   }
 
   @Override

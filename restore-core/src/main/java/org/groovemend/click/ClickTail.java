@@ -21,6 +21,11 @@ record ClickTail(double spread, double ratePerMinute) {
 
   static final double HIGHEST = 3;
 
+  /** Evidence without which no place is repaired, however many are: odds of e to 1. */
+  private static final double LEAST_EVIDENCE = 1;
+
+  private static final double STEP = 0.25;
+
   private static final double LIMITS_ALARMS_PER_MINUTE = 1;
   private static final double PRIOR_SPREAD = 1.2;
   private static final double PRIOR_PLACES = 20;
@@ -121,6 +126,19 @@ record ClickTail(double spread, double ratePerMinute) {
       }
     }
     return minutes > 0 ? alarms / minutes : 0;
+  }
+
+  /**
+   * Least threshold, from {@link #LEAST_EVIDENCE} up, at which no more alarms per minute are to be
+   * expected from the odds themselves than wanted. On a side full of clicks most places are damage,
+   * so that less evidence is enough.
+   */
+  static double oddsThreshold(double[] logOdds, int count, double minutes, double alarmsPerMinute) {
+    double t = LEAST_EVIDENCE;
+    while (t < HIGHEST && expected(logOdds, count, minutes, t) > alarmsPerMinute) {
+      t += STEP;
+    }
+    return t;
   }
 
   private static double music(double logOdds, double damage) {

@@ -118,7 +118,7 @@ class ClickInterpolatorTest {
       gaps[6000 + i] = true;
     }
     double[] out = new double[interpolator.longestGap()];
-    int filled = interpolator.fill(damaged, gaps, 6000, 6022, 0, x.length, out);
+    int filled = interpolator.fill(damaged, gaps, 6000, 6022, x.length, 0, x.length, out);
     assertThat(filled).isBetween(22, 60);
     double error = 0;
     for (int i = 0; i < filled; i++) {
