@@ -92,13 +92,11 @@ public final class ClickAnalyser {
       double threshold =
           p.isNeutral()
               ? ClickTail.HIGHEST
-              : Math.min(
-                  tail.threshold(p.expectedFalseAlarmsPerMinute() / samples.length),
-                  ClickTail.oddsThreshold(
-                      s.statistics,
-                      s.count,
-                      seconds / 60,
-                      p.expectedFalseAlarmsPerMinute() / samples.length));
+              : ClickTail.oddsThreshold(
+                  s.statistics,
+                  s.count,
+                  seconds / 60,
+                  p.expectedFalseAlarmsPerMinute() / samples.length);
       thresholds.add(threshold);
       starts.add(ClickTail.START);
       spreads.add(tail.spread());

@@ -8,26 +8,36 @@ final class ClickDecision {
   /** What damage in the other channel adds to the log odds of a place. */
   private static final double SUPPORT = 2.5;
 
+  /** Gaps about a place, both channels together, from which damage counts as dense. */
+  static final int DENSE = 3;
+
   private final ClickCalibration calibration;
   private final int reach;
   private final int widen;
   private final int longest;
+  private final int around;
 
   ClickDecision(ClickCalibration calibration, ClickGeometry g) {
     this.calibration = calibration;
     this.reach = Math.max(4, g.hop() / 256);
     this.widen = Math.max(1, g.hop() / 1024);
     this.longest = g.longest();
+    this.around = g.hop();
   }
 
-  /** Gaps of each channel in order of start, not overlapping. */
-  List<List<Gap>> gaps(List<List<Candidate>> candidates, ClickDetector detector) {
+  /**
+   * Gaps of each channel in order of start, not overlapping.
+   *
+   * @param known gaps that an earlier look found, which make others about them likelier
+   */
+  List<List<Gap>> gaps(
+      List<List<Candidate>> candidates, List<List<Gap>> known, ClickDetector detector) {
     int channels = candidates.size();
     List<List<Gap>> sure = new ArrayList<>();
     for (int c = 0; c < channels; c++) {
-      double threshold = calibration.thresholds().get(c);
       List<Gap> list = new ArrayList<>();
       for (Candidate k : candidates.get(c)) {
+        double threshold = calibration.thresholds().get(c) - company(k, known);
         if (k.logOdds() > threshold) {
           list.add(gap(k, threshold));
         }
@@ -38,8 +48,8 @@ final class ClickDecision {
     for (int c = 0; c < channels; c++) {
       List<Gap> list = new ArrayList<>(sure.get(c));
       if (channels == 2) {
-        double least = calibration.thresholds().get(c) - SUPPORT;
         for (Candidate k : candidates.get(c)) {
+          double least = calibration.thresholds().get(c) - company(k, known) - SUPPORT;
           if (k.logOdds() > least
               && k.logOdds() <= least + SUPPORT
               && touches(k, sure.get(1 - c))) {
@@ -58,6 +68,22 @@ final class ClickDecision {
       all.add(merged(list));
     }
     return all;
+  }
+
+  /**
+   * What damage round about adds to the log odds of a place: where clicks come n times as often,
+   * one more is n times as likely beforehand.
+   */
+  private double company(Candidate k, List<List<Gap>> known) {
+    int n = 0;
+    for (List<Gap> list : known) {
+      for (Gap g : list) {
+        if (g.start() < k.end() + around && g.end() > k.start() - around) {
+          n++;
+        }
+      }
+    }
+    return n < DENSE ? 0 : StrictMath.log(n);
   }
 
   private Gap gap(Candidate k, double threshold) {

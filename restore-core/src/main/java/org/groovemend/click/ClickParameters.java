@@ -14,6 +14,8 @@ import org.groovemend.stage.StageParameters;
  *     rate
  * @param repairOrder order of the interpolation model, 32 to 1024
  * @param repairRounds times the model is fitted and the gap filled, 1 to 5
+ * @param quietestRepairDbfs peak, in decibels re full scale, that a removed pulse must exceed, -200
+ *     to -20
  */
 public record ClickParameters(
     @Setting(
@@ -48,7 +50,16 @@ public record ClickParameters(
                 "How often the model is fitted anew to the filled sound; nearly all of the gain is in three rounds",
             min = 1,
             max = 5)
-        int repairRounds)
+        int repairRounds,
+    @Setting(
+            why =
+                "Peak that the removed pulse must exceed, else the place is left as it is: a repair that nobody can hear"
+                    + " is no repair. At a full scale of 110 dB SPL the default lies about the level of a quiet room"
+                    + " (common practice, no source)",
+            unit = "decibels re full scale",
+            min = -200,
+            max = -20)
+        double quietestRepairDbfs)
     implements StageParameters {
 
   public ClickParameters {
@@ -59,20 +70,21 @@ public record ClickParameters(
     check("detectionOrderAt44100Hz", detectionOrderAt44100Hz, 8, 64);
     check("repairOrder", repairOrder, 32, 1024);
     check("repairRounds", repairRounds, 1, 5);
+    check("quietestRepairDbfs", quietestRepairDbfs, -200, -20);
   }
 
   public static ClickParameters defaults() {
-    return new ClickParameters(2.0, 8.0, 32, 256, 3);
+    return new ClickParameters(2.0, 8.0, 32, 256, 3, -80);
   }
 
   /** Fewer and shorter repairs, for sound with hard attacks. */
   public static ClickParameters gentle() {
-    return new ClickParameters(0.2, 3.0, 32, 256, 3);
+    return new ClickParameters(0.2, 3.0, 32, 256, 3, -80);
   }
 
   /** Repairs nothing. */
   public static ClickParameters neutral() {
-    return new ClickParameters(0, 8.0, 32, 256, 3);
+    return new ClickParameters(0, 8.0, 32, 256, 3, -80);
   }
 
   public boolean isNeutral() {
@@ -86,7 +98,7 @@ public record ClickParameters(
 
   @Override
   public int version() {
-    return 1;
+    return 2;
   }
 
   private static void check(String name, double value, double least, double most) {

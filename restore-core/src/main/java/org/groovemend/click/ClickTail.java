@@ -24,6 +24,9 @@ record ClickTail(double spread, double ratePerMinute) {
   /** Evidence without which no place is repaired, however many are: odds of e to 1. */
   private static final double LEAST_EVIDENCE = 1;
 
+  /** Evidence that is enough on any side. */
+  static final double MOST_EVIDENCE = 6;
+
   private static final double STEP = 0.25;
 
   private static final double LIMITS_ALARMS_PER_MINUTE = 1;
@@ -135,7 +138,7 @@ record ClickTail(double spread, double ratePerMinute) {
    */
   static double oddsThreshold(double[] logOdds, int count, double minutes, double alarmsPerMinute) {
     double t = LEAST_EVIDENCE;
-    while (t < HIGHEST && expected(logOdds, count, minutes, t) > alarmsPerMinute) {
+    while (t < MOST_EVIDENCE && expected(logOdds, count, minutes, t) > alarmsPerMinute) {
       t += STEP;
     }
     return t;

@@ -25,9 +25,6 @@ final class ClickWorker implements RepairStage.Worker {
    */
   static final int PASSES = 3;
 
-  /** Gaps in a block's window, both channels together, from which it is looked at again. */
-  private static final int DENSE = 3;
-
   private final ClickParameters parameters;
   private final AudioFormat format;
   private final ClickGeometry geometry;
@@ -35,6 +32,7 @@ final class ClickWorker implements RepairStage.Worker {
   private final ClickDetector detector;
   private final ClickDecision decision;
   private final ClickInterpolator interpolator;
+  private final double quietest;
   private final double[] fill;
   private final double[] pulse;
   private final double[] tail;
@@ -50,6 +48,7 @@ final class ClickWorker implements RepairStage.Worker {
     this.detector = new ClickDetector(geometry, domain, format);
     this.decision = new ClickDecision(calibration, geometry);
     this.interpolator = new ClickInterpolator(geometry, p.repairRounds());
+    this.quietest = StrictMath.pow(10, p.quietestRepairDbfs() / 20);
     this.fill = new double[interpolator.longestGap()];
     int reach = interpolator.longestGap() + format.sampleRateHz() / 4;
     this.pulse = new double[reach];
@@ -95,7 +94,7 @@ final class ClickWorker implements RepairStage.Worker {
     for (int c = 0; c < channels; c++) {
       candidates.add(detector.candidates(c, from, to));
     }
-    List<List<Gap>> gaps = decision.gaps(candidates, detector);
+    List<List<Gap>> gaps = decision.gaps(candidates, List.of(), detector);
     for (int c = 0; c < channels; c++) {
       takeOver(c, gaps.get(c));
     }
@@ -116,7 +115,7 @@ final class ClickWorker implements RepairStage.Worker {
     for (int c = 0; c < gaps.size(); c++) {
       candidates.add(detector.candidates(c, from, to, dense(gaps)));
     }
-    List<List<Gap>> more = decision.gaps(candidates, detector);
+    List<List<Gap>> more = decision.gaps(candidates, gaps, detector);
     for (int c = 0; c < gaps.size(); c++) {
       takeOver(c, more.get(c));
       List<Gap> all = new ArrayList<>(gaps.get(c));
@@ -137,7 +136,7 @@ final class ClickWorker implements RepairStage.Worker {
           }
         }
       }
-      return n >= DENSE;
+      return n >= ClickDecision.DENSE;
     };
   }
 
@@ -206,11 +205,15 @@ final class ClickWorker implements RepairStage.Worker {
       removed = tail;
       length = equalise(forward, m, most);
     }
-    while (length > 0 && removed[length - 1] == 0) {
-      length--;
+    double peak = 0;
+    for (int n = 0; n < length; n++) {
+      peak = Math.max(peak, Math.abs(removed[n]));
     }
-    if (length == 0) {
-      return; // the fill is what was there
+    if (!(peak > quietest)) {
+      return; // nobody would hear it
+    }
+    while (removed[length - 1] == 0) {
+      length--;
     }
     double[] result = Arrays.copyOf(removed, length);
     double error = Math.sqrt(interpolator.meanSquareError());

@@ -264,10 +264,10 @@ class ClickStageTest {
 
   @Test
   void parametersOutsideTheirRangesAreRefused() {
-    assertThatThrownBy(() -> new ClickParameters(-1, 8, 32, 256, 3))
+    assertThatThrownBy(() -> new ClickParameters(-1, 8, 32, 256, 3, -80))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("expectedFalseAlarmsPerMinute");
-    assertThatThrownBy(() -> new ClickParameters(1, Double.NaN, 32, 256, 3))
+    assertThatThrownBy(() -> new ClickParameters(1, Double.NaN, 32, 256, 3, -80))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("longestRepairMilliseconds");
     assertThat(ClickParameters.gentle().expectedFalseAlarmsPerMinute())
