@@ -6,8 +6,8 @@ import java.util.Optional;
  * Nominal speeds of discs, and the size of the recorded area that is commonest at each.
  *
  * <p>78.26 and 77.92 are what stroboscopes of 92 bars at 60 Hz and 77 bars at 50 Hz show (120 times
- * 60 / 92, 100 times 60 / 77); scratches, which drift, cannot tell them apart. Radii of the recorded area: dimensions of IEC 60098 and of the
- * American standard before it, from memory.
+ * 60 / 92, 100 times 60 / 77); scratches, which drift, cannot tell them apart. Radii of the
+ * recorded area: dimensions of IEC 60098 and of the American standard before it, from memory.
  */
 public enum DiscSpeed {
   SIXTEEN("16 2/3", 50.0 / 3, "12 inch fine groove", 146.05, 60.325),

@@ -2,6 +2,7 @@ package org.groovemend.rotation;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -17,6 +18,9 @@ final class EvenRows {
 
   /** A turn, or two, may go by without a tick. */
   private static final int MOST_TURNS = 3;
+
+  private static final int MOST_TURNS_JOINED = 12;
+  private static final double JOINED_WITHIN_SECONDS = 3 * WITHIN_SECONDS;
 
   private static final int FEWEST = 4;
   private static final int SLOPE_OVER = 4;
@@ -92,8 +96,7 @@ final class EvenRows {
     while (true) {
       int last = count - 1;
       int anchor = Math.max(0, last - SLOPE_OVER);
-      double turn =
-          (times[members[last]] - times[members[anchor]]) / (turns[last] - turns[anchor]);
+      double turn = (times[members[last]] - times[members[anchor]]) / (turns[last] - turns[anchor]);
       int step = 0;
       int next = -1;
       while (next < 0 && step < MOST_TURNS) {
@@ -116,6 +119,48 @@ final class EvenRows {
         ? null
         : new EvenRow(
             slope(count), surprise, Arrays.copyOf(members, count), Arrays.copyOf(turns, count));
+  }
+
+  /**
+   * Rows that go on where another ended, a few turns later, are one: there the ticks were too weak
+   * or something else lay nearer.
+   *
+   * @param rows that share no tick
+   */
+  List<EvenRow> joined(List<EvenRow> rows) {
+    List<EvenRow> left = new ArrayList<>(rows);
+    left.sort(Comparator.comparingInt(row -> row.members()[0]));
+    for (int i = 0; i < left.size(); i++) {
+      for (int j = i + 1; j < left.size(); j++) {
+        EvenRow whole = joined(left.get(i), left.get(j));
+        if (whole != null) {
+          left.set(i, whole);
+          left.remove(j);
+          j = i;
+        }
+      }
+    }
+    return left;
+  }
+
+  private EvenRow joined(EvenRow row, EvenRow next) {
+    double pause = times[next.members()[0]] - times[row.members()[row.members().length - 1]];
+    int apart = (int) Math.round(pause / row.period());
+    if (apart < 1
+        || apart > MOST_TURNS_JOINED
+        || Math.abs(pause - apart * row.period()) > JOINED_WITHIN_SECONDS
+        || Math.abs(pause - apart * next.period()) > JOINED_WITHIN_SECONDS) {
+      return null;
+    }
+    int count = row.members().length;
+    members = Arrays.copyOf(row.members(), count + next.members().length);
+    turns = Arrays.copyOf(row.turns(), members.length);
+    for (int k = 0; k < next.members().length; k++) {
+      members[count + k] = next.members()[k];
+      turns[count + k] = row.lastTurn() + apart + next.turns()[k];
+    }
+    return new EvenRow(
+        slope(members.length), row.surprise() + next.surprise(), members.clone(), turns.clone());
   }
 
   /** Least squares of time over turn. */
@@ -149,8 +194,7 @@ final class EvenRows {
     }
     int after = -at - 1;
     int nearest = after;
-    if (after == times.length
-        || after > 0 && time - times[after - 1] <= times[after] - time) {
+    if (after == times.length || after > 0 && time - times[after - 1] <= times[after] - time) {
       nearest = after - 1;
     }
     return Math.abs(times[nearest] - time) <= WITHIN_SECONDS ? nearest : -1;

@@ -34,8 +34,7 @@ public record RotationFinding(
   }
 
   static RotationFinding none(double chance, long places, int weighed) {
-    return new RotationFinding(
-        false, Double.NaN, Double.NaN, chance, places, weighed, List.of());
+    return new RotationFinding(false, Double.NaN, Double.NaN, chance, places, weighed, List.of());
   }
 
   /** "chance less than 1 in 1,000,000,000". */

@@ -95,7 +95,7 @@ public final class RotationSearch {
     if (best == null || chance > RotationFinding.MOST_CHANCE) {
       return RotationFinding.none(chance, gatherer.seen(), ticks.size());
     }
-    List<EvenRow> told = told(best);
+    List<EvenRow> told = best.rows().joined(told(best));
     double turn = median(told.isEmpty() ? best.found() : told);
     List<Scratch> scratches = new ArrayList<>();
     for (EvenRow row : told) {
@@ -173,9 +173,9 @@ public final class RotationSearch {
 
   /**
    * What repeats every turn repeats every two and three turns too, and may do so more evenly where
-   * ticks are missing. So a part of the period is taken if it stands out as well, and none
-   * of the two (three, four) parts of a turn is half empty. The other way round, two scratches a
-   * third of a turn apart make a row of thirds, every third of which is empty.
+   * ticks are missing. So a part of the period is taken if it stands out as well, and none of the
+   * two (three, four) parts of a turn is half empty. The other way round, two scratches a third of
+   * a turn apart make a row of thirds, every third of which is empty.
    */
   private static Stretch fundamental(Stretch found) {
     for (int times = 3; times > 1; times--) {
@@ -219,8 +219,7 @@ public final class RotationSearch {
     return shortest * StrictMath.exp((stretch + 1) * step);
   }
 
-  private static Stretch judged(
-      EvenRows rows, List<EvenRow> inside, double period, double wide) {
+  private static Stretch judged(EvenRows rows, List<EvenRow> inside, double period, double wide) {
     List<EvenRow> apart = apart(inside);
     double least = 0;
     int tried = 0;

@@ -36,7 +36,9 @@ final class InventedTicks {
     return this;
   }
 
-  /** The same ticks, each moved by up to a tenth of a second: as dense, and nothing even is left. */
+  /**
+   * The same ticks, each moved by up to a tenth of a second: as dense, and nothing even is left.
+   */
   InventedTicks shaken() {
     ticks.replaceAll(
         t -> new Tick(Math.max(0, t.frame() + random.nextInt(RATE / 5) - RATE / 10), t.strength()));

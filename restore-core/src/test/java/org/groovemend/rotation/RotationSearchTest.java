@@ -89,8 +89,7 @@ class RotationSearchTest {
   @Test
   void denseDamageHidesAScratchRatherThanInventsOne() {
     assertThat(
-            RotationSearch.of(
-                    new InventedTicks(1, 40).strewn(300).scratch(3, 1.8, 12).gathered())
+            RotationSearch.of(new InventedTicks(1, 40).strewn(300).scratch(3, 1.8, 12).gathered())
                 .found())
         .isFalse();
   }
@@ -99,7 +98,8 @@ class RotationSearchTest {
   void strictTimeIsToldAsPossiblyTheBeat() {
     // 110 beats a minute; the beat itself is faster than any disc
     RotationFinding finding =
-        RotationSearch.of(new InventedTicks(1, 60).strewn(2).scratch(0.3, 60 / 110.0, 100).gathered());
+        RotationSearch.of(
+            new InventedTicks(1, 60).strewn(2).scratch(0.3, 60 / 110.0, 100).gathered());
     assertThat(finding.found()).isTrue();
     assertThat(finding.rpm()).isCloseTo(55, within(0.1));
     assertThat(finding.speedInWords()).contains("it may be the beat of the music");
