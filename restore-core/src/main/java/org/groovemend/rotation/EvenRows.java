@@ -26,6 +26,7 @@ final class EvenRows {
   private static final int SLOPE_OVER = 4;
   private static final double RATE_WINDOW_SECONDS = 5;
 
+  private final List<Tick> ticks;
   private final double[] times;
   private final double[] rate;
   private final double[] cost;
@@ -33,10 +34,14 @@ final class EvenRows {
   private int[] turns = new int[64];
 
   /**
-   * @param times of ticks, seconds, in order
+   * @param ticks in order
    */
-  EvenRows(double[] times) {
-    this.times = times;
+  EvenRows(List<Tick> ticks, int sampleRateHz) {
+    this.ticks = List.copyOf(ticks);
+    this.times = new double[ticks.size()];
+    for (int i = 0; i < times.length; i++) {
+      times[i] = ticks.get(i).frame() / (double) sampleRateHz;
+    }
     this.rate = new double[times.length];
     this.cost = new double[times.length];
     int from = 0;
@@ -80,6 +85,15 @@ final class EvenRows {
       }
     }
     return rows;
+  }
+
+  /** Where the ticks of a row lie. */
+  List<Long> frames(EvenRow row) {
+    List<Long> frames = new ArrayList<>();
+    for (int member : row.members()) {
+      frames.add(ticks.get(member).frame());
+    }
+    return frames;
   }
 
   private static long link(int from, int to) {

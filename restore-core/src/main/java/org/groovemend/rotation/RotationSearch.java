@@ -1,11 +1,8 @@
 package org.groovemend.rotation;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
 
 /**
  * Tells the period of the turntable from ticks.
@@ -26,14 +23,13 @@ public final class RotationSearch {
   /** Half width of a stretch of periods, as a share: scratches drift. */
   private static final double WIDE = 0.003;
 
+  /** How far, as a share of a turn, a scratch may move from turn to turn. */
+  private static final double DRIFT = 0.01;
+
   /** All ticks that were kept, and only the strongest: scratches are. */
   private static final int[] A_SECOND = {TickGatherer.A_SECOND, 6};
 
-  private static final int[] COUNTS = {1, 2, 3, 4, 6, 8, 12, 16, 24, 32};
   private static final int STRETCHES_JUDGED = 40;
-  private static final double CHANCE_OF_A_SCRATCH = 0.05;
-  private static final int FEWEST_TICKS = 5;
-  private static final double LEAST_LOG = -700;
 
   private static final int MOST_PARTS = 4;
   private static final double NEARLY_EMPTY = 0.1;
@@ -57,7 +53,8 @@ public final class RotationSearch {
   /**
    * Looks for scratches at a speed that is known.
    *
-   * @param rpm turns a minute, {@value #SLOWEST_RPM} to {@value #FASTEST_RPM}
+   * @param rpm turns a minute, {@value #SLOWEST_RPM} to {@value #FASTEST_RPM}; angles and drifts
+   *     are told for exactly this speed, while the finding's speed is that of the rows
    */
   public static RotationFinding at(TickGatherer gatherer, double rpm) {
     if (!(rpm >= SLOWEST_RPM && rpm <= FASTEST_RPM)) {
@@ -67,25 +64,20 @@ public final class RotationSearch {
     return new RotationSearch(gatherer).search(rpm);
   }
 
-  /** A stretch of periods and the rows in it that share no tick. */
-  private record Stretch(double period, double logChance, EvenRows rows, List<EvenRow> found) {}
-
   private RotationFinding search(double rpm) {
+    List<EvenRows> choices = new ArrayList<>();
     Stretch best = null;
-    List<Tick> bestTicks = List.of();
     for (int most : A_SECOND) {
       List<Tick> strongest = gatherer.thinned(ticks, most);
-      if (strongest.size() < FEWEST_TICKS) {
+      if (strongest.size() < Stretch.FEWEST_TICKS) {
         continue;
       }
-      EvenRows rows = new EvenRows(times(strongest));
-      Stretch stretch = Double.isNaN(rpm) ? anywhere(rows) : judged(rows, rpm);
-      if (stretch != null && Double.isNaN(rpm)) {
-        stretch = fundamental(stretch);
-      }
+      EvenRows rows = new EvenRows(strongest, gatherer.sampleRateHz());
+      choices.add(rows);
+      Stretch stretch =
+          Double.isNaN(rpm) ? fundamental(anywhere(rows)) : Stretch.around(rows, 60 / rpm, DRIFT);
       if (stretch != null && (best == null || stretch.logChance() < best.logChance())) {
         best = stretch;
-        bestTicks = strongest;
       }
     }
     double chance =
@@ -95,30 +87,34 @@ public final class RotationSearch {
     if (best == null || chance > RotationFinding.MOST_CHANCE) {
       return RotationFinding.none(chance, gatherer.seen(), ticks.size());
     }
-    List<EvenRow> told = best.rows().joined(told(best));
-    double turn = median(told.isEmpty() ? best.found() : told);
-    List<Scratch> scratches = new ArrayList<>();
-    for (EvenRow row : told) {
-      scratches.add(scratch(row, bestTicks, turn));
-    }
-    scratches.sort(Comparator.comparingLong(Scratch::firstFrame));
+    double turn = best.medianPeriod();
+    // angles are those of the speed that a person states, if one does
+    double told = Double.isNaN(rpm) ? turn : 60 / rpm;
     return new RotationFinding(
-        true, 60 / turn, turn, chance, gatherer.seen(), ticks.size(), scratches);
+        true, 60 / turn, turn, chance, gatherer.seen(), ticks.size(), scratches(choices, told));
   }
 
-  private double[] times(List<Tick> of) {
-    double[] times = new double[of.size()];
-    for (int i = 0; i < times.length; i++) {
-      times[i] = of.get(i).frame() / (double) gatherer.sampleRateHz();
+  /** Of the choices of ticks the one that tells most; scratches may drift more than the speed. */
+  private List<Scratch> scratches(List<EvenRows> choices, double turn) {
+    List<Scratch> fullest = List.of();
+    int most = 0;
+    for (EvenRows rows : choices) {
+      Stretch stretch = Stretch.around(rows, turn, DRIFT);
+      if (stretch == null) {
+        continue;
+      }
+      List<Scratch> scratches = new ArrayList<>();
+      int told = 0;
+      for (EvenRow row : rows.joined(stretch.told())) {
+        scratches.add(scratch(row, rows.frames(row), turn));
+        told += row.members().length;
+      }
+      if (told > most) {
+        most = told;
+        fullest = scratches;
+      }
     }
-    return times;
-  }
-
-  private static Stretch judged(EvenRows rows, double rpm) {
-    double period = 60 / rpm;
-    double most = period * (1 + 2 * WIDE);
-    List<EvenRow> near = rows.between(period * (1 - 2 * WIDE), most);
-    return near.isEmpty() ? null : judged(rows, near, period, 2 * WIDE);
+    return fullest.stream().sorted(Comparator.comparingLong(Scratch::firstFrame)).toList();
   }
 
   private static Stretch anywhere(EvenRows rows) {
@@ -160,10 +156,9 @@ public final class RotationSearch {
       taken++;
       List<EvenRow> inside = new ArrayList<>(bins.get(i));
       inside.addAll(bins.get(i + 1));
-      Stretch judged = judged(rows, inside, centre(shortest, step, i), WIDE);
+      Stretch judged = Stretch.of(rows, inside, centre(shortest, step, i), WIDE);
       double tried = StrictMath.log(2.0 * (nominal[i] ? nominals : stretches));
-      Stretch corrected =
-          new Stretch(judged.period(), judged.logChance() + tried, rows, judged.found());
+      Stretch corrected = judged.withLogChance(judged.logChance() + tried);
       if (best == null || corrected.logChance() < best.logChance()) {
         best = corrected;
       }
@@ -178,140 +173,36 @@ public final class RotationSearch {
    * a turn apart make a row of thirds, every third of which is empty.
    */
   private static Stretch fundamental(Stretch found) {
+    if (found == null) {
+      return null;
+    }
     for (int times = 3; times > 1; times--) {
       double rpm = 60 / (times * found.period());
-      if (rpm >= SLOWEST_RPM && NEARLY_EMPTY > times * emptiestPart(found, times)) {
-        Stretch whole = judged(found.rows(), rpm);
+      if (rpm >= SLOWEST_RPM && NEARLY_EMPTY > times * found.emptiestPart(times)) {
+        Stretch whole = Stretch.around(found.rows(), 60 / rpm, 2 * WIDE);
         if (whole != null && whole.logChance() < CERTAIN_LOG) {
-          return new Stretch(whole.period(), found.logChance(), whole.rows(), whole.found());
+          return whole.withLogChance(found.logChance());
         }
       }
     }
     for (int parts = MOST_PARTS; parts > 1; parts--) {
       double rpm = parts * 60 / found.period();
-      Stretch part = rpm > FASTEST_RPM ? null : judged(found.rows(), rpm);
+      Stretch part = rpm > FASTEST_RPM ? null : Stretch.around(found.rows(), 60 / rpm, 2 * WIDE);
       if (part != null
           && part.logChance() < CERTAIN_LOG
           && found.logChance() < CERTAIN_LOG
-          && 2 * parts * emptiestPart(part, parts) > 1) {
-        return new Stretch(part.period(), found.logChance(), part.rows(), part.found());
+          && 2 * parts * part.emptiestPart(parts) > 1) {
+        return part.withLogChance(found.logChance());
       }
     }
     return found;
-  }
-
-  /** Share of the ticks that lie in the emptiest of the parts, over the rows that stand out. */
-  private static double emptiestPart(Stretch stretch, int parts) {
-    int all = 0;
-    int emptiest = 0;
-    for (EvenRow row : told(stretch)) {
-      int[] counts = new int[parts];
-      for (int turn : row.turns()) {
-        counts[turn % parts]++;
-      }
-      all += row.turns().length;
-      emptiest += Arrays.stream(counts).min().orElse(0);
-    }
-    return all == 0 ? 0 : emptiest / (double) all;
   }
 
   private static double centre(double shortest, double step, int stretch) {
     return shortest * StrictMath.exp((stretch + 1) * step);
   }
 
-  private static Stretch judged(EvenRows rows, List<EvenRow> inside, double period, double wide) {
-    List<EvenRow> apart = apart(inside);
-    double least = 0;
-    int tried = 0;
-    for (int count : COUNTS) {
-      if (count > apart.size()) {
-        break;
-      }
-      tried++;
-      double mean = rows.expected(apart.get(count - 1).surprise(), 2 * wide * period);
-      least = Math.min(least, logOfAtLeast(count, mean));
-    }
-    return new Stretch(period, least + StrictMath.log(Math.max(1, tried)), rows, apart);
-  }
-
-  /** The most surprising rows first, none with a tick of one before it. */
-  private static List<EvenRow> apart(List<EvenRow> rows) {
-    List<EvenRow> sorted = new ArrayList<>(rows);
-    sorted.sort(
-        Comparator.comparingDouble(EvenRow::surprise)
-            .reversed()
-            .thenComparingInt(row -> row.members()[0])
-            .thenComparingDouble(EvenRow::period));
-    List<EvenRow> apart = new ArrayList<>();
-    Set<Integer> taken = new HashSet<>();
-    for (EvenRow row : sorted) {
-      boolean free = true;
-      for (int member : row.members()) {
-        free &= !taken.contains(member);
-      }
-      if (free) {
-        apart.add(row);
-        for (int member : row.members()) {
-          taken.add(member);
-        }
-      }
-    }
-    return apart;
-  }
-
-  /**
-   * Logarithm of a bound on the probability that a Poisson variable is at least {@code count}: its
-   * first term over one minus the ratio of the next.
-   */
-  static double logOfAtLeast(int count, double mean) {
-    if (mean >= count) {
-      return 0;
-    }
-    if (mean <= 0) {
-      return LEAST_LOG;
-    }
-    double log = count * StrictMath.log(mean) - mean;
-    for (int k = 2; k <= count; k++) {
-      log -= StrictMath.log(k);
-    }
-    return Math.max(LEAST_LOG, Math.min(0, log - StrictMath.log1p(-mean / (count + 1))));
-  }
-
-  /** The rows that can hardly be chance by themselves, at the period that was found. */
-  private static List<EvenRow> told(Stretch stretch) {
-    List<EvenRow> told = new ArrayList<>();
-    for (EvenRow row : stretch.found()) {
-      double mean = stretch.rows().expected(row.surprise(), 2 * WIDE * stretch.period());
-      if (mean <= CHANCE_OF_A_SCRATCH && row.members().length >= FEWEST_TICKS) {
-        told.add(row);
-      }
-    }
-    return told;
-  }
-
-  /** Of the periods of the rows, each as often as it has ticks. */
-  private static double median(List<EvenRow> rows) {
-    List<EvenRow> sorted = new ArrayList<>(rows);
-    sorted.sort(Comparator.comparingDouble(EvenRow::period));
-    int all = 0;
-    for (EvenRow row : sorted) {
-      all += row.members().length;
-    }
-    int passed = 0;
-    for (EvenRow row : sorted) {
-      passed += row.members().length;
-      if (2 * passed >= all) {
-        return row.period();
-      }
-    }
-    throw new IllegalArgumentException("no rows");
-  }
-
-  private Scratch scratch(EvenRow row, List<Tick> of, double turn) {
-    List<Long> frames = new ArrayList<>();
-    for (int member : row.members()) {
-      frames.add(of.get(member).frame());
-    }
+  private Scratch scratch(EvenRow row, List<Long> frames, double turn) {
     long first = frames.get(0);
     double turns = first / (double) gatherer.sampleRateHz() / turn;
     return new Scratch(

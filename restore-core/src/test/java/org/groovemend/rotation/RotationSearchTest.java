@@ -77,7 +77,7 @@ class RotationSearchTest {
 
   @Test
   void shakenScratchesClaimNoSpeed() {
-    for (long seed = 0; seed < 20; seed++) {
+    for (long seed = 0; seed < 100; seed++) {
       RotationFinding finding = RotationSearch.of(scratched(seed, 33.3).shaken().gathered());
       assertThat(finding.found()).as("seed %d", seed).isFalse();
       assertThat(finding.rpm()).isNaN();
@@ -116,6 +116,19 @@ class RotationSearchTest {
   }
 
   @Test
+  void anglesAreThoseOfTheStatedSpeed() {
+    RotationFinding stated =
+        RotationSearch.at(
+            new InventedTicks(3, 60).strewn(4).scratch(10.0, 1.8, 20).gathered(), 33.4);
+    assertThat(stated.rpm()).isCloseTo(100.0 / 3, within(0.01));
+    Scratch scratch = stated.scratches().get(0);
+    double turns = scratch.firstFrame() / 48_000.0 * 33.4 / 60;
+    assertThat(scratch.angleDegrees()).isCloseTo(360 * (turns % 1), within(1e-6));
+    // a turn takes 0.2 % longer than was stated
+    assertThat(scratch.driftDegreesPerTurn()).isCloseTo(0.72, within(0.03));
+  }
+
+  @Test
   void noTicksAtAllAreNoSpeed() {
     RotationFinding finding = RotationSearch.of(new TickGatherer(44_100));
     assertThat(finding.found()).isFalse();
@@ -134,10 +147,10 @@ class RotationSearchTest {
           tail += k >= count ? term : 0;
           term *= mean / (k + 1);
         }
-        double bound = Math.exp(RotationSearch.logOfAtLeast(count, mean));
+        double bound = Math.exp(Stretch.logOfAtLeast(count, mean));
         assertThat(bound).isBetween(tail * (1 - 1e-9), tail * 1.6);
       }
     }
-    assertThat(RotationSearch.logOfAtLeast(2, 3)).isZero();
+    assertThat(Stretch.logOfAtLeast(2, 3)).isZero();
   }
 }
