@@ -24,6 +24,7 @@ import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.VerificationException;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgSpec;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
@@ -31,6 +32,9 @@ import picocli.CommandLine.UnmatchedArgumentException;
 
 /** One place where a failure becomes one sentence and an exit code. */
 final class Failures {
+
+  /** Options that name what is written. */
+  private static final List<String> WRITTEN = List.of("--out", "--png");
 
   private Failures() {}
 
@@ -52,6 +56,11 @@ final class Failures {
    * @param replaceable whether the command has the option --replace
    */
   static Failure describe(Throwable failure, Collection<Path> inputs, boolean replaceable) {
+    return describe(failure, inputs, replaceable, "--out");
+  }
+
+  private static Failure describe(
+      Throwable failure, Collection<Path> inputs, boolean replaceable, String written) {
     if (failure instanceof InputRejectedException) {
       return new Failure("inputRefused", failure.getMessage(), ExitCode.INPUT_REFUSED, false);
     }
@@ -59,7 +68,8 @@ final class Failures {
       return new Failure(
           "outputExists",
           exists.path()
-              + " exists already; nothing was written. Give another --out"
+              + " exists already; nothing was written. Give another "
+              + written
               + (replaceable ? ", or --replace to write over it." : "."),
           ExitCode.OUTPUT_EXISTS,
           false);
@@ -141,7 +151,7 @@ final class Failures {
     List<Path> inputs = new ArrayList<>();
     for (ArgSpec argument : parsed.commandSpec().args()) {
       boolean written =
-          argument instanceof OptionSpec option && option.longestName().equals("--out");
+          argument instanceof OptionSpec option && WRITTEN.contains(option.longestName());
       if (written) {
         continue;
       }
@@ -172,8 +182,13 @@ final class Failures {
   }
 
   static int ofExecution(Exception failure, CommandLine line, ParseResult parsed) {
+    CommandSpec spec = line.getCommandSpec();
     Failure told =
-        describe(failure, inputs(parsed), line.getCommandSpec().findOption("--replace") != null);
+        describe(
+            failure,
+            inputs(parsed),
+            spec.findOption("--replace") != null,
+            WRITTEN.stream().filter(o -> spec.findOption(o) != null).findFirst().orElse("--out"));
     line.getErr().println("groovemend: " + told.sentence());
     if (parsed.originalArgs().contains("--debug")) {
       failure.printStackTrace(line.getErr());

@@ -21,7 +21,7 @@ final class OutPlace {
     if (folder.toString().isEmpty()) {
       throw new UsageException("--out is empty; give a folder.");
     }
-    requireFolder(folder, "give a folder; it is made if it is missing.");
+    requireFolder(folder, "--out", "give a folder; it is made if it is missing.");
   }
 
   /**
@@ -30,16 +30,22 @@ final class OutPlace {
    * @throws IOException if nothing may be written there
    */
   static void requireFile(Path file) throws IOException {
+    requireFile(file, "--out");
+  }
+
+  /** The same for another option. */
+  static void requireFile(Path file, String option) throws IOException {
     Path folder = file.toAbsolutePath().getParent();
     if (file.toString().isEmpty() || folder == null || Files.isDirectory(file)) {
       throw new UsageException(
-          (file.toString().isEmpty() ? "--out is empty" : "--out " + file + " is a folder")
+          (file.toString().isEmpty() ? option + " is empty" : option + " " + file + " is a folder")
               + "; give the name of the file to write.");
     }
-    requireFolder(folder, "give a file in a folder; the folder is made if it is missing.");
+    requireFolder(folder, option, "give a file in a folder; the folder is made if it is missing.");
   }
 
-  private static void requireFolder(Path wanted, String whatToDo) throws IOException {
+  private static void requireFolder(Path wanted, String option, String whatToDo)
+      throws IOException {
     Path there = wanted.toAbsolutePath();
     Path above = there.getParent();
     while (!Files.exists(there) && above != null) {
@@ -47,7 +53,7 @@ final class OutPlace {
       above = there.getParent();
     }
     if (!Files.isDirectory(there)) {
-      throw new UsageException("--out: " + there + " is a file, not a folder; " + whatToDo);
+      throw new UsageException(option + ": " + there + " is a file, not a folder; " + whatToDo);
     }
     if (!Files.isWritable(there)) {
       throw new IOException(Failures.noPermissionToWrite(there));

@@ -15,6 +15,7 @@ import org.groovemend.click.ClickCalibration;
 import org.groovemend.click.ClickStage;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.RangeReader;
+import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageNotPossibleException;
@@ -88,6 +89,11 @@ record Plan(
     }
     progress.at("analysing", 2, 2);
     return new Plan(new SideChain(stages), clicks, noise, skipped, List.copyOf(doubts));
+  }
+
+  /** Whether a stage repairs single places. */
+  boolean repairs() {
+    return chain.stages().stream().anyMatch(RepairStage.class::isInstance);
   }
 
   /** What a person should know of this plan, one sentence each. */

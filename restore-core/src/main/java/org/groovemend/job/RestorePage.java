@@ -75,14 +75,14 @@ final class RestorePage {
             files(names),
             SideFindings.ofFile(
                 survey.facts(), prepared.side().parts(), request.treatment().captured()),
-            SideFindings.ofSound(survey, prepared.leadIn(), plan),
+            SideFindings.ofSound(survey, prepared.leadIn(), plan, account.rotation()),
             stages(),
             silent() ? List.of() : pictures(prepared.side(), restored, progress),
             new ReportInput.EditAccount(
                 sums.edits(),
                 format.sampleRateHz(),
                 format.channels(),
-                sums.edits() == 0 ? List.of() : List.of(editsOverTime(density)),
+                editPictures(density),
                 account.doubtful(),
                 DoubtfulEdits.RULE + filledBy()),
             cautions(density),
@@ -107,6 +107,15 @@ final class RestorePage {
             "Level by frequency and time over the whole side, before above after.",
             "Vertical lines are clicks, the even veil is groove noise. Shapes of music should be the same in both.",
             pictures.spectrogram()));
+  }
+
+  private List<Figure> editPictures(EditDensity density) {
+    List<Figure> pictures = new ArrayList<>();
+    if (sums.edits() > 0) {
+      pictures.add(editsOverTime(density));
+      account.disc(survey.facts().name(), prepared.leadIn()).ifPresent(pictures::add);
+    }
+    return pictures;
   }
 
   private static Figure editsOverTime(EditDensity density) {
@@ -254,14 +263,23 @@ final class RestorePage {
     return cautions;
   }
 
-  private static List<Command> commands(LedgerNames names) {
-    return List.of(
+  private List<Command> commands(LedgerNames names) {
+    List<Command> commands = new ArrayList<>();
+    commands.add(
         new Command(
-            "Prove that everything still holds", "groovemend verify " + quoted(names.ledger())),
-        new Command("List every edit", "groovemend edits " + quoted(names.ledger()) + " --csv"),
+            "Prove that everything still holds", "groovemend verify " + quoted(names.ledger())));
+    commands.add(
+        new Command("List every edit", "groovemend edits " + quoted(names.ledger()) + " --csv"));
+    if (account.rotation().found()) {
+      commands.add(
+          new Command(
+              "Draw the side as the disc lies", "groovemend disc " + quoted(names.ledger())));
+    }
+    commands.add(
         new Command(
             "Get the original file back, byte for byte",
             "groovemend revert " + quoted(names.ledger()) + " --out FILE"));
+    return commands;
   }
 
   private static String quoted(String name) {

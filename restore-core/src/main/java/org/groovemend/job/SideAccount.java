@@ -1,15 +1,22 @@
 package org.groovemend.job;
 
 import java.util.List;
+import java.util.Optional;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerEdit;
+import org.groovemend.report.DiscLayout;
+import org.groovemend.report.DiscMarksBuilder;
 import org.groovemend.report.DoubtfulEdits;
 import org.groovemend.report.EditDensity;
 import org.groovemend.report.EditDensityBuilder;
 import org.groovemend.report.EditLine;
 import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
+import org.groovemend.report.Figure;
 import org.groovemend.report.Pictures;
+import org.groovemend.rotation.DiscSpeed;
+import org.groovemend.rotation.RotationFinding;
 
 /** Gathers what the page shows of the copy and its edits while the ledger is written. */
 final class SideAccount implements Bookkeeping.Onlooker {
@@ -19,8 +26,19 @@ final class SideAccount implements Bookkeeping.Onlooker {
   private final EnvelopeBuilder envelope;
   private final EditDensityBuilder density;
   private final DoubtfulEdits doubtful = new DoubtfulEdits(DOUBTFUL_EDITS);
+  private final RotationFinding rotation;
+  private final DiscLayout layout;
+  private final DiscMarksBuilder marks;
 
-  SideAccount(AudioFormat format, long frames) {
+  /**
+   * @param rotation what recurs once a turn; a picture of the disc is gathered if that is a nominal
+   *     speed
+   */
+  SideAccount(AudioFormat format, long frames, RotationFinding rotation) {
+    this.rotation = rotation;
+    boolean drawn = rotation.found() && DiscSpeed.of(rotation.rpm()).isPresent();
+    layout = drawn ? DiscDrawing.layout(frames, format.sampleRateHz(), rotation.rpm()) : null;
+    marks = drawn ? new DiscMarksBuilder(layout) : null;
     envelope = new EnvelopeBuilder(format, frames, Pictures.COLUMNS);
     density = new EditDensityBuilder(format, frames, Pictures.EDIT_COLUMNS);
   }
@@ -33,6 +51,9 @@ final class SideAccount implements Bookkeeping.Onlooker {
   @Override
   public void edit(LedgerEdit edit) {
     density.add(edit.channel(), edit.start(), edit.end());
+    if (marks != null) {
+      marks.add(DiscDrawing.kind(edit.stage()), edit.start(), edit.statistic());
+    }
     doubtful.offer(
         new EditLine(
             edit.stage(),
@@ -51,6 +72,19 @@ final class SideAccount implements Bookkeeping.Onlooker {
 
   EditDensity density() {
     return density.build();
+  }
+
+  RotationFinding rotation() {
+    return rotation;
+  }
+
+  /** The side as the disc lies, if its speed is certain. */
+  Optional<Figure> disc(String side, LeadInFinding leadIn) {
+    return marks == null
+        ? Optional.empty()
+        : Optional.of(
+            DiscDrawing.figure(
+                DiscDrawing.map(side, layout, false, rotation, DiscDrawing.bare(leadIn)), marks));
   }
 
   /** The most doubtful edits, the most doubtful first. */

@@ -12,6 +12,7 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.report.Fact;
+import org.groovemend.rotation.RotationFinding;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageParameters;
@@ -57,7 +58,8 @@ final class SideFindings {
     return String.format(Locale.ROOT, "%,d", number);
   }
 
-  static List<Fact> ofSound(Survey survey, LeadInFinding leadIn, Plan plan) {
+  static List<Fact> ofSound(
+      Survey survey, LeadInFinding leadIn, Plan plan, RotationFinding rotation) {
     List<Fact> facts = new ArrayList<>();
     AudioFormat format = survey.facts().format();
     List<ChannelLevels> channels = survey.levels().channels();
@@ -121,7 +123,28 @@ final class SideFindings {
               "a minute",
               "At the threshold found for this side, from the tail of its own statistic."));
     }
+    if (plan.repairs()) {
+      facts.add(ofRotation(rotation));
+    }
     return facts;
+  }
+
+  static Fact ofRotation(RotationFinding rotation) {
+    return rotation.found()
+        ? new Fact(
+            "Scratches",
+            Integer.toString(rotation.scratches().size()),
+            "",
+            "Turntable "
+                + rotation.speedInWords()
+                + " from the repaired places themselves, "
+                + rotation.chanceInWords()
+                + "; music in strict time can look the same.")
+        : new Fact(
+            "Scratches",
+            "none told",
+            "",
+            "No row of ticks recurs once a turn clearly more evenly than chance would have it.");
   }
 
   static List<Fact> ofSettings(StageParameters parameters) {

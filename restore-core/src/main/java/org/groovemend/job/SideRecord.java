@@ -24,6 +24,9 @@ import org.groovemend.ledger.LedgerTotals;
 import org.groovemend.ledger.LedgerWriter;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.measure.Decibels;
+import org.groovemend.rotation.RotationFinding;
+import org.groovemend.rotation.RotationSearch;
+import org.groovemend.rotation.TickGatherer;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
@@ -33,6 +36,9 @@ import org.groovemend.stage.StageId;
  * ledger, removed signal and page.
  */
 final class SideRecord {
+
+  /** Name of the finding of bare groove in the ledger. */
+  static final String LEAD_IN = "leadIn";
 
   private final RestoreRequest request;
   private final PreparedSide prepared;
@@ -59,7 +65,8 @@ final class SideRecord {
     SideReader side = prepared.side();
     LedgerNames names = prepared.names();
     OutputSet outputs = prepared.outputs();
-    SideAccount account = new SideAccount(side.format(), side.frames());
+    RotationFinding rotation = rotation(repairs);
+    SideAccount account = new SideAccount(side.format(), side.frames(), rotation);
     Path restoredFile = outputs.temporary(names.restored());
     try (SideReader copy = SideFiles.open(restoredFile);
         LedgerWriter ledger =
@@ -68,7 +75,7 @@ final class SideRecord {
                     Files.newOutputStream(outputs.temporary(names.ledger())), 1 << 16))) {
       ledger.header(header());
       side.describeLayout(ledger::container);
-      findings(ledger);
+      findings(ledger, rotation);
       Compared compared = compare(copy, ledger, account, repairs, crew, progress);
       Bookkeeping.Sums sums = compared.sums();
       FileFacts restored =
@@ -103,11 +110,25 @@ final class SideRecord {
     }
   }
 
-  private void findings(LedgerWriter ledger) throws IOException {
+  private RotationFinding rotation(RepairLog repairs) throws IOException {
+    TickGatherer ticks = new TickGatherer(prepared.side().format().sampleRateHz());
+    try (RepairLog.Reader reader = repairs.read()) {
+      for (LoggedRepair repair = reader.next(); repair != null; repair = reader.next()) {
+        DiscDrawing.tick(
+            ticks, repair.stage().key(), repair.start(), repair.evidence().statistic());
+      }
+    }
+    return RotationSearch.of(ticks);
+  }
+
+  private void findings(LedgerWriter ledger, RotationFinding rotation) throws IOException {
     ledger.analysis("levels", prepared.survey().levels());
-    ledger.analysis("leadIn", prepared.leadIn());
+    ledger.analysis(LEAD_IN, prepared.leadIn());
     for (Map.Entry<String, Object> finding : prepared.plan().findings().entrySet()) {
       ledger.analysis(finding.getKey(), finding.getValue());
+    }
+    if (prepared.plan().repairs()) {
+      ledger.analysis("rotation", rotation);
     }
   }
 

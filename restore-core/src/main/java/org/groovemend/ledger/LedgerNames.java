@@ -46,4 +46,8 @@ public record LedgerNames(String name, String removedExtension) {
   public String report() {
     return name + ".report.html";
   }
+
+  public String disc() {
+    return name + ".disc.png";
+  }
 }

@@ -46,4 +46,12 @@ public final class Pictures {
   public static byte[] edits(EditDensity density) {
     return EditsPicture.draw(density);
   }
+
+  /**
+   * The side as the disc lies: angle against radius, every repaired place a mark, rows that recur
+   * once a turn joined up. What is assumed stands in the picture.
+   */
+  public static byte[] disc(DiscMap map, DiscMarksBuilder marks) {
+    return DiscPicture.draw(map, marks.build());
+  }
 }
