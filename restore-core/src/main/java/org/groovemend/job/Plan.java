@@ -15,12 +15,14 @@ import org.groovemend.click.ClickCalibration;
 import org.groovemend.click.ClickStage;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.RangeReader;
+import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageNotPossibleException;
 import org.groovemend.surfacenoise.GrooveNoise;
 import org.groovemend.surfacenoise.NoiseAnalyser;
 import org.groovemend.surfacenoise.NoiseStage;
+import org.groovemend.thump.ThumpStage;
 
 /**
  * What will be done to a side, from what its analysers found: each looks at the side as the stages
@@ -65,6 +67,9 @@ record Plan(
                 asked));
       }
     }
+    if (treatment.has(StageId.THUMPS) && !treatment.thumps().isNeutral()) {
+      stages.add(new ThumpStage(treatment.thumps()));
+    }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
       if (!leadIn.found()) {
@@ -88,6 +93,11 @@ record Plan(
     }
     progress.at("analysing", 2, 2);
     return new Plan(new SideChain(stages), clicks, noise, skipped, List.copyOf(doubts));
+  }
+
+  /** True if a stage that repairs places is at work. */
+  boolean repairs() {
+    return chain.stages().stream().anyMatch(RepairStage.class::isInstance);
   }
 
   /** What a person should know of this plan, one sentence each. */
