@@ -22,6 +22,7 @@ final class MusicModel {
   private final double[] deviation;
   private final double[][] residual;
   private final double[] r = new double[ORDER + 1];
+  private final double[] other = new double[ORDER + 1];
   private double[] piece = new double[0];
   private double[] work = new double[0];
 
@@ -83,10 +84,16 @@ final class MusicModel {
     }
     ensure(to);
     if (channels == 2) {
+      // each channel on its own first: the sum of two does not depend on their order
       Arrays.fill(r, 0);
-      for (double[] channel : x) {
-        accumulate(channel, from, gapFrom);
-        accumulate(channel, gapTo, to);
+      accumulate(x[0], from, gapFrom);
+      accumulate(x[0], gapTo, to);
+      System.arraycopy(r, 0, other, 0, ORDER + 1);
+      Arrays.fill(r, 0);
+      accumulate(x[1], from, gapFrom);
+      accumulate(x[1], gapTo, to);
+      for (int k = 0; k <= ORDER; k++) {
+        r[k] += other[k];
       }
       if (!(r[0] > 1e-200)) {
         return false;

@@ -40,9 +40,10 @@ final class ThumpEstimator {
    * @param first instant of index 0
    * @param length valid samples
    * @param onset where to look
+   * @param whole false for a first look, without the ring's remainder
    * @return null if nothing can be said here
    */
-  Thump estimate(double[][] low, long first, int length, Onset onset) {
+  Thump estimate(double[][] low, long first, int length, Onset onset, boolean whole) {
     int at = (int) (onset.instant() - first);
     int from = Math.max(0, at - g.lookBack());
     int to = Math.min(length, at + g.lookAhead());
@@ -60,6 +61,7 @@ final class ThumpEstimator {
       return null;
     }
     fit.refine(STEPS, true);
+    fit.shift();
     Thump thump = thump(onset.instant(), false);
     if (fit.drop() < LEAST_DROP || fit.drop() < LEAST_SHARE * fit.energy()) {
       return null;
@@ -81,7 +83,11 @@ final class ThumpEstimator {
         fit.forget(n - DISTURBED_BEFORE, n + DISTURBED_AFTER);
       }
       fit.refine(STEPS, round == 0);
-      thump = thump(onset.instant(), round == 1);
+      if (round == 0) {
+        fit.shift();
+        fit.refine(STEPS / 2, true);
+      }
+      thump = thump(onset.instant(), whole && round == 1);
     }
     return thump;
   }

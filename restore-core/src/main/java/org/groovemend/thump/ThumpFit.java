@@ -279,6 +279,27 @@ final class ThumpFit {
     }
   }
 
+  /**
+   * Looks for a better onset farther off than a step can see: a ring may begin with a small lobe
+   * before the first large one.
+   */
+  void shift() {
+    drop = solve(shape, basis, RISE);
+    ThumpShape best = shape;
+    for (int half = -6; half <= 16; half++) {
+      ThumpShape s = shape.earlier(0.5 * half, spacing);
+      if (Math.abs(s.onset()) <= FURTHEST) {
+        double d = solve(s, trial, RISE);
+        if (d > drop) {
+          drop = d;
+          best = s;
+        }
+      }
+    }
+    shape = best;
+    drop = solve(shape, basis, RISE);
+  }
+
   private void differentiate(int values, double rise) {
     double[][] kept = new double[axes][];
     for (int k = 0; k < axes; k++) {

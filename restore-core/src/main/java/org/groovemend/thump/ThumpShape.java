@@ -18,10 +18,6 @@ record ThumpShape(
   private static final double[] LEAST = {18, 6, 0.01, 0.008};
   private static final double[] MOST = {200, 150, 0.4, 0.25};
 
-  ThumpShape withOnset(double instant) {
-    return new ThumpShape(startHz, endHz, glideSeconds, decaySeconds, instant);
-  }
-
   /** Moves one value by {@code amount}: a share of it, or for the onset a number of instants. */
   ThumpShape moved(double[] by, double most) {
     double[] v = {startHz, endHz, glideSeconds, decaySeconds};
@@ -33,6 +29,21 @@ record ThumpShape(
     double shift = Math.max(-1, Math.min(1, by[4]));
     double at = Math.max(-most, Math.min(most, onset + shift));
     return new ThumpShape(v[0], v[1], v[2], v[3], at);
+  }
+
+  /**
+   * The same ring begun earlier, its frequency and phase followed back, or with a negative number
+   * later.
+   */
+  ThumpShape earlier(double instants, double spacing) {
+    double back = StrictMath.exp(instants * spacing / glideSeconds);
+    double start = endHz + (startHz - endHz) * back;
+    return new ThumpShape(
+        Math.max(endHz, Math.min(MOST[0], start)),
+        endHz,
+        glideSeconds,
+        decaySeconds,
+        onset - instants);
   }
 
   /** Frequency at a time after the onset. */

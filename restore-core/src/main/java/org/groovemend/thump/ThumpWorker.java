@@ -23,6 +23,9 @@ final class ThumpWorker implements RepairStage.Worker {
   /** Share of the strongest channel's ring under which a channel is left alone. */
   private static final double FAINT = 1e-3;
 
+  /** Evidence of the first look under which a place is not looked at again, in decibans. */
+  private static final double HOPELESS = -12;
+
   private final ThumpParameters parameters;
   private final ThumpGeometry g;
   private final LowBand low;
@@ -92,7 +95,7 @@ final class ThumpWorker implements RepairStage.Worker {
     }
     List<Thump> alone = new ArrayList<>();
     for (Onset o : onsets) {
-      alone.add(estimator.estimate(rest, low.first(), low.length(), o));
+      alone.add(estimator.estimate(rest, low.first(), low.length(), o, false));
     }
     for (Thump t : alone) {
       if (t != null) {
@@ -101,17 +104,21 @@ final class ThumpWorker implements RepairStage.Worker {
     }
     for (int i = 0; i < onsets.size(); i++) {
       Thump t = alone.get(i);
-      if (t == null || !begins(t, w)) {
+      if (t == null || !begins(t, w) || evidence(w, t).decibans() < HOPELESS) {
         continue;
       }
       t.add(g, rest, low.first(), low.length(), 1);
-      Thump again = estimator.estimate(rest, low.first(), low.length(), onsets.get(i));
+      Thump again = estimator.estimate(rest, low.first(), low.length(), onsets.get(i), true);
       t.add(g, rest, low.first(), low.length(), -1);
       if (again != null && begins(again, w)) {
-        judged.add(new Judged(again, ThumpEvidence.of(again, brightness.rise(w, again), brightness.level(w, again))));
+        judged.add(new Judged(again, evidence(w, again)));
       }
     }
     return judged;
+  }
+
+  private ThumpEvidence evidence(SegmentWindow w, Thump t) {
+    return ThumpEvidence.of(t, brightness.rise(w, t), brightness.level(w, t));
   }
 
   private boolean begins(Thump t, SegmentWindow w) {
