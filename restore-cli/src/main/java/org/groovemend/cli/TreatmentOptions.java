@@ -21,7 +21,7 @@ final class TreatmentOptions {
       names = "--stages",
       paramLabel = "NAMES",
       split = ",",
-      description = "Stages to apply, comma-separated: clicks, noise. Default: both.")
+      description = "Stages to apply, comma-separated: clicks, thumps, noise. Default: all.")
   private List<String> stages;
 
   @Option(

@@ -22,6 +22,7 @@ import org.groovemend.stage.StageNotPossibleException;
 import org.groovemend.surfacenoise.GrooveNoise;
 import org.groovemend.surfacenoise.NoiseAnalyser;
 import org.groovemend.surfacenoise.NoiseStage;
+import org.groovemend.thump.ThumpStage;
 
 /**
  * What will be done to a side, from what its analysers found: each looks at the side as the stages
@@ -65,6 +66,9 @@ record Plan(
                 clicks.expectedFalseAlarmsPerMinute(),
                 asked));
       }
+    }
+    if (treatment.has(StageId.THUMPS) && !treatment.thumps().isNeutral()) {
+      stages.add(new ThumpStage(treatment.thumps()));
     }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {

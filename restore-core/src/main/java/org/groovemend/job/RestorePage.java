@@ -132,7 +132,8 @@ final class RestorePage {
             ? " Lengths take in the tail that the playback curve gave each click; the ledger also has the gap alone."
                 + " The expected error is that of the fill in the gap, with the curve undone."
             : "";
-    return tails + " lsar: least-squares interpolation with an autoregressive model.";
+    return tails + " lsar: least-squares interpolation with an autoregressive model. thump: a low ring taken out and its front filled so;"
+        + " statistic and threshold in decibans.";
   }
 
   private boolean throughCurve() {
@@ -151,7 +152,7 @@ final class RestorePage {
       return "No sample was changed.";
     }
     StringBuilder text = new StringBuilder();
-    if (plan.clicks() != null) {
+    if (plan.repairs()) {
       text.append(sums.edits() == 0 ? "No" : Long.toString(sums.edits()))
           .append(sums.edits() <= 1 ? " place was repaired" : " places were repaired");
     }
@@ -191,7 +192,17 @@ final class RestorePage {
         accounts.add(
             leftOut(stage, "Every sample of the side is zero: there was nothing to treat."));
       } else if (stage == StageId.CLICKS && plan.clicks() != null) {
-        accounts.add(clicks(parameters));
+        accounts.add(
+            repaired(
+                parameters,
+                "The side was searched for clicks; none stood out, and nothing was changed.",
+                "Places that cannot be foretold from their surroundings were taken as unknown and filled from them."));
+      } else if (stage == StageId.THUMPS && !treatment.thumps().isNeutral()) {
+        accounts.add(
+            repaired(
+                parameters,
+                "The side was searched for thumps; none was certain enough, and nothing was changed.",
+                "Low rings that begin at once and fall in pitch were parted from the music and taken out."));
       } else if (stage == StageId.NOISE && plan.noise() != null) {
         accounts.add(noise(parameters));
       } else {
@@ -202,19 +213,19 @@ final class RestorePage {
     return accounts;
   }
 
-  private StageAccount clicks(StageParameters parameters) {
-    RepairAmounts.Amount taken = amounts.of(StageId.CLICKS);
+  private StageAccount repaired(StageParameters parameters, String none, String some) {
+    StageId stage = parameters.stage();
+    RepairAmounts.Amount taken = amounts.of(stage);
+    long edits = sums.editsByStage().getOrDefault(stage, 0L);
     double samples = survey.facts().frames() * (double) format.channels();
     return new StageAccount(
-        name(StageId.CLICKS),
+        name(stage),
         true,
-        sums.edits() == 0
-            ? "The side was searched for clicks; none stood out, and nothing was changed."
-            : "Places that cannot be foretold from their surroundings were taken as unknown and filled from them.",
+        edits == 0 ? none : some,
         SideFindings.ofSettings(parameters),
-        sums.edits(),
-        sums.samplesInEdits(),
-        sums.samplesInEdits() / (double) format.channels() / format.sampleRateHz(),
+        edits,
+        taken.samples(),
+        taken.samples() / (double) format.channels() / format.sampleRateHz(),
         Decibels.ofPower(taken.energy() / samples),
         Decibels.ofAmplitude(taken.peak()));
   }

@@ -9,6 +9,7 @@ import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 import org.groovemend.surfacenoise.NoiseParameters;
+import org.groovemend.thump.ThumpParameters;
 
 /**
  * All settings of a restoration: what a treatment file holds.
@@ -16,6 +17,7 @@ import org.groovemend.surfacenoise.NoiseParameters;
  * @param captured how the transfer was made
  * @param stages the stages to apply, in any order; they run in the order of {@link StageId}
  * @param clicks settings of that stage
+ * @param thumps settings of that stage
  * @param noise settings of that stage
  * @param ditherSeed seed of the dither added where samples are requantised; same seed, same bytes
  */
@@ -23,6 +25,7 @@ public record Treatment(
     CaptureCurve captured,
     List<StageId> stages,
     ClickParameters clicks,
+    ThumpParameters thumps,
     NoiseParameters noise,
     long ditherSeed) {
 
@@ -30,7 +33,7 @@ public record Treatment(
   public static final int FILE_VERSION = 1;
 
   /** Stages that exist so far. */
-  public static final List<StageId> BUILT = List.of(StageId.CLICKS, StageId.NOISE);
+  public static final List<StageId> BUILT = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
 
   public Treatment {
     for (StageId stage : stages) {
@@ -48,25 +51,35 @@ public record Treatment(
   /** The settings used when nothing is said. */
   public static Treatment defaults() {
     return new Treatment(
-        CaptureCurve.UNKNOWN, BUILT, ClickParameters.defaults(), NoiseParameters.defaults(), 1);
+        CaptureCurve.UNKNOWN,
+        BUILT,
+        ClickParameters.defaults(),
+        ThumpParameters.defaults(),
+        NoiseParameters.defaults(),
+        1);
   }
 
   /** Takes less: fewer alarms, a lighter hand on the surface noise. */
   public static Treatment gentle() {
     return new Treatment(
-        CaptureCurve.UNKNOWN, BUILT, ClickParameters.gentle(), NoiseParameters.gentle(), 1);
+        CaptureCurve.UNKNOWN,
+        BUILT,
+        ClickParameters.gentle(),
+        ThumpParameters.gentle(),
+        NoiseParameters.gentle(),
+        1);
   }
 
   public Treatment withCaptured(CaptureCurve curve) {
-    return new Treatment(curve, stages, clicks, noise, ditherSeed);
+    return new Treatment(curve, stages, clicks, thumps, noise, ditherSeed);
   }
 
   public Treatment withStages(List<StageId> wanted) {
-    return new Treatment(captured, wanted, clicks, noise, ditherSeed);
+    return new Treatment(captured, wanted, clicks, thumps, noise, ditherSeed);
   }
 
   public Treatment withNoise(NoiseParameters parameters) {
-    return new Treatment(captured, stages, clicks, parameters, ditherSeed);
+    return new Treatment(captured, stages, clicks, thumps, parameters, ditherSeed);
   }
 
   public boolean has(StageId stage) {
@@ -75,7 +88,7 @@ public record Treatment(
 
   /** The parameter records in the order of their stages. */
   public List<StageParameters> parameters() {
-    return List.of(clicks, noise);
+    return List.of(clicks, thumps, noise);
   }
 
   /** Every setting of the stages that are applied, as it goes into the ledger. */

@@ -11,9 +11,9 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.RangeReader;
 
 /** Just enough of a WAV file for the bench: PCM of 16 or 24 bits, held in memory. */
-record BenchWav(AudioFormat format, double[][] samples) implements RangeReader {
+public record BenchWav(AudioFormat format, double[][] samples) implements RangeReader {
 
-  static BenchWav read(Path file) throws IOException {
+  public static BenchWav read(Path file) throws IOException {
     ByteBuffer in = ByteBuffer.wrap(Files.readAllBytes(file)).order(ByteOrder.LITTLE_ENDIAN);
     int at = 12;
     AudioFormat format = null;
@@ -42,7 +42,7 @@ record BenchWav(AudioFormat format, double[][] samples) implements RangeReader {
     }
   }
 
-  void write(Path file) throws IOException {
+  public void write(Path file) throws IOException {
     int frames = samples[0].length;
     int data = frames * 3 * samples.length;
     ByteBuffer out = ByteBuffer.allocate(44 + data).order(ByteOrder.LITTLE_ENDIAN);
@@ -73,7 +73,7 @@ record BenchWav(AudioFormat format, double[][] samples) implements RangeReader {
     }
   }
 
-  BenchWav copy() {
+  public BenchWav copy() {
     return new BenchWav(
         format, Arrays.stream(samples).map(double[]::clone).toArray(double[][]::new));
   }

@@ -25,6 +25,7 @@ import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.groovemend.surfacenoise.NoiseParameters;
+import org.groovemend.thump.ThumpParameters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -120,7 +121,7 @@ class RestorePropertyTest {
         random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
     NoiseParameters noise = NoiseParameters.defaults().withReductionDb(random.nextInt(30));
     CaptureCurve curve = CaptureCurve.values()[random.nextInt(3)];
-    return new Treatment(curve, stages, clicks, noise, random.nextLong());
+    return new Treatment(curve, stages, clicks, ThumpParameters.defaults(), noise, random.nextLong());
   }
 
   private static void clear(Path work) throws IOException {

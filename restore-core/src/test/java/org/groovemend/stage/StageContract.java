@@ -385,7 +385,12 @@ public abstract class StageContract {
     ContractSide any = ContractSide.of(plain, ContractSide.worn(plain, 120_000, 1 << 17, 1));
     int segment = stage(any).segmentation(plain).segmentFrames();
     int frames = Math.max(40_000, 2 * segment + SPARE);
-    return ContractSide.of(format, ContractSide.worn(format, frames, segment, seed));
+    return ContractSide.of(format, wornSamples(format, frames, segment, seed));
+  }
+
+  /** The samples of a worn side; a stage whose defect is not in it adds its own. */
+  protected double[][] wornSamples(AudioFormat format, int frames, int segmentFrames, long seed) {
+    return ContractSide.worn(format, frames, segmentFrames, seed);
   }
 
   private static long bare(ContractSide side) {

@@ -1,0 +1,81 @@
+package org.groovemend.thump;
+
+/**
+ * Lengths at one sampling rate. The low band is sampled at frames that are multiples of {@code
+ * step}, counted from frame 0 of the side; its samples are called instants.
+ *
+ * @param step frames from one instant to the next
+ * @param half half length of the low-pass filter, in frames
+ * @param before instants of music before a thump that its model is fitted to
+ * @param tail instants that a thump may ring
+ * @param after instants of music after the ring that the model is fitted to
+ */
+record ThumpGeometry(int rate, int step, int half, int before, int tail, int after) {
+  /** Order of the models of the music's low band. */
+  static final int ORDER = 32;
+
+  /** Instants from one tried onset to the next. */
+  static final int HOP = 4;
+
+  private static final double INSTANTS_PER_SECOND = 2000;
+
+  static ThumpGeometry of(ThumpParameters p, int rate) {
+    int step = Math.max(1, (int) Math.round(rate / INSTANTS_PER_SECOND));
+    double perSecond = (double) rate / step;
+    return new ThumpGeometry(
+        rate,
+        step,
+        (int) Math.round(0.004 * rate),
+        (int) perSecond,
+        (int) (p.longestThumpMilliseconds() / 1000 * perSecond),
+        (int) (0.5 * perSecond));
+  }
+
+  /** Instants in a second. */
+  double perSecond() {
+    return (double) rate / step;
+  }
+
+  int instants(double seconds) {
+    return (int) Math.round(seconds * perSecond());
+  }
+
+  /** Instants of a block that has its own model while onsets are sought. */
+  int block() {
+    return instants(0.5) / HOP * HOP;
+  }
+
+  /** Instants after the onset over which a thump is judged. */
+  int judged() {
+    return tail + instants(0.05);
+  }
+
+  /** Instants that the treatment of one thump looks back, its neighbours not counted. */
+  int lookBack() {
+    return before + 2 * ORDER + instants(0.02);
+  }
+
+  /** Instants that it looks ahead. */
+  int lookAhead() {
+    return judged() + after + ORDER + instants(0.02);
+  }
+
+  /** Instants before a segment at which a neighbour may begin that matters within it. */
+  int neighboursBefore() {
+    return lookBack() + judged();
+  }
+
+  int contextBefore() {
+    int seek = 3 * block() + instants(0.3);
+    return (neighboursBefore() + Math.max(lookBack(), seek)) * step + half;
+  }
+
+  int contextAfter() {
+    int seek = 3 * block() + instants(0.6);
+    return (lookAhead() + Math.max(lookAhead(), seek)) * step + half;
+  }
+
+  int segment() {
+    return 10 * block() * step;
+  }
+}

@@ -1,0 +1,35 @@
+package org.groovemend.thump;
+
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.RepairStage;
+import org.groovemend.stage.Segmentation;
+
+/** Finds thumps and takes them out, leaving every other sample as it is. */
+public final class ThumpStage implements RepairStage {
+  private final ThumpParameters parameters;
+
+  public ThumpStage(ThumpParameters parameters) {
+    this.parameters = parameters;
+  }
+
+  @Override
+  public ThumpParameters parameters() {
+    return parameters;
+  }
+
+  @Override
+  public Segmentation segmentation(AudioFormat format) {
+    ThumpGeometry g = ThumpGeometry.of(parameters, format.sampleRateHz());
+    return new Segmentation(g.segment(), g.contextBefore(), g.contextAfter());
+  }
+
+  @Override
+  public boolean neutral() {
+    return parameters.isNeutral();
+  }
+
+  @Override
+  public Worker open(AudioFormat format) {
+    return new ThumpWorker(parameters, format);
+  }
+}

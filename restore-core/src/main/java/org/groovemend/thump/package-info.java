@@ -1,0 +1,2 @@
+/** Thumps. */
+package org.groovemend.thump;
