@@ -39,7 +39,8 @@ final class TreatmentFile {
           .build();
 
   private static final List<String> TOP =
-      List.of("treatment", "captured", "stages", "clicks", "thumps", "noise", "ditherSeed");
+      List.of(
+          "treatment", "captured", "stages", "clicks", "crackle", "thumps", "noise", "ditherSeed");
 
   private TreatmentFile() {}
 
@@ -93,6 +94,7 @@ final class TreatmentFile {
                     : defaults.captured(),
                 top.containsKey("stages") ? stages(top.get("stages")) : defaults.stages(),
                 parameters(top, defaults.clicks(), name),
+                parameters(top, defaults.crackle(), name),
                 parameters(top, defaults.thumps(), name),
                 parameters(top, defaults.noise(), name),
                 top.containsKey("ditherSeed")

@@ -21,7 +21,9 @@ final class TreatmentOptions {
       names = "--stages",
       paramLabel = "NAMES",
       split = ",",
-      description = "Stages to apply, comma-separated: clicks, thumps, noise. Default: all.")
+      description =
+          "Stages to apply, comma-separated: clicks, crackle (a second pass for sides that still crackle), thumps,"
+              + " noise. Default: all but crackle.")
   private List<String> stages;
 
   @Option(

@@ -49,6 +49,7 @@ class TreatmentFileTest {
             CaptureCurve.FLAT,
             List.of(),
             Treatment.gentle().clicks(),
+            Treatment.gentle().crackle(),
             Treatment.gentle().thumps(),
             Treatment.gentle().noise(),
             Long.MIN_VALUE));

@@ -24,6 +24,13 @@ public final class ClickAnalyser {
    */
   public static ClickCalibration analyse(RangeReader side, ClickParameters p, CaptureCurve captured)
       throws IOException {
+    return analyse(side, p, captured, ClickTail.LEAST_EVIDENCE);
+  }
+
+  /** The same with another evidence that every place must have. */
+  static ClickCalibration analyse(
+      RangeReader side, ClickParameters p, CaptureCurve captured, double leastEvidence)
+      throws IOException {
     int rate = side.format().sampleRateHz();
     int channels = side.format().channels();
     ClickGeometry g = ClickGeometry.of(p, rate);
@@ -46,7 +53,7 @@ public final class ClickAnalyser {
       frames +=
           look(side, detector, g, k * piece, Math.min(side.frames(), (k + 1) * piece), samples);
     }
-    return calibration(p, captured, samples, frames / (double) rate);
+    return calibration(p, captured, samples, frames / (double) rate, leastEvidence);
   }
 
   private static long look(
@@ -80,7 +87,11 @@ public final class ClickAnalyser {
   }
 
   private static ClickCalibration calibration(
-      ClickParameters p, CaptureCurve captured, Sample[] samples, double seconds) {
+      ClickParameters p,
+      CaptureCurve captured,
+      Sample[] samples,
+      double seconds,
+      double leastEvidence) {
     List<Double> thresholds = new ArrayList<>();
     List<Double> starts = new ArrayList<>();
     List<Double> spreads = new ArrayList<>();
@@ -96,7 +107,8 @@ public final class ClickAnalyser {
                   s.statistics,
                   s.count,
                   seconds / 60,
-                  p.expectedFalseAlarmsPerMinute() / samples.length);
+                  p.expectedFalseAlarmsPerMinute() / samples.length,
+                  leastEvidence);
       thresholds.add(threshold);
       starts.add(ClickTail.START);
       spreads.add(tail.spread());

@@ -22,7 +22,7 @@ record ClickTail(double spread, double ratePerMinute) {
   static final double HIGHEST = 3;
 
   /** Evidence without which no place is repaired, however many are: odds of e to 1. */
-  private static final double LEAST_EVIDENCE = 1;
+  static final double LEAST_EVIDENCE = 1;
 
   /** Evidence that is enough on any side. */
   static final double MOST_EVIDENCE = 6;
@@ -132,12 +132,13 @@ record ClickTail(double spread, double ratePerMinute) {
   }
 
   /**
-   * Least threshold, from {@link #LEAST_EVIDENCE} up, at which no more alarms per minute are to be
+   * Least threshold, from {@code leastEvidence} up, at which no more alarms per minute are to be
    * expected from the odds themselves than wanted. On a side full of clicks most places are damage,
    * so that less evidence is enough.
    */
-  static double oddsThreshold(double[] logOdds, int count, double minutes, double alarmsPerMinute) {
-    double t = LEAST_EVIDENCE;
+  static double oddsThreshold(
+      double[] logOdds, int count, double minutes, double alarmsPerMinute, double leastEvidence) {
+    double t = leastEvidence;
     while (t < MOST_EVIDENCE && expected(logOdds, count, minutes, t) > alarmsPerMinute) {
       t += STEP;
     }

@@ -13,6 +13,7 @@ import org.groovemend.chain.SideChain;
 import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickCalibration;
 import org.groovemend.click.ClickStage;
+import org.groovemend.click.CrackleStage;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
@@ -30,6 +31,7 @@ import org.groovemend.thump.ThumpStage;
  *
  * @param chain the stages
  * @param clicks what the click analyser found, or null
+ * @param crackle what was found for the crackle pass, or null
  * @param noise the noise spectrum, or null
  * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
  * @param doubts about what will be done, one sentence each
@@ -37,6 +39,7 @@ import org.groovemend.thump.ThumpStage;
 record Plan(
     SideChain chain,
     ClickCalibration clicks,
+    ClickCalibration crackle,
     GrooveNoise noise,
     Map<StageId, String> skipped,
     List<String> doubts) {
@@ -49,6 +52,7 @@ record Plan(
     Map<StageId, String> skipped = new EnumMap<>(StageId.class);
     List<String> doubts = new ArrayList<>();
     ClickCalibration clicks = null;
+    ClickCalibration crackle = null;
     GrooveNoise noise = null;
     progress.at("analysing", 0, 2);
     if (treatment.has(StageId.CLICKS) && !treatment.clicks().isNeutral()) {
@@ -66,6 +70,12 @@ record Plan(
                 clicks.expectedFalseAlarmsPerMinute(),
                 asked));
       }
+    }
+    if (treatment.has(StageId.CRACKLE) && !treatment.crackle().isNeutral()) {
+      crackle =
+          CrackleStage.analyse(
+              watched(side, stages, progress, 0), treatment.crackle(), treatment.captured());
+      stages.add(new CrackleStage(treatment.crackle(), crackle, treatment.captured()));
     }
     if (treatment.has(StageId.THUMPS) && !treatment.thumps().isNeutral()) {
       stages.add(new ThumpStage(treatment.thumps()));
@@ -92,7 +102,7 @@ record Plan(
       }
     }
     progress.at("analysing", 2, 2);
-    return new Plan(new SideChain(stages), clicks, noise, skipped, List.copyOf(doubts));
+    return new Plan(new SideChain(stages), clicks, crackle, noise, skipped, List.copyOf(doubts));
   }
 
   /** Whether a stage repairs single places. */
@@ -117,6 +127,9 @@ record Plan(
     Map<String, Object> findings = new LinkedHashMap<>();
     if (clicks != null) {
       findings.put(StageId.CLICKS.key(), clicks);
+    }
+    if (crackle != null) {
+      findings.put(StageId.CRACKLE.key(), crackle);
     }
     if (noise != null) {
       Map<String, Object> grooveNoise = new LinkedHashMap<>();

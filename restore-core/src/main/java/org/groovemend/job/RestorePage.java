@@ -132,7 +132,8 @@ final class RestorePage {
             ? " Lengths take in the tail that the playback curve gave each click; the ledger also has the gap alone."
                 + " The expected error is that of the fill in the gap, with the curve undone."
             : "";
-    return tails + " lsar: least-squares interpolation with an autoregressive model. thump: a low ring taken out and its front filled so;"
+    return tails
+        + " lsar: least-squares interpolation with an autoregressive model. thump: a low ring taken out and its front filled so;"
         + " statistic and threshold in decibans.";
   }
 
@@ -197,6 +198,12 @@ final class RestorePage {
                 parameters,
                 "The side was searched for clicks; none stood out, and nothing was changed.",
                 "Places that cannot be foretold from their surroundings were taken as unknown and filled from them."));
+      } else if (stage == StageId.CRACKLE && plan.crackle() != null) {
+        accounts.add(
+            repaired(
+                parameters,
+                "The repaired side was searched once more for small clicks; none stood out, and nothing was changed.",
+                "The repaired side was searched once more for small clicks, which were filled in the same way."));
       } else if (stage == StageId.THUMPS && !treatment.thumps().isNeutral()) {
         accounts.add(
             repaired(

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.click.ClickParameters;
+import org.groovemend.click.CrackleParameters;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
@@ -17,6 +18,7 @@ import org.groovemend.thump.ThumpParameters;
  * @param captured how the transfer was made
  * @param stages the stages to apply, in any order; they run in the order of {@link StageId}
  * @param clicks settings of that stage
+ * @param crackle settings of that stage
  * @param thumps settings of that stage
  * @param noise settings of that stage
  * @param ditherSeed seed of the dither added where samples are requantised; same seed, same bytes
@@ -25,6 +27,7 @@ public record Treatment(
     CaptureCurve captured,
     List<StageId> stages,
     ClickParameters clicks,
+    CrackleParameters crackle,
     ThumpParameters thumps,
     NoiseParameters noise,
     long ditherSeed) {
@@ -33,7 +36,11 @@ public record Treatment(
   public static final int FILE_VERSION = 1;
 
   /** Stages that exist so far. */
-  public static final List<StageId> BUILT = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
+  public static final List<StageId> BUILT =
+      List.of(StageId.CLICKS, StageId.CRACKLE, StageId.THUMPS, StageId.NOISE);
+
+  /** Stages applied when nothing is said: the crackle pass is for sides that still crackle. */
+  public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
 
   public Treatment {
     for (StageId stage : stages) {
@@ -52,8 +59,9 @@ public record Treatment(
   public static Treatment defaults() {
     return new Treatment(
         CaptureCurve.UNKNOWN,
-        BUILT,
+        USUAL,
         ClickParameters.defaults(),
+        CrackleParameters.defaults(),
         ThumpParameters.defaults(),
         NoiseParameters.defaults(),
         1);
@@ -63,23 +71,24 @@ public record Treatment(
   public static Treatment gentle() {
     return new Treatment(
         CaptureCurve.UNKNOWN,
-        BUILT,
+        USUAL,
         ClickParameters.gentle(),
+        CrackleParameters.gentle(),
         ThumpParameters.gentle(),
         NoiseParameters.gentle(),
         1);
   }
 
   public Treatment withCaptured(CaptureCurve curve) {
-    return new Treatment(curve, stages, clicks, thumps, noise, ditherSeed);
+    return new Treatment(curve, stages, clicks, crackle, thumps, noise, ditherSeed);
   }
 
   public Treatment withStages(List<StageId> wanted) {
-    return new Treatment(captured, wanted, clicks, thumps, noise, ditherSeed);
+    return new Treatment(captured, wanted, clicks, crackle, thumps, noise, ditherSeed);
   }
 
   public Treatment withNoise(NoiseParameters parameters) {
-    return new Treatment(captured, stages, clicks, thumps, parameters, ditherSeed);
+    return new Treatment(captured, stages, clicks, crackle, thumps, parameters, ditherSeed);
   }
 
   public boolean has(StageId stage) {
@@ -88,7 +97,7 @@ public record Treatment(
 
   /** The parameter records in the order of their stages. */
   public List<StageParameters> parameters() {
-    return List.of(clicks, thumps, noise);
+    return List.of(clicks, crackle, thumps, noise);
   }
 
   /** Every setting of the stages that are applied, as it goes into the ledger. */

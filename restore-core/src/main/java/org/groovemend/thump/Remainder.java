@@ -5,9 +5,9 @@ import org.groovemend.signal.linear.BandedCholesky;
 
 /**
  * What a ring has beside its {@link ThumpShape}: separated from the music as the less predictable
- * of two autoregressive sources is (Godsill and Rayner 1998). The ring's own model is the
- * resonator of its shape, driven by noise that dies away with it; how strong that noise is, the
- * marginal likelihood tells. One instance per thread.
+ * of two autoregressive sources is (Godsill and Rayner 1998). The ring's own model is the resonator
+ * of its shape, driven by noise that dies away with it; how strong that noise is, the marginal
+ * likelihood tells. One instance per thread.
  */
 final class Remainder {
   private static final int ORDER = ThumpGeometry.ORDER;

@@ -92,8 +92,7 @@ record ThumpShape(
       // a turn of less than 0.7 rad by its power series, which leaves 1e-13
       double d = steady + sweep * (1 - glideStep) * glide;
       double e = d * d;
-      double s =
-          d * (1 - e / 6 * (1 - e / 20 * (1 - e / 42 * (1 - e / 72 * (1 - e / 110)))));
+      double s = d * (1 - e / 6 * (1 - e / 20 * (1 - e / 42 * (1 - e / 72 * (1 - e / 110)))));
       double c = 1 - e / 2 * (1 - e / 12 * (1 - e / 30 * (1 - e / 56 * (1 - e / 90))));
       double turned = re * c - im * s;
       im = re * s + im * c;

@@ -17,7 +17,7 @@ import org.groovemend.stage.Segmentation;
 final class ClickBenchRunner {
   private ClickBenchRunner() {}
 
-  static List<Repair> repairs(BenchWav wav, ClickStage stage, Segmentation s) {
+  static List<Repair> repairs(BenchWav wav, RepairStage stage, Segmentation s) {
     RepairStage.Worker worker = stage.open(wav.format());
     List<Repair> all = new ArrayList<>();
     int n = (int) wav.frames();

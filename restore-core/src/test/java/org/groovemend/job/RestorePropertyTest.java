@@ -20,6 +20,7 @@ import org.groovemend.audio.flac.FlacWriter;
 import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.click.ClickParameters;
+import org.groovemend.click.CrackleParameters;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.stage.CaptureCurve;
@@ -117,11 +118,21 @@ class RestorePropertyTest {
     } else if (choice == 1) {
       stages.remove(StageId.CLICKS);
     }
+    if (random.nextInt(4) != 0) {
+      stages.remove(StageId.CRACKLE);
+    }
     ClickParameters clicks =
         random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
     NoiseParameters noise = NoiseParameters.defaults().withReductionDb(random.nextInt(30));
     CaptureCurve curve = CaptureCurve.values()[random.nextInt(3)];
-    return new Treatment(curve, stages, clicks, ThumpParameters.defaults(), noise, random.nextLong());
+    return new Treatment(
+        curve,
+        stages,
+        clicks,
+        CrackleParameters.defaults(),
+        ThumpParameters.defaults(),
+        noise,
+        random.nextLong());
   }
 
   private static void clear(Path work) throws IOException {

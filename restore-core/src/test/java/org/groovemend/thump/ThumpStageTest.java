@@ -19,7 +19,9 @@ class ThumpStageTest {
   private static final int FRAMES = 4 * RATE;
   private static final int AT = 2 * RATE + 123;
 
-  /** Music: noise through a resonator at 260 Hz and a little of everything, alike in both channels. */
+  /**
+   * Music: noise through a resonator at 260 Hz and a little of everything, alike in both channels.
+   */
   private static double[][] music(long seed) {
     Random random = new Random(seed);
     double[][] x = new double[2][FRAMES];
@@ -120,7 +122,8 @@ class ThumpStageTest {
   }
 
   /**
-   * The negative twin: a bass drum falls to 50 Hz, is heard alike in both channels and has a beater.
+   * The negative twin: a bass drum falls to 50 Hz, is heard alike in both channels and has a
+   * beater.
    */
   @Test
   void aBassDrumStays() {
