@@ -82,7 +82,7 @@ final class RestorePage {
                 sums.edits(),
                 format.sampleRateHz(),
                 format.channels(),
-                sums.edits() == 0 ? List.of() : List.of(editsOverTime(density)),
+                editFigures(density),
                 account.doubtful(),
                 DoubtfulEdits.RULE + filledBy()),
             cautions(density),
@@ -107,6 +107,17 @@ final class RestorePage {
             "Level by frequency and time over the whole side, before above after.",
             "Vertical lines are clicks, the even veil is groove noise. Shapes of music should be the same in both.",
             pictures.spectrogram()));
+  }
+
+  private List<Figure> editFigures(EditDensity density) {
+    List<Figure> figures = new ArrayList<>();
+    if (sums.edits() > 0) {
+      figures.add(editsOverTime(density));
+    }
+    if (plan.clicks() != null) {
+      figures.addAll(ClickRecallPage.figures(plan.clicks().recall()));
+    }
+    return figures;
   }
 
   private static Figure editsOverTime(EditDensity density) {

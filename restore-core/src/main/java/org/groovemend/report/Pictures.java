@@ -46,4 +46,9 @@ public final class Pictures {
   public static byte[] edits(EditDensity density) {
     return EditsPicture.draw(density);
   }
+
+  /** Points with their intervals, lines between them, on labelled axes. */
+  public static byte[] chart(Chart chart) {
+    return ChartPicture.draw(chart);
+  }
 }

@@ -1,0 +1,20 @@
+package org.groovemend.click;
+
+import org.groovemend.signal.interval.RateInterval;
+
+/**
+ * False alarms to be expected, all channels together.
+ *
+ * @param perMinute from the odds of the places themselves
+ * @param low of the 95 % interval of that rate, as far as the stretch looked at can tell: a rate
+ *     from a count has the spread of a count
+ * @param high of the same
+ * @param ofTailPerMinute what the fitted tail has above the thresholds; generous on a side full of
+ *     clicks
+ */
+public record ClickAlarms(double perMinute, double low, double high, double ofTailPerMinute) {
+  static ClickAlarms of(double perMinute, double ofTailPerMinute, double minutes) {
+    RateInterval interval = RateInterval.gamma(perMinute * minutes, minutes);
+    return new ClickAlarms(perMinute, interval.low(), interval.high(), ofTailPerMinute);
+  }
+}
