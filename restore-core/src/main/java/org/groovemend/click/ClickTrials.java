@@ -16,9 +16,9 @@ import org.groovemend.stage.SegmentWindow;
  */
 final class ClickTrials {
   /** Decibels, see {@link ClickRecall.Size}. */
-  private static final double[] SIZES = {6, 12, 18, 24, 30, 36, 42, 50, 60};
+  private static final double[] SIZES = {10, 16, 22, 28, 34, 40, 50, 60, 75};
 
-  private static final int PER_SIZE = 36;
+  private static final int PER_SIZE = 24;
   private static final int MOST_PIECES = 12;
   private static final int ATTEMPTS = 12;
 
@@ -106,7 +106,7 @@ final class ClickTrials {
     }
     for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
       long start = from + (long) (random.nextDouble() * room);
-      if (free(start, start + pulse.length(), occupied, attempt)
+      if (free(start, start + pulse.length(), occupied)
           && reachable(start)
           && inject(start, pulse, size)) {
         return;
@@ -119,9 +119,12 @@ final class ClickTrials {
     return at - g.window() >= detector.validFrom() && at + g.window() <= detector.validTo();
   }
 
-  /** A block away from every click found there; on a side full of them, less will do. */
-  private boolean free(long start, long end, List<Occupied> occupied, int attempt) {
-    int distance = attempt < ATTEMPTS / 2 ? g.hop() : 4 * g.order();
+  /**
+   * Not on a place that may be damaged, but as near to one as may be: clicks of a crackling side
+   * hide one another.
+   */
+  private boolean free(long start, long end, List<Occupied> occupied) {
+    int distance = g.order();
     return occupied.stream()
         .noneMatch(place -> place.start() < end + distance && place.end() > start - distance);
   }
