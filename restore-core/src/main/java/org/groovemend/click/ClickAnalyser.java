@@ -11,14 +11,12 @@ import org.groovemend.stage.SegmentWindow;
 
 /** Sets the thresholds of click repair from a sample of the side itself. */
 public final class ClickAnalyser {
-  private static final double SAMPLE_SECONDS = 60;
-  private static final int PIECE_HOPS = 64;
-
   private ClickAnalyser() {}
 
   /**
-   * Reads at most about 60 s of the side in pieces spread evenly, and fits the tail of the
-   * statistic.
+   * Reads at most about 60 s of the side in pieces spread evenly, and sets the thresholds by the
+   * odds found there; then adds clicks to working copies of some of them to see which sizes are
+   * found.
    *
    * @throws IOException if the side cannot be read
    */
@@ -34,47 +32,50 @@ public final class ClickAnalyser {
     int rate = side.format().sampleRateHz();
     int channels = side.format().channels();
     ClickGeometry g = ClickGeometry.of(p, rate);
-    ClickDetector detector = new ClickDetector(g, RepairDomain.of(captured, rate), side.format());
+    RepairDomain domain = RepairDomain.of(captured, rate);
+    ClickDetector detector = new ClickDetector(g, domain, side.format());
     Sample[] samples = new Sample[channels];
     for (int c = 0; c < channels; c++) {
       samples[c] = new Sample();
     }
-    long piece = (long) PIECE_HOPS * g.hop();
-    long pieces = (side.frames() + piece - 1) / piece;
-    long wanted = Math.max(1, (long) (SAMPLE_SECONDS * rate / piece));
+    SampledPieces pieces = new SampledPieces(side.frames(), g, rate);
+    ShapeSample shapes = new ShapeSample();
+    List<List<Occupied>> occupied = new ArrayList<>();
     long frames = 0;
-    long last = -1;
-    for (long i = 0; i < Math.min(pieces, wanted); i++) {
-      long k = pieces <= wanted ? i : i * pieces / wanted;
-      if (k == last) {
-        continue;
-      }
-      last = k;
-      frames +=
-          look(side, detector, g, k * piece, Math.min(side.frames(), (k + 1) * piece), samples);
+    for (int i = 0; i < pieces.count(); i++) {
+      SegmentWindow window = pieces.window(side, i);
+      occupied.add(look(window, detector, g, samples, shapes));
+      frames += window.segmentEnd() - window.segmentStart();
     }
-    return calibration(p, captured, samples, frames / (double) rate, leastEvidence);
+    ClickCalibration thresholds =
+        calibration(p, captured, samples, frames / (double) rate, leastEvidence);
+    if (p.isNeutral()) {
+      return thresholds;
+    }
+    ClickTrials trials =
+        new ClickTrials(
+            detector,
+            new ClickDecision(thresholds, g),
+            g,
+            domain.floor(side.format().quantumStep()));
+    return thresholds.withRecall(
+        trials.run(side, pieces, occupied, shapes.enough() ? shapes.shapes() : List.of()));
   }
 
-  private static long look(
-      RangeReader side,
+  /** Notes what a stretch shows; returns the places that may be damage. */
+  private static List<Occupied> look(
+      SegmentWindow window,
       ClickDetector detector,
       ClickGeometry g,
-      long from,
-      long to,
-      Sample[] samples)
-      throws IOException {
+      Sample[] samples,
+      ShapeSample shapes) {
     int channels = samples.length;
-    int context = 8 * g.hop();
-    long first = Math.max(0, from - context);
-    int length = (int) (Math.min(side.frames(), to + context) - first);
-    double[][] x = new double[channels][length];
-    side.read(first, length, x);
-    detector.load(new SegmentWindow(x, first, length, from, to, side.frames()));
+    detector.load(window);
     List<List<Candidate>> found = new ArrayList<>();
     for (int c = 0; c < channels; c++) {
-      found.add(detector.candidates(c, from, to));
+      found.add(detector.candidates(c, window.segmentStart(), window.segmentEnd()));
     }
+    shapes.add(found, detector);
     for (int c = 0; c < channels; c++) {
       long end = Long.MIN_VALUE;
       for (Candidate k : found.get(c)) {
@@ -83,7 +84,11 @@ public final class ClickAnalyser {
         end = Math.max(end, k.end());
       }
     }
-    return to - from;
+    return found.stream()
+        .flatMap(List::stream)
+        .filter(k -> k.logOdds() > 0)
+        .map(k -> new Occupied(k.start(), k.end()))
+        .toList();
   }
 
   private static ClickCalibration calibration(
@@ -98,6 +103,7 @@ public final class ClickAnalyser {
     List<Double> rates = new ArrayList<>();
     List<Double> scales = new ArrayList<>();
     double expected = 0;
+    double ofTail = 0;
     for (Sample s : samples) {
       ClickTail tail = ClickTail.fit(s.statistics, s.count, seconds / 60);
       double threshold =
@@ -115,6 +121,7 @@ public final class ClickAnalyser {
       rates.add(tail.ratePerMinute());
       scales.add(s.medianScale());
       expected += ClickTail.expected(s.statistics, s.count, seconds / 60, threshold);
+      ofTail += tail.alarms(threshold);
     }
     String domain =
         switch (captured) {
@@ -123,7 +130,16 @@ public final class ClickAnalyser {
           case UNKNOWN -> "flat-assumed";
         };
     return new ClickCalibration(
-        domain, thresholds, starts, spreads, rates, scales, expected, seconds);
+        domain,
+        thresholds,
+        starts,
+        spreads,
+        rates,
+        scales,
+        expected,
+        seconds,
+        ClickAlarms.of(expected, ofTail, seconds / 60),
+        null);
   }
 
   /** What was met in one channel. */

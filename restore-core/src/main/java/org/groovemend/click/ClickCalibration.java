@@ -16,6 +16,8 @@ import java.util.List;
  *     met, full scale 1.0, per channel
  * @param expectedFalseAlarmsPerMinute of all channels together, at these thresholds
  * @param analysedSeconds how much of the side was looked at
+ * @param alarms the same with its interval
+ * @param recall how many clicks of known size would be found, or null if it was not tried
  */
 public record ClickCalibration(
     String domain,
@@ -25,12 +27,28 @@ public record ClickCalibration(
     List<Double> tailRatesPerMinute,
     List<Double> residualScales,
     double expectedFalseAlarmsPerMinute,
-    double analysedSeconds) {
+    double analysedSeconds,
+    ClickAlarms alarms,
+    ClickRecall recall) {
   public ClickCalibration {
     thresholds = List.copyOf(thresholds);
     tailStarts = List.copyOf(tailStarts);
     tailSpreads = List.copyOf(tailSpreads);
     tailRatesPerMinute = List.copyOf(tailRatesPerMinute);
     residualScales = List.copyOf(residualScales);
+  }
+
+  ClickCalibration withRecall(ClickRecall tried) {
+    return new ClickCalibration(
+        domain,
+        thresholds,
+        tailStarts,
+        tailSpreads,
+        tailRatesPerMinute,
+        residualScales,
+        expectedFalseAlarmsPerMinute,
+        analysedSeconds,
+        alarms,
+        tried);
   }
 }

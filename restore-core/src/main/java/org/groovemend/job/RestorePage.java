@@ -115,6 +115,9 @@ final class RestorePage {
       pictures.add(editsOverTime(density));
       account.disc(survey.facts().name(), prepared.leadIn()).ifPresent(pictures::add);
     }
+    if (plan.clicks() != null) {
+      pictures.addAll(ClickRecallPage.figures(plan.clicks().recall()));
+    }
     return pictures;
   }
 

@@ -116,12 +116,11 @@ final class SideFindings {
               "The sound was once kept in fewer bits than the file has."));
     }
     if (plan.clicks() != null) {
-      facts.add(
-          new Fact(
-              "False alarms expected",
-              String.format(Locale.ROOT, "%.2f", plan.clicks().expectedFalseAlarmsPerMinute()),
-              "a minute",
-              "At the threshold found for this side, from the tail of its own statistic."));
+      facts.add(ClickRecallPage.alarms(plan.clicks()));
+      Fact found = ClickRecallPage.found(plan.clicks().recall());
+      if (found != null) {
+        facts.add(found);
+      }
     }
     if (plan.repairs()) {
       facts.add(ofRotation(rotation));

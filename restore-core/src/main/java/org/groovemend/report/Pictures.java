@@ -54,4 +54,9 @@ public final class Pictures {
   public static byte[] disc(DiscMap map, DiscMarksBuilder marks) {
     return DiscPicture.draw(map, marks.build());
   }
+
+  /** Points with their intervals, lines between them, on labelled axes. */
+  public static byte[] chart(Chart chart) {
+    return ChartPicture.draw(chart);
+  }
 }

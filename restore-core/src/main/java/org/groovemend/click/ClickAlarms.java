@@ -1,0 +1,21 @@
+package org.groovemend.click;
+
+import org.groovemend.signal.interval.RateInterval;
+
+/**
+ * False alarms to be expected, all channels together.
+ *
+ * @param perMinute from the odds of the places themselves
+ * @param low of the 95 % interval of that rate, as far as the stretch looked at can tell: a rate
+ *     from a count has the spread of a count; 0 if fewer than half an alarm is to be expected there
+ * @param high of the same
+ * @param ofTailPerMinute what the fitted tail has above the thresholds; generous on a side full of
+ *     clicks
+ */
+public record ClickAlarms(double perMinute, double low, double high, double ofTailPerMinute) {
+  static ClickAlarms of(double perMinute, double ofTailPerMinute, double minutes) {
+    RateInterval interval = RateInterval.gamma(perMinute * minutes, minutes);
+    double low = perMinute * minutes < 0.5 ? 0 : interval.low();
+    return new ClickAlarms(perMinute, low, interval.high(), ofTailPerMinute);
+  }
+}

@@ -1,0 +1,45 @@
+package org.groovemend.click;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import org.groovemend.stage.RangeReader;
+import org.groovemend.stage.SegmentWindow;
+
+/** The stretches of a side from which its thresholds are set: about 60 s, spread evenly. */
+final class SampledPieces {
+  private static final double SECONDS = 60;
+  private static final int HOPS = 64;
+  private static final int CONTEXT_HOPS = 8;
+
+  private final List<Long> numbers = new ArrayList<>();
+  private final long piece;
+  private final int context;
+  private final long sideFrames;
+
+  SampledPieces(long sideFrames, ClickGeometry g, int rate) {
+    this.sideFrames = sideFrames;
+    this.piece = (long) HOPS * g.hop();
+    this.context = CONTEXT_HOPS * g.hop();
+    long pieces = (sideFrames + piece - 1) / piece;
+    long wanted = Math.max(1, (long) (SECONDS * rate / piece));
+    for (long i = 0; i < Math.min(pieces, wanted); i++) {
+      numbers.add(pieces <= wanted ? i : i * pieces / wanted);
+    }
+  }
+
+  int count() {
+    return numbers.size();
+  }
+
+  /** A stretch with its surroundings; the part of its own is the window's segment. */
+  SegmentWindow window(RangeReader side, int index) throws IOException {
+    long from = numbers.get(index) * piece;
+    long to = Math.min(sideFrames, from + piece);
+    long first = Math.max(0, from - context);
+    int length = (int) (Math.min(sideFrames, to + context) - first);
+    double[][] x = new double[side.format().channels()][length];
+    side.read(first, length, x);
+    return new SegmentWindow(x, first, length, from, to, sideFrames);
+  }
+}

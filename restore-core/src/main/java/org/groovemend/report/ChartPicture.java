@@ -1,0 +1,133 @@
+package org.groovemend.report;
+
+import java.util.List;
+
+/** Draws a {@link Chart}. */
+final class ChartPicture {
+  private static final int AREA = 300;
+  private static final int TOP = 12;
+  private static final int HALF_MARK = 6;
+  private static final int[] COLOURS = {
+    Sheet.AFTER_DEEP, Sheet.BEFORE_DEEP, Sheet.INK, Sheet.MUTED
+  };
+
+  private final Chart chart;
+  private final Sheet sheet;
+  private final int top;
+
+  private ChartPicture(Chart chart) {
+    this.chart = chart;
+    int legend = chart.series().size() > 1 ? chart.series().size() : 0;
+    this.top = TOP + (legend + 1) * Plot.LINE + 8;
+    this.sheet = new Sheet(Plot.WIDTH, top + AREA + 12 + 2 * Plot.LINE + 12);
+  }
+
+  static byte[] draw(Chart chart) {
+    return new ChartPicture(chart).png();
+  }
+
+  private byte[] png() {
+    legend();
+    axes();
+    if (chart.guide()) {
+      double from = Math.max(chart.x().low(), chart.y().low());
+      double to = Math.min(chart.x().high(), chart.y().high());
+      line(x(from), y(from), x(to), y(to), 1, Sheet.MUTED);
+    }
+    for (int i = 0; i < chart.series().size(); i++) {
+      series(chart.series().get(i), i);
+    }
+    sheet.frame(Plot.LEFT, top, Plot.COLUMNS, AREA, Sheet.MUTED);
+    return sheet.png();
+  }
+
+  private void legend() {
+    int line = TOP;
+    if (chart.series().size() > 1) {
+      for (int i = 0; i < chart.series().size(); i++) {
+        mark(Plot.LEFT + HALF_MARK, line + HALF_MARK + 1, i);
+        String name = chart.series().get(i).name();
+        sheet.text(name, Plot.LEFT + 26, line, Plot.SCALE, Sheet.INK);
+        line += Plot.LINE;
+      }
+    }
+    sheet.text(chart.yLabel(), Plot.LEFT, line, Plot.SCALE, Sheet.INK);
+  }
+
+  private void axes() {
+    for (Chart.Tick tick : chart.y().ticks()) {
+      sheet.horizontal(Plot.LEFT, Plot.RIGHT - 1, y(tick.at()), Sheet.RULE);
+      Plot.leftLabel(sheet, tick.label(), y(tick.at()));
+    }
+    for (Chart.Tick tick : chart.x().ticks()) {
+      int x = x(tick.at());
+      sheet.vertical(x, top, top + AREA - 1, Sheet.RULE);
+      sheet.vertical(x, top + AREA, top + AREA + 6, Sheet.MUTED);
+      sheet.textCentred(tick.label(), x, top + AREA + 12, Plot.SCALE, Sheet.MUTED);
+    }
+    int below = top + AREA + 12 + Plot.LINE;
+    sheet.textCentred(chart.xLabel(), Plot.LEFT + Plot.COLUMNS / 2, below, Plot.SCALE, Sheet.INK);
+  }
+
+  private void series(Chart.Series series, int number) {
+    List<Chart.Point> points = series.points();
+    int colour = COLOURS[number];
+    for (int i = 0; i < points.size(); i++) {
+      Chart.Point p = points.get(i);
+      if (series.joined() && i > 0) {
+        Chart.Point before = points.get(i - 1);
+        line(x(before.x()), y(before.y()), x(p.x()), y(p.y()), 2, colour);
+      }
+      if (p.high() > p.low()) {
+        int x = x(p.x());
+        sheet.fill(x - 1, y(p.high()), 2, y(p.low()) - y(p.high()) + 1, colour);
+        sheet.horizontal(x - 5, x + 4, y(p.high()), colour);
+        sheet.horizontal(x - 5, x + 4, y(p.low()), colour);
+      }
+    }
+    for (Chart.Point p : points) {
+      mark(x(p.x()), y(p.y()), number);
+    }
+  }
+
+  /** Disc, square, triangle, cross. */
+  private void mark(int x, int y, int number) {
+    int h = HALF_MARK;
+    for (int j = -h; j <= h; j++) {
+      for (int i = -h; i <= h; i++) {
+        boolean inside =
+            switch (number) {
+              case 0 -> i * i + j * j <= h * h;
+              case 1 -> Math.abs(i) < h && Math.abs(j) < h;
+              case 2 -> 2 * Math.abs(i) <= j + h;
+              default -> Math.abs(Math.abs(i) - Math.abs(j)) <= 1;
+            };
+        if (inside) {
+          sheet.dot(x + i, y + j, COLOURS[number]);
+        }
+      }
+    }
+  }
+
+  private void line(int x0, int y0, int x1, int y1, int width, int colour) {
+    int steps = Math.max(1, Math.max(Math.abs(x1 - x0), Math.abs(y1 - y0)));
+    for (int i = 0; i <= steps; i++) {
+      int x = x0 + Math.round((x1 - x0) * (float) i / steps);
+      int y = y0 + Math.round((y1 - y0) * (float) i / steps);
+      sheet.fill(x, y, width, width, colour);
+    }
+  }
+
+  private int x(double value) {
+    return Plot.LEFT + (int) Math.round(share(value, chart.x()) * (Plot.COLUMNS - 1));
+  }
+
+  private int y(double value) {
+    return top + AREA - 1 - (int) Math.round(share(value, chart.y()) * (AREA - 1));
+  }
+
+  private static double share(double value, Chart.Axis axis) {
+    double share = (value - axis.low()) / (axis.high() - axis.low());
+    return Math.max(0, Math.min(1, share));
+  }
+}
