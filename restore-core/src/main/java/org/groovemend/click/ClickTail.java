@@ -21,8 +21,8 @@ record ClickTail(double spread, double ratePerMinute) {
 
   static final double HIGHEST = 3;
 
-  /** Evidence without which no place is repaired, however many are: odds of e to 1. */
-  static final double LEAST_EVIDENCE = 1;
+  /** Evidence without which no place is repaired, however many are. */
+  static final double LEAST_EVIDENCE = 2;
 
   /** Evidence that is enough on any side. */
   static final double MOST_EVIDENCE = 6;

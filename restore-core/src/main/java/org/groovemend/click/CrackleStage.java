@@ -12,7 +12,7 @@ import org.groovemend.stage.Segmentation;
  * damage, with less evidence asked of each place.
  */
 public final class CrackleStage implements RepairStage {
-  /** Even where damage is as unlikely as e to 1, many places may together be worth their alarms. */
+  /** Less than for clicks: what is taken away here is small. */
   private static final double LEAST_EVIDENCE = -1;
 
   private final CrackleParameters parameters;
