@@ -13,7 +13,7 @@ final class ThumpEstimator {
   /** What a ring must bring at the first look to be worth the second. */
   private static final double LEAST_DROP = 30;
 
-  private static final double LEAST_SHARE = 0.02;
+  private static final double LEAST_SHARE = 0.06;
 
   private final ThumpGeometry g;
   private final int channels;

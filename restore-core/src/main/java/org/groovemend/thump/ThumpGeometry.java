@@ -76,6 +76,6 @@ record ThumpGeometry(int rate, int step, int half, int before, int tail, int aft
   }
 
   int segment() {
-    return 10 * block() * step;
+    return 8 * block() * step;
   }
 }
