@@ -183,9 +183,9 @@ final class ThumpWorker implements RepairStage.Worker {
    * Fills the burst at the front, as it is once the ring is taken out: from the frame before which
    * nothing is seen of it to the one after.
    *
-   * @param removed what is taken away from {@code start - reach} on; receives the front
-   * @return first frame filled, less {@code start - reach}, in the upper half and frames filled in
-   *     the lower
+   * @param start first frame of what is removed
+   * @param lead frames from there to the onset
+   * @param removed the ring, from {@code start} on
    */
   private Front fillFront(SegmentWindow w, int c, long start, int lead, double[] removed) {
     double[] x = w.samples()[c];
@@ -211,5 +211,6 @@ final class ThumpWorker implements RepairStage.Worker {
     return new Front(start - earlier, filled, whole);
   }
 
+  /** What is removed, its front filled for {@code filled} frames from {@code start} on. */
   private record Front(long start, int filled, double[] removed) {}
 }
