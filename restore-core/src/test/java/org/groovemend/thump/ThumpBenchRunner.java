@@ -21,7 +21,7 @@ final class ThumpBenchRunner {
     for (int i = 0; i + 1 < args.length; i += 2) {
       BenchWav wav = BenchWav.read(Path.of(args[i]));
       BenchWav out = wav.copy();
-      ThumpParameters p = new ThumpParameters(Double.parseDouble(System.getProperty("decibans", "8")), 350);
+      ThumpParameters p = new ThumpParameters(Double.parseDouble(System.getProperty("decibans", "15")), 350);
       Segmentation s = new ThumpStage(p).segmentation(wav.format());
       ThumpWorker worker = new ThumpWorker(p, wav.format());
       Path folder = Path.of(args[i + 1]);
