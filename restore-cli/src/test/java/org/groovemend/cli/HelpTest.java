@@ -113,7 +113,8 @@ class HelpTest {
                 + "."),
         flat);
     assertEquals(CaptureCurve.UNKNOWN, Treatment.defaults().captured());
-    assertEquals(List.of(StageId.CLICKS, StageId.NOISE), Treatment.defaults().stages());
+    assertEquals(
+        List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE), Treatment.defaults().stages());
   }
 
   @Test

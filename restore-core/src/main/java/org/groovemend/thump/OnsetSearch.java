@@ -51,11 +51,15 @@ final class OnsetSearch {
   /**
    * Onsets at instants from {@code from} on, before {@code to}, that no stronger one within 0.15 s
    * outdoes.
+   *
+   * @param low the low band, one array per channel
+   * @param begin instant of index 0
+   * @param valid valid samples
    */
-  List<Onset> seek(LowBand low, long from, long to) {
+  List<Onset> seek(double[][] low, long begin, int valid, long from, long to) {
     int apart = g.instants(0.15) / HOP;
-    long lowest = Math.max(Math.floorDiv(low.first() + ORDER, HOP) + 1, from / HOP - apart);
-    long highest = Math.min((low.first() + low.length() - length / 3) / HOP, to / HOP + apart + 1);
+    long lowest = Math.max(Math.floorDiv(begin + ORDER, HOP) + 1, from / HOP - apart);
+    long highest = Math.min((begin + valid - length / 3) / HOP, to / HOP + apart + 1);
     List<Onset> onsets = new ArrayList<>();
     int count = (int) (highest - lowest);
     if (count <= 0) {
@@ -66,7 +70,7 @@ final class OnsetSearch {
     for (long b = lowest * HOP / block; b * block < highest * HOP; b++) {
       long first = Math.max(lowest, b * block / HOP);
       long end = Math.min(highest, (b + 1) * block / HOP);
-      judge(low, b * block, first, end, (int) (first - lowest));
+      judge(low, begin, valid, b * block, first, end, (int) (first - lowest));
     }
     for (int i = 0; i < count; i++) {
       long instant = (lowest + i) * HOP;
@@ -84,15 +88,12 @@ final class OnsetSearch {
     return onsets;
   }
 
-  private void judge(LowBand low, long block, long first, long end, int at) {
+  private void judge(
+      double[][] x, long begin, int valid, long block, long first, long end, int at) {
     int around = 2 * g.block();
-    int middle = (int) (block + g.block() / 2 - low.first());
+    int middle = (int) (block + g.block() / 2 - begin);
     int lo = Math.max(0, middle - around);
-    int hi = Math.min(low.length(), middle + around);
-    double[][] x = new double[low.channels()][];
-    for (int c = 0; c < x.length; c++) {
-      x[c] = low.channel(c);
-    }
+    int hi = Math.min(valid, middle + around);
     if (!model.fit(x, lo, hi, hi, hi, true)) {
       return;
     }
@@ -103,13 +104,13 @@ final class OnsetSearch {
     for (double[] s : score) {
       Arrays.fill(s, 0, tried, 0);
     }
-    int start = (int) (first * HOP - low.first());
-    int stop = Math.min(low.length(), (int) (end * HOP - low.first()) + length);
-    if (axis.length < low.length()) {
-      axis = new double[low.length()];
-      white = new double[low.length()];
+    int start = (int) (first * HOP - begin);
+    int stop = Math.min(valid, (int) (end * HOP - begin) + length);
+    if (axis.length < valid) {
+      axis = new double[valid];
+      white = new double[valid];
     }
-    for (int k = 0; k < low.channels(); k++) {
+    for (int k = 0; k < x.length; k++) {
       if (!model.active(k)) {
         continue;
       }

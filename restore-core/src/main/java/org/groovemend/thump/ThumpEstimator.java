@@ -7,13 +7,16 @@ final class ThumpEstimator {
   /** Instants around the onset that the low-pass filter and the burst at the front disturb. */
   private static final int DISTURBED_BEFORE = 2;
 
-  private static final int DISTURBED_AFTER = 4;
+  private static final int DISTURBED_AFTER = 5;
   private static final int STEPS = 12;
 
   /** What a ring must bring at the first look to be worth the second. */
   private static final double LEAST_DROP = 30;
 
-  private static final double LEAST_SHARE = 0.02;
+  private static final double LEAST_SHARE = 0.03;
+
+  /** The same for the second look, whose neighbours are gone. */
+  private static final double LEAST_SHARE_THEN = 0.015;
 
   private final ThumpGeometry g;
   private final int channels;
@@ -57,13 +60,14 @@ final class ThumpEstimator {
     }
     fit.load(low, at, to);
     fit.search();
-    if (fit.drop() < LEAST_DROP / 2 || fit.drop() < LEAST_SHARE / 2 * fit.energy()) {
+    double least = whole ? LEAST_SHARE_THEN : LEAST_SHARE;
+    if (fit.drop() < LEAST_DROP / 2 || fit.drop() < least / 2 * fit.energy()) {
       return null;
     }
     fit.refine(STEPS, true);
     fit.shift();
     Thump thump = thump(onset.instant(), false);
-    if (fit.drop() < LEAST_DROP || fit.drop() < LEAST_SHARE * fit.energy()) {
+    if (fit.drop() < LEAST_DROP || fit.drop() < least * fit.energy()) {
       return null;
     }
     for (int round = 0; round < 2; round++) {

@@ -1,8 +1,6 @@
 package org.groovemend.thump;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.List;
 
 /**
  * Fits a {@link ThumpShape} by generalised least squares: the music's own AR models whiten, cosine
@@ -19,16 +17,8 @@ final class ThumpFit {
   /** How far the onset may be from the reference, in instants. */
   private static final double FURTHEST = 16;
 
-  /** Loss below which one waveform for both axes is believed; its mean is 1 if it is true. */
-  private static final double JOINED_LOSS = 12;
-
   /** Time constant of the soft beginning while the onset is sought, in seconds. */
   private static final double RISE = 0.0007;
-
-  private static final double[] GRID_START = {30, 50, 75, 115};
-  private static final double[] GRID_FALL = {0.25, 0.85};
-  private static final double[] GRID_DECAY = {0.02, 0.045, 0.09};
-  private static final int[] GRID_ONSET = {-8, -4, 0, 4, 8};
 
   private final MusicModel model;
   private final int axes;
@@ -47,9 +37,7 @@ final class ThumpFit {
   private final double[][] gram;
   private final double[][] coefficients;
   private final double[] explained;
-  private final ThumpShape[] grid;
-  private final double[][] gridCos;
-  private final double[][] gridSin;
+  private final ThumpGrid grid;
   private ThumpShape shape;
   private double drop;
   private double energy;
@@ -73,23 +61,7 @@ final class ThumpFit {
     gram = new double[axes][3];
     coefficients = new double[axes][2];
     explained = new double[axes];
-    List<ThumpShape> shapes = new ArrayList<>();
-    for (double start : GRID_START) {
-      for (double fall : GRID_FALL) {
-        for (double decay : GRID_DECAY) {
-          for (int onset : GRID_ONSET) {
-            shapes.add(new ThumpShape(start, start * fall, 0.1, decay, onset));
-          }
-        }
-      }
-    }
-    grid = shapes.toArray(ThumpShape[]::new);
-    gridCos = new double[grid.length][n];
-    gridSin = new double[grid.length][n];
-    for (int i = 0; i < grid.length; i++) {
-      double first = (-EARLY - ORDER - grid[i].onset()) * spacing;
-      grid[i].write(first, spacing, RISE, n, gridCos[i], gridSin[i]);
-    }
+    grid = new ThumpGrid((EARLY + ORDER) * spacing, spacing, RISE, n);
   }
 
   ThumpShape shape() {
@@ -226,12 +198,12 @@ final class ThumpFit {
   /** Best shape of the grid. */
   void search() {
     double best = -1;
-    for (int i = 0; i < grid.length; i++) {
-      white(gridCos[i], gridSin[i], basis);
+    for (int i = 0; i < grid.size(); i++) {
+      white(grid.cos(i), grid.sin(i), basis);
       double d = amplitudes(basis);
       if (d > best) {
         best = d;
-        shape = grid[i];
+        shape = grid.shape(i);
       }
     }
     drop = solve(shape, basis, RISE);
@@ -411,53 +383,10 @@ final class ThumpFit {
     return sum;
   }
 
-  /**
-   * Gives both axes one waveform with two gains, as one displacement of the stylus has, if that
-   * explains nearly as much.
-   */
+  /** Gives both axes one waveform with two gains if that explains nearly as much. */
   void joinWaveforms() {
-    if (axes < 2 || !model.active(0) || !model.active(1)) {
-      return;
-    }
-    double[][] best = {coefficients[0].clone(), coefficients[1].clone()};
-    int strong = explained[0] >= explained[1] ? 0 : 1;
-    double[] wave = best[strong].clone();
-    double[] gain = new double[2];
-    for (int round = 0; round < 20; round++) {
-      double[] h = new double[3];
-      double[] b = new double[2];
-      for (int k = 0; k < 2; k++) {
-        double[] q = gram[k];
-        double toward0 = q[0] * best[k][0] + q[1] * best[k][1];
-        double toward1 = q[1] * best[k][0] + q[2] * best[k][1];
-        double power =
-            q[0] * wave[0] * wave[0] + 2 * q[1] * wave[0] * wave[1] + q[2] * wave[1] * wave[1];
-        gain[k] = power > 0 ? (wave[0] * toward0 + wave[1] * toward1) / power : 0;
-        for (int i = 0; i < 3; i++) {
-          h[i] += gain[k] * gain[k] * q[i];
-        }
-        b[0] += gain[k] * toward0;
-        b[1] += gain[k] * toward1;
-      }
-      double determinant = h[0] * h[2] - h[1] * h[1];
-      if (!(determinant > 0)) {
-        return;
-      }
-      wave[0] = (h[2] * b[0] - h[1] * b[1]) / determinant;
-      wave[1] = (h[0] * b[1] - h[1] * b[0]) / determinant;
-    }
-    double loss = 0;
-    for (int k = 0; k < 2; k++) {
-      double[] q = gram[k];
-      double d0 = best[k][0] - gain[k] * wave[0];
-      double d1 = best[k][1] - gain[k] * wave[1];
-      loss += q[0] * d0 * d0 + 2 * q[1] * d0 * d1 + q[2] * d1 * d1;
-    }
-    if (loss < JOINED_LOSS) {
-      for (int k = 0; k < 2; k++) {
-        coefficients[k][0] = gain[k] * wave[0];
-        coefficients[k][1] = gain[k] * wave[1];
-      }
+    if (axes == 2 && model.active(0) && model.active(1)) {
+      OneWaveform.join(gram, coefficients, explained[0] >= explained[1] ? 0 : 1);
     }
   }
 

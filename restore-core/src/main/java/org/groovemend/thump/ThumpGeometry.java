@@ -62,20 +62,28 @@ record ThumpGeometry(int rate, int step, int half, int before, int tail, int aft
 
   /** Instants before a segment at which a neighbour may begin that matters within it. */
   int neighboursBefore() {
-    return lookBack() + judged();
+    return Math.max(lookBack(), seek()) + judged() + instants(0.05);
+  }
+
+  /** Instants after a segment at which a neighbour may begin that matters within it. */
+  int neighboursAfter() {
+    return Math.max(lookAhead(), seek()) + instants(0.05);
+  }
+
+  /** Instants to either side that the search for onsets depends on. */
+  private int seek() {
+    return 5 * block() / 2 + instants(0.5);
   }
 
   int contextBefore() {
-    int seek = 3 * block() + instants(0.3);
-    return (neighboursBefore() + Math.max(lookBack(), seek)) * step + half;
+    return (neighboursBefore() + Math.max(lookBack(), seek())) * step + half;
   }
 
   int contextAfter() {
-    int seek = 3 * block() + instants(0.6);
-    return (lookAhead() + Math.max(lookAhead(), seek)) * step + half;
+    return (neighboursAfter() + Math.max(lookAhead(), seek())) * step + half;
   }
 
   int segment() {
-    return 10 * block() * step;
+    return 8 * block() * step;
   }
 }

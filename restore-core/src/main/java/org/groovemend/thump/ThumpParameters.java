@@ -37,12 +37,12 @@ public record ThumpParameters(
   }
 
   public static ThumpParameters defaults() {
-    return new ThumpParameters(8, 350);
+    return new ThumpParameters(15, 350);
   }
 
   /** Only thumps that hardly anything else could be. */
   public static ThumpParameters gentle() {
-    return new ThumpParameters(20, 350);
+    return new ThumpParameters(25, 350);
   }
 
   /** Repairs nothing. */

@@ -87,12 +87,12 @@ final class ThumpWorker implements RepairStage.Worker {
     }
     low.load(w);
     long from = w.segmentStart() / g.step() - g.neighboursBefore();
-    long to = w.segmentEnd() / g.step() + g.lookAhead();
-    List<Onset> onsets = search.seek(low, from, to);
+    long to = w.segmentEnd() / g.step() + g.neighboursAfter();
     double[][] rest = new double[low.channels()][];
     for (int c = 0; c < rest.length; c++) {
       rest[c] = Arrays.copyOf(low.channel(c), low.length());
     }
+    List<Onset> onsets = search.seek(rest, low.first(), low.length(), from, to);
     List<Thump> alone = new ArrayList<>();
     for (Onset o : onsets) {
       alone.add(estimator.estimate(rest, low.first(), low.length(), o, false));
@@ -104,17 +104,50 @@ final class ThumpWorker implements RepairStage.Worker {
     }
     for (int i = 0; i < onsets.size(); i++) {
       Thump t = alone.get(i);
-      if (t == null || !begins(t, w) || evidence(w, t).decibans() < HOPELESS) {
-        continue;
-      }
-      t.add(g, rest, low.first(), low.length(), 1);
-      Thump again = estimator.estimate(rest, low.first(), low.length(), onsets.get(i), true);
-      t.add(g, rest, low.first(), low.length(), -1);
-      if (again != null && begins(again, w)) {
-        judged.add(new Judged(again, evidence(w, again)));
+      if (t == null) {
+        look(rest, w, onsets.get(i), judged);
+      } else if (begins(t, w) && evidence(w, t).decibans() >= HOPELESS) {
+        t.add(g, rest, low.first(), low.length(), 1);
+        look(rest, w, onsets.get(i), judged);
+        t.add(g, rest, low.first(), low.length(), -1);
       }
     }
+    lookForHidden(rest, w, onsets, judged);
     return judged;
+  }
+
+  /** The second look at a place, its neighbours taken out. */
+  private void look(double[][] rest, SegmentWindow w, Onset o, List<Judged> judged) {
+    long frame = o.instant() * g.step();
+    long margin = g.rate() / 20;
+    if (frame < w.segmentStart() - margin || frame >= w.segmentEnd() + margin) {
+      return;
+    }
+    Thump t = estimator.estimate(rest, low.first(), low.length(), o, true);
+    if (t != null && begins(t, w)) {
+      judged.add(new Judged(t, evidence(w, t)));
+    }
+  }
+
+  /** What drums and other thumps hid at the first search. */
+  private void lookForHidden(
+      double[][] rest, SegmentWindow w, List<Onset> seen, List<Judged> judged) {
+    long margin = g.instants(0.05);
+    long from = w.segmentStart() / g.step() - margin;
+    long to = w.segmentEnd() / g.step() + margin;
+    for (Onset o : search.seek(rest, low.first(), low.length(), from, to)) {
+      if (seen.stream().allMatch(s -> Math.abs(s.instant() - o.instant()) > g.instants(0.03))
+          && judged.stream().noneMatch(j -> disturbs(j, o))) {
+        look(rest, w, o, judged);
+      }
+    }
+  }
+
+  private boolean disturbs(Judged j, Onset o) {
+    long after = o.instant() - j.thump().reference();
+    return j.decibans() >= parameters.evidenceDecibans()
+        && after > -g.instants(0.15)
+        && after < g.judged();
   }
 
   private ThumpEvidence evidence(SegmentWindow w, Thump t) {
@@ -183,9 +216,9 @@ final class ThumpWorker implements RepairStage.Worker {
    * Fills the burst at the front, as it is once the ring is taken out: from the frame before which
    * nothing is seen of it to the one after.
    *
-   * @param removed what is taken away from {@code start - reach} on; receives the front
-   * @return first frame filled, less {@code start - reach}, in the upper half and frames filled in
-   *     the lower
+   * @param start first frame of what is removed
+   * @param lead frames from there to the onset
+   * @param removed the ring, from {@code start} on
    */
   private Front fillFront(SegmentWindow w, int c, long start, int lead, double[] removed) {
     double[] x = w.samples()[c];
@@ -211,5 +244,6 @@ final class ThumpWorker implements RepairStage.Worker {
     return new Front(start - earlier, filled, whole);
   }
 
+  /** What is removed, its front filled for {@code filled} frames from {@code start} on. */
   private record Front(long start, int filled, double[] removed) {}
 }
