@@ -6,7 +6,8 @@ package org.groovemend.click;
  * @param hop block step; blocks begin at multiples of it counted from frame 0 of the side
  * @param order of the detection model
  * @param repairOrder of the interpolation model
- * @param repairContext samples each side of a gap that the interpolation model is fitted to
+ * @param repairContext samples each side of a gap that the first interpolation models are fitted to
+ * @param longContext the same for the last model, at most
  * @param longest longest gap that is filled
  * @param longestCore longest place the detector takes for damage; its tail may add to it
  * @param local samples each side of a candidate from which its surroundings are judged
@@ -16,6 +17,7 @@ record ClickGeometry(
     int order,
     int repairOrder,
     int repairContext,
+    int longContext,
     int longest,
     int longestCore,
     int local) {
@@ -33,6 +35,7 @@ record ClickGeometry(
         (int) Math.round(p.detectionOrderAt44100Hz() * scale / 4) * 4,
         Math.min(1024, p.repairOrder()),
         (int) (2048 * scale),
+        (int) ((p.longestRepairMilliseconds() > 10 ? 8192 : 4096) * scale),
         Math.max(1, (int) (p.longestRepairMilliseconds() * rate / 1000)),
         Math.max(
             1,
@@ -49,7 +52,7 @@ record ClickGeometry(
    * Frames around a segment in which places must be known before those within it can be repaired.
    */
   int margin() {
-    return repairContext + 2 * longest + repairOrder + 2 * hop;
+    return longContext + 2 * longest + repairOrder + 2 * hop;
   }
 
   int context(int rate) {

@@ -28,8 +28,8 @@ final class ClickWorker implements RepairStage.Worker {
   private final double[] fill;
   private final double[] pulse;
   private final double[] tail;
-  private double[] guess = new double[0];
-  private boolean[] unknown = new boolean[0];
+  private double[][] guess = new double[0][];
+  private boolean[][] unknown = new boolean[0][];
 
   ClickWorker(
       ClickParameters p, ClickCalibration calibration, CaptureCurve captured, AudioFormat format) {
@@ -60,6 +60,7 @@ final class ClickWorker implements RepairStage.Worker {
       candidates.add(detector.candidates(c, from, to));
     }
     List<List<Gap>> gaps = decision.gaps(candidates, detector);
+    guess(gaps);
     for (int c = 0; c < w.channels(); c++) {
       fillChannel(w, c, gaps.get(c), repairs);
     }
@@ -71,20 +72,28 @@ final class ClickWorker implements RepairStage.Worker {
     return repairs;
   }
 
+  /** First fills of all channels, since each may be asked about the others. */
+  private void guess(List<List<Gap>> gaps) {
+    int length = detector.flat(0).length;
+    if (guess.length != gaps.size() || guess[0].length != length) {
+      guess = new double[gaps.size()][length];
+      unknown = new boolean[gaps.size()][length];
+    }
+    for (int c = 0; c < gaps.size(); c++) {
+      System.arraycopy(detector.flat(c), 0, guess[c], 0, length);
+      Arrays.fill(unknown[c], false);
+      for (Gap g : gaps.get(c)) {
+        int at = detector.index(g.start());
+        Arrays.fill(unknown[c], at, at + g.frames(), true);
+        Candidate k = g.strongest();
+        System.arraycopy(k.fill(), 0, guess[c], detector.index(k.start()), k.length());
+      }
+    }
+  }
+
   private void fillChannel(SegmentWindow w, int channel, List<Gap> gaps, List<Repair> repairs) {
     double[] flat = detector.flat(channel);
-    if (guess.length != flat.length) {
-      guess = new double[flat.length];
-      unknown = new boolean[flat.length];
-    }
-    System.arraycopy(flat, 0, guess, 0, flat.length);
-    Arrays.fill(unknown, false);
-    for (Gap g : gaps) {
-      int at = detector.index(g.start());
-      Arrays.fill(unknown, at, at + g.frames(), true);
-      Candidate k = g.strongest();
-      System.arraycopy(k.fill(), 0, guess, detector.index(k.start()), k.length());
-    }
+    int other = guess.length == 2 ? 1 - channel : -1;
     for (Gap g : gaps) {
       if (g.start() < w.segmentStart()
           || g.start() >= w.segmentEnd()
@@ -95,7 +104,15 @@ final class ClickWorker implements RepairStage.Worker {
       int end = detector.index(g.end());
       int filled =
           interpolator.fill(
-              guess, unknown, start, end, detector.validFrom(), detector.validTo(), fill);
+              guess[channel],
+              unknown[channel],
+              other < 0 ? null : guess[other],
+              other < 0 ? null : unknown[other],
+              start,
+              end,
+              detector.validFrom(),
+              detector.validTo(),
+              fill);
       if (filled > 0) {
         addRepair(w, channel, g, flat, start, filled, repairs);
       }
@@ -132,7 +149,7 @@ final class ClickWorker implements RepairStage.Worker {
             new Repair.Evidence(
                 g.statistic(),
                 g.threshold(),
-                "lsar",
+                interpolator.aided() ? "lsar-other-wall" : "lsar",
                 interpolator.order(),
                 g.start(),
                 m,
