@@ -6,7 +6,8 @@ package org.groovemend.click;
  * @param hop block step; blocks begin at multiples of it counted from frame 0 of the side
  * @param order of the detection model
  * @param repairOrder of the interpolation model
- * @param repairContext samples each side of a gap that the interpolation model is fitted to
+ * @param repairContext samples each side of a gap that the first interpolation models are fitted to
+ * @param longContext the same for the last model, at most
  * @param longest longest gap that is filled
  * @param longestCore longest place the detector takes for damage; its tail may add to it
  * @param local samples each side of a candidate from which its surroundings are judged
@@ -16,6 +17,7 @@ record ClickGeometry(
     int order,
     int repairOrder,
     int repairContext,
+    int longContext,
     int longest,
     int longestCore,
     int local) {
@@ -33,6 +35,7 @@ record ClickGeometry(
         (int) Math.round(p.detectionOrderAt44100Hz() * scale / 4) * 4,
         Math.min(1024, p.repairOrder()),
         (int) (2048 * scale),
+        (int) ((p.longestRepairMilliseconds() > 10 ? 8192 : 4096) * scale),
         Math.max(1, (int) (p.longestRepairMilliseconds() * rate / 1000)),
         Math.max(
             1,
@@ -45,13 +48,18 @@ record ClickGeometry(
     return 2 * hop;
   }
 
-  /** Frames to each side that the fill of a gap, or a look at a block, depends on. */
+  /** Frames to each side that a fill between looks, or a look at a block, depends on. */
   int reach() {
     return repairContext + 2 * longest + repairOrder + 4 * hop;
   }
 
+  /** Frames to each side that the last fill of a gap depends on. */
+  int lastReach() {
+    return reach() + longContext - repairContext;
+  }
+
   int context(int rate) {
-    int needed = ClickWorker.PASSES * reach() + 6 * hop + longest;
+    int needed = (ClickWorker.PASSES - 1) * reach() + lastReach() + 6 * hop + longest;
     int blocks = Math.max(needed, rate / 5) / hop + 1;
     return blocks * hop;
   }

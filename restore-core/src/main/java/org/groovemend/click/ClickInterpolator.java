@@ -1,7 +1,6 @@
 package org.groovemend.click;
 
 import java.util.Arrays;
-import org.groovemend.signal.linear.BandedCholesky;
 import org.groovemend.signal.predict.Autocorrelation;
 import org.groovemend.signal.predict.LevinsonDurbin;
 import org.groovemend.signal.predict.PredictionFilter;
@@ -10,7 +9,8 @@ import org.groovemend.signal.robust.RobustScale;
 /**
  * Fills a gap with the samples of least residual energy under an AR model of its surroundings,
  * fitting and filling in turn (Janssen, Veldhuis and Vries 1986). Gaps nearer than the order are
- * solved together. One instance per thread.
+ * solved together. Two rounds find the extent and a first fill; a {@link Rung}, by the length of
+ * the gap, makes the last one. One instance per thread.
  */
 final class ClickInterpolator {
   private static final double FIT_NOISE = 1e-9;
@@ -23,6 +23,11 @@ final class ClickInterpolator {
 
   /** Gain, in variances, below which a gap is not made longer. */
   private static final double ENTRY = 8;
+
+  /** Longest gaps of the first two rungs at 44.1 and 48 kHz: about 1 and 5 ms. */
+  private static final int SHORT = 48;
+
+  private static final int LONG = 240;
 
   private final int order;
   private final int context;
@@ -38,14 +43,20 @@ final class ClickInterpolator {
   private final double[] mirrored;
   private final double[] weighted;
   private final double[] a;
-  private final double[] b;
   private final double[] window;
   private final double[] current;
   private final double[] residual;
   private final double[] work;
-  private final int[] unknown;
-  private final double[] d;
-  private final BandedCholesky cholesky = new BandedCholesky();
+  private final GapSystem system;
+  private final int scale;
+  private final OtherWall wall;
+
+  /** By rising length of gap; those the longest gap does not need are null. */
+  private final Rung[] rungs = new Rung[3];
+
+  private Rung used;
+  private boolean aided;
+  private final double[] kept;
   private int windowLength = -1;
   private double meanSquareError;
   private int changedFrom;
@@ -62,14 +73,29 @@ final class ClickInterpolator {
     sums = new double[order + 1];
     mirrored = new double[order + 1];
     a = new double[order + 1];
-    b = new double[order + 1];
     window = new double[longestWindow];
     current = new double[longestWindow + 2 * order];
     residual = new double[current.length];
     weighted = new double[current.length];
     work = new double[current.length];
-    unknown = new int[longestWindow];
-    d = new double[longestWindow];
+    kept = new double[longestWindow];
+    system = new GapSystem(order, longestWindow);
+    scale = g.hop() / 1024;
+    int most = longestGap();
+    wall = new OtherWall(8 * scale, context, most);
+    if (rounds > 2) {
+      int high = Math.min(2048, 4 * order * scale);
+      int brief = SHORT * scale;
+      int low = Math.min(high, 2 * order);
+      // so that context, order and gap fit a transform of a power of two
+      rungs[0] = new Rung(low, Math.min(g.longContext(), (4096 * scale - low / 2) - brief), brief);
+      if (most > brief) {
+        rungs[1] = new Rung(high, Math.min(g.longContext(), 4096 * scale), LONG * scale);
+      }
+      if (most > LONG * scale) {
+        rungs[2] = new Rung(high, g.longContext(), most);
+      }
+    }
   }
 
   /** Longest gap that {@link #fill} takes. */
@@ -97,6 +123,45 @@ final class ClickInterpolator {
       int from,
       int to,
       double[] out) {
+    return fill(signal, gaps, null, null, start, end, nextGap, from, to, out);
+  }
+
+  /**
+   * The same with the other groove wall as a witness wherever it is sound in the gap.
+   *
+   * @param other channel with first guesses in its gaps, same indices; null if there is none
+   * @param otherGaps true where one of its samples is unknown
+   */
+  int fill(
+      double[] signal,
+      boolean[] gaps,
+      double[] other,
+      boolean[] otherGaps,
+      int start,
+      int end,
+      int nextGap,
+      int from,
+      int to,
+      double[] out) {
+    int filled = roughly(signal, gaps, start, end, nextGap, from, to, out);
+    if (filled > 0) {
+      climb(signal, gaps, other, otherGaps, start, start + filled, end - start, from, to, out);
+    }
+    return filled;
+  }
+
+  /** Extent and a first fill, as {@link #fill} has them before the last, costlier one. */
+  int roughly(
+      double[] signal,
+      boolean[] gaps,
+      int start,
+      int end,
+      int nextGap,
+      int from,
+      int to,
+      double[] out) {
+    used = null;
+    aided = false;
     int lo = Math.max(from, start - context);
     int hi = Math.min(to, end + context);
     int length = hi - lo;
@@ -126,13 +191,56 @@ final class ClickInterpolator {
       if (!solve(gaps, first, start, close, hi, shift)) {
         return 0;
       }
-      if (fits >= Math.max(2, rounds)) {
-        meanSquareError = variance * cholesky.inverseTrace() / (close - start);
+      if (fits == 2) {
+        meanSquareError = variance * system.inverseTrace() / system.count();
         break;
       }
     }
     System.arraycopy(current, start + shift, out, 0, close - start);
     return close - start;
+  }
+
+  /** Fills anew on the rung for the length of the gap. */
+  private void climb(
+      double[] x,
+      boolean[] gaps,
+      double[] y,
+      boolean[] otherGaps,
+      int start,
+      int close,
+      int core,
+      int from,
+      int to,
+      double[] out) {
+    int reach = Math.max(48 * context / 2048, core);
+    int m = close - start;
+    int step = m <= SHORT * scale ? 0 : m <= LONG * scale ? 1 : 2;
+    Rung rung = rungs[step];
+    if (rung == null) {
+      return;
+    }
+    boolean sound = y != null;
+    int margin = reach + wall.taps();
+    for (int n = Math.max(from, start - margin); sound && n < Math.min(to, close + margin); n++) {
+      sound = !otherGaps[n];
+    }
+    if (sound) {
+      System.arraycopy(x, start, kept, 0, m);
+      System.arraycopy(out, 0, x, start, m);
+      sound = wall.fit(x, y, start, close, from, to);
+      System.arraycopy(kept, 0, x, start, m);
+    }
+    int again = step == 0 ? rounds - 2 : rounds - 1;
+    if (rung.fill(x, gaps, y, sound ? wall : null, start, close, from, to, again, out)) {
+      used = rung;
+      aided = sound;
+      meanSquareError = rung.meanSquareError();
+    }
+  }
+
+  /** Whether the last fill went by the other groove wall as well. */
+  boolean aided() {
+    return aided;
   }
 
   /** As the bulk of the samples has it, so that what is left of the damage does not count. */
@@ -165,7 +273,7 @@ final class ClickInterpolator {
     System.arraycopy(sums, 0, r, 0, order + 1);
     r[0] *= 1 + FIT_NOISE;
     double error = LevinsonDurbin.solve(r, order, a, null);
-    PredictionFilter.coefficientCorrelation(a, order, b);
+    system.model(a);
     // the mean square of the window is 3/8
     return error / (0.375 * length);
   }
@@ -196,20 +304,13 @@ final class ClickInterpolator {
   }
 
   private boolean solve(boolean[] gaps, int first, int start, int close, int hi, int shift) {
-    int count = 0;
+    system.clear();
     for (int n = first; n < Math.min(hi, close + order); n++) {
       if (gaps[n] || (n >= start && n < close)) {
-        unknown[count++] = n + shift;
+        system.add(n + shift);
       }
     }
-    if (!factor(count)) {
-      return false;
-    }
-    cholesky.solve(d);
-    for (int i = 0; i < count; i++) {
-      current[unknown[i]] -= d[i];
-    }
-    return true;
+    return system.solve(current);
   }
 
   /**
@@ -219,25 +320,28 @@ final class ClickInterpolator {
    */
   private int extent(
       boolean[] gaps, int first, int start, int end, int probe, int shift, double variance) {
-    int count = 0;
+    if (probe <= end) {
+      return end;
+    }
+    system.clear();
     int own = 0;
     for (int n = first; n < probe; n++) {
       if (n == start) {
-        own = count;
+        own = system.count();
       }
       if (gaps[n] || n >= start) {
-        unknown[count++] = n + shift;
+        system.add(n + shift);
       }
     }
-    if (probe <= end || !factor(count)) {
+    double[] drops = system.drops(current);
+    if (drops == null) {
       return end;
     }
-    cholesky.forward(d);
     double gain = 0;
     double most = ENTRY;
     int best = end;
-    for (int i = own + end - start; i < count; i++) {
-      gain += d[i] * d[i] / variance - PRICE;
+    for (int i = own + end - start; i < system.count(); i++) {
+      gain += drops[i] / variance - PRICE;
       if (gain > most) {
         most = gain;
         best = start + i - own + 1;
@@ -254,53 +358,9 @@ final class ClickInterpolator {
     return meanSquareError;
   }
 
+  /** Order of the model that made the last fill. */
   int order() {
-    return order;
-  }
-
-  /** Factors the system of the listed samples; d receives their two-sided errors. */
-  private boolean factor(int count) {
-    int width = 0;
-    for (int i = 0, j = 0; i < count; i++) {
-      while (unknown[i] - unknown[j] > order) {
-        j++;
-      }
-      width = Math.max(width, i - j);
-    }
-    cholesky.reset(count, width);
-    for (int j = 0; j < count; j++) {
-      int at = unknown[j];
-      for (int i = j; i < count && i - j <= width && unknown[i] - at <= order; i++) {
-        cholesky.set(i, j, b[unknown[i] - at]);
-      }
-    }
-    for (int j = 0; j < count; ) {
-      int t = j + 1;
-      while (t < count && unknown[t] == unknown[t - 1] + 1) {
-        t++;
-      }
-      twoSidedErrors(j, t);
-      j = t;
-    }
-    return cholesky.factor();
-  }
-
-  /** Of the unknown samples number j to t, which lie side by side. */
-  private void twoSidedErrors(int j, int t) {
-    int at = unknown[j];
-    for (int i = j; i < t; i++) {
-      d[i] = b[0] * current[at + i - j];
-    }
-    for (int l = 1; l <= order; l++) {
-      addNeighbours(b[l], current, at - l, at + l, d, j, t - j);
-    }
-  }
-
-  private static void addNeighbours(
-      double c, double[] x, int left, int right, double[] out, int at, int count) {
-    for (int i = 0; i < count; i++) {
-      out[at + i] += c * (x[left + i] + x[right + i]);
-    }
+    return used == null ? order : used.order();
   }
 
   private void hann(int length) {

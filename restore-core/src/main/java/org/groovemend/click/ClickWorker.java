@@ -36,8 +36,8 @@ final class ClickWorker implements RepairStage.Worker {
   private final double[] fill;
   private final double[] pulse;
   private final double[] tail;
-  private double[] guess = new double[0];
-  private boolean[] unknown = new boolean[0];
+  private final double[][] guess;
+  private final boolean[][] unknown;
 
   ClickWorker(
       ClickParameters p, ClickCalibration calibration, CaptureCurve captured, AudioFormat format) {
@@ -53,6 +53,8 @@ final class ClickWorker implements RepairStage.Worker {
     int reach = interpolator.longestGap() + format.sampleRateHz() / 4;
     this.pulse = new double[reach];
     this.tail = new double[reach];
+    this.guess = new double[format.channels()][0];
+    this.unknown = new boolean[format.channels()][0];
   }
 
   @Override
@@ -64,22 +66,22 @@ final class ClickWorker implements RepairStage.Worker {
     detector.load(w);
     int reach = geometry.reach();
     int channels = w.channels();
-    long from = w.segmentStart() - PASSES * reach;
-    long to = w.segmentEnd() + PASSES * reach;
-    List<List<Gap>> gaps = look(channels, from, to);
-    for (int pass = 1; pass <= PASSES; pass++) {
-      from += reach;
-      to -= reach;
-      if (pass == PASSES) {
-        for (int c = 0; c < channels; c++) {
-          fillChannel(w, c, gaps.get(c), w.segmentStart(), w.segmentEnd(), repairs);
-        }
-        break;
-      }
+    long around = geometry.lastReach() + (PASSES - 1L) * reach;
+    List<List<Gap>> gaps = look(channels, w.segmentStart() - around, w.segmentEnd() + around);
+    for (int pass = 1; pass < PASSES; pass++) {
+      around -= reach;
+      long from = w.segmentStart() - around;
+      long to = w.segmentEnd() + around;
       for (int c = 0; c < channels; c++) {
-        gaps.set(c, fillChannel(w, c, gaps.get(c), from, to, null));
+        gaps.set(c, fillRoughly(c, gaps.get(c), from, to));
       }
       lookAgain(gaps, from + geometry.hop(), to - geometry.hop());
+    }
+    for (int c = 0; c < channels; c++) {
+      mark(c, gaps.get(c));
+    }
+    for (int c = 0; c < channels; c++) {
+      fillForGood(w, c, gaps.get(c), repairs);
     }
     repairs.sort(
         (p, q) ->
@@ -140,55 +142,105 @@ final class ClickWorker implements RepairStage.Worker {
     };
   }
 
-  private List<Gap> fillChannel(
-      SegmentWindow w, int channel, List<Gap> gaps, long from, long to, List<Repair> repairs) {
+  /** First guesses, and which samples are guessed. */
+  private void mark(int channel, List<Gap> gaps) {
+    double[] clean = detector.clean(channel);
+    if (guess[channel].length != clean.length) {
+      guess[channel] = new double[clean.length];
+      unknown[channel] = new boolean[clean.length];
+    }
+    System.arraycopy(clean, 0, guess[channel], 0, clean.length);
+    Arrays.fill(unknown[channel], false);
+    for (Gap g : gaps) {
+      Arrays.fill(unknown[channel], detector.index(g.start()), detector.index(g.filledTo()), true);
+    }
+  }
+
+  /** Where a gap may grow to: the next one, or the end. */
+  private int limit(List<Gap> gaps, int i, int channel) {
+    return i + 1 < gaps.size()
+        ? detector.index(gaps.get(i + 1).start())
+        : detector.flat(channel).length;
+  }
+
+  /** Fills the gaps that begin in [from, to) in the clean signal; returns them with their fills. */
+  private List<Gap> fillRoughly(int channel, List<Gap> gaps, long from, long to) {
     double[] flat = detector.flat(channel);
     double[] clean = detector.clean(channel);
-    if (unknown.length != flat.length) {
-      guess = new double[flat.length];
-      unknown = new boolean[flat.length];
-    }
-    System.arraycopy(clean, 0, guess, 0, flat.length);
-    Arrays.fill(unknown, false);
-    for (Gap g : gaps) {
-      Arrays.fill(unknown, detector.index(g.start()), detector.index(g.filledTo()), true);
-    }
-    List<Gap> grown = new ArrayList<>();
+    mark(channel, gaps);
+    List<Gap> filled = new ArrayList<>();
     for (int i = 0; i < gaps.size(); i++) {
       Gap g = gaps.get(i);
       if (g.start() < from || g.start() >= to || g.frames() > geometry.longest()) {
-        grown.add(g);
+        filled.add(g);
         continue;
       }
       int start = detector.index(g.start());
       int end = detector.index(g.end());
       int last = detector.index(g.filledTo());
-      int limit = i + 1 < gaps.size() ? detector.index(gaps.get(i + 1).start()) : flat.length;
-      Arrays.fill(unknown, end, last, false);
-      System.arraycopy(flat, end, guess, end, last - end);
-      int filled =
-          interpolator.fill(
-              guess, unknown, start, end, limit, detector.validFrom(), detector.validTo(), fill);
-      Arrays.fill(unknown, end, last, true);
-      if (repairs == null) {
-        // the others are filled from what the last pass left
-        System.arraycopy(clean, end, guess, end, last - end);
-      } else if (filled > 0) {
-        addRepair(w, channel, g, flat, start, filled, repairs);
-      }
-      grown.add(filled > 0 ? g.filled(Arrays.copyOf(fill, filled)) : g);
+      reopen(channel, end, last);
+      int count =
+          interpolator.roughly(
+              guess[channel],
+              unknown[channel],
+              start,
+              end,
+              limit(gaps, i, channel),
+              detector.validFrom(),
+              detector.validTo(),
+              fill);
+      // the others are filled from what the last pass left
+      Arrays.fill(unknown[channel], end, last, true);
+      System.arraycopy(clean, end, guess[channel], end, last - end);
+      filled.add(count > 0 ? g.filled(Arrays.copyOf(fill, count)) : g);
     }
-    if (repairs != null) {
-      return grown;
-    }
-    for (Gap g : grown) {
+    for (Gap g : filled) {
       int start = detector.index(g.start());
       System.arraycopy(flat, start, clean, start, (int) (g.filledTo() - g.start()));
       if (g.fill() != null) {
         System.arraycopy(g.fill(), 0, clean, start, g.fill().length);
       }
     }
-    return decision.merged(grown);
+    return decision.merged(filled);
+  }
+
+  /** Takes the samples past a gap's end for sound again, so that its extent is found anew. */
+  private void reopen(int channel, int end, int last) {
+    Arrays.fill(unknown[channel], end, last, false);
+    System.arraycopy(detector.flat(channel), end, guess[channel], end, last - end);
+  }
+
+  private void fillForGood(SegmentWindow w, int channel, List<Gap> gaps, List<Repair> repairs) {
+    int other = w.channels() == 2 ? 1 - channel : -1;
+    for (int i = 0; i < gaps.size(); i++) {
+      Gap g = gaps.get(i);
+      if (g.start() < w.segmentStart()
+          || g.start() >= w.segmentEnd()
+          || g.frames() > geometry.longest()) {
+        continue;
+      }
+      int start = detector.index(g.start());
+      int end = detector.index(g.end());
+      int last = detector.index(g.filledTo());
+      reopen(channel, end, last);
+      int count =
+          interpolator.fill(
+              guess[channel],
+              unknown[channel],
+              other < 0 ? null : guess[other],
+              other < 0 ? null : unknown[other],
+              start,
+              end,
+              limit(gaps, i, channel),
+              detector.validFrom(),
+              detector.validTo(),
+              fill);
+      Arrays.fill(unknown[channel], end, last, true);
+      System.arraycopy(detector.clean(channel), end, guess[channel], end, last - end);
+      if (count > 0) {
+        addRepair(w, channel, g, detector.flat(channel), start, count, repairs);
+      }
+    }
   }
 
   private void addRepair(
@@ -225,7 +277,7 @@ final class ClickWorker implements RepairStage.Worker {
             new Repair.Evidence(
                 g.statistic(),
                 g.threshold(),
-                "lsar",
+                interpolator.aided() ? "lsar-other-wall" : "lsar",
                 interpolator.order(),
                 g.start(),
                 m,
