@@ -36,6 +36,17 @@ final class RecallBenchRunner {
     return events;
   }
 
+  /** A click whose size is not that of a neighbour too: no other within 5 ms in either wall. */
+  private static boolean alone(List<Event> events, Event e, int rate) {
+    for (Event o : events) {
+      int apart = Math.abs(o.start() - e.start());
+      if (apart > rate / 4000 && apart < rate / 200) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   public static void main(String[] args) throws Exception {
     CaptureCurve captured = CaptureCurve.valueOf(args[0]);
     List<String> lines = new ArrayList<>();
@@ -114,7 +125,7 @@ final class RecallBenchRunner {
                                 && r.evidence().gapStart() + r.evidence().gapFrames() > v.start());
           }
         }
-        if (best > 0) {
+        if (best > 0 && alone(events, events.get(e), rate)) {
           clicks++;
           lines.add(
               String.format(
