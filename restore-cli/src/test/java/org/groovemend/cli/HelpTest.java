@@ -41,9 +41,9 @@ class HelpTest {
   }
 
   @Test
-  void thereAreSevenCommands() {
+  void thereAreEightCommands() {
     assertEquals(
-        Set.of("demo", "inspect", "restore", "edits", "verify", "revert", "treatment"),
+        Set.of("demo", "evaluate", "inspect", "restore", "edits", "verify", "revert", "treatment"),
         Set.copyOf(commands().toList()));
   }
 

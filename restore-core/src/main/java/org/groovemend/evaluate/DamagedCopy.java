@@ -9,6 +9,7 @@ import org.groovemend.playback.RecursiveFilter;
 import org.groovemend.simulate.DamageKind;
 import org.groovemend.simulate.DamageModel;
 import org.groovemend.simulate.DamagePlan;
+import org.groovemend.simulate.GroovePulse;
 import org.groovemend.simulate.Impulse;
 import org.groovemend.simulate.Pickup;
 import org.groovemend.simulate.SurfaceNoise;
@@ -43,6 +44,9 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
   /** And the level below which nothing does: -90 dBFS. */
   private static final double FLOOR = 3e-5;
 
+  /** Length of damage that a microgroove shows, over that of a coarse groove: as the groove width. */
+  private static final double FINER = 0.4;
+
   private static final double PULSE_SECONDS = 0.08;
 
   /** Damages a copy; the sound itself is not touched. */
@@ -71,18 +75,30 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
     DamagePlan plan = new DamagePlan(rate, TURNTABLE, seed * 1000 + scenario.ordinal());
     List<Impulse> list = new ArrayList<>();
     if (scenario == Scenario.CLICKS || scenario == Scenario.WORN || scenario == Scenario.CRACKLE) {
-      list.addAll(plan.scattered(DamageKind.DUST, 0.05, seconds - 0.05, 3, 0.2e-6, 5e-6));
+      list.addAll(plan.scattered(DamageKind.DUST, 0.05, seconds - 0.05, 3, 0.5e-6, 15e-6));
     }
     if (scenario == Scenario.CLICKS || scenario == Scenario.WORN) {
-      list.addAll(plan.scratch(0.1, seconds - 0.1, 0.3, 0.0008, 4e-6));
-      list.addAll(plan.scratch(0.1, seconds - 0.1, 0.8, 0, 1.5e-6));
+      list.addAll(plan.scratch(0.1, seconds - 0.1, 0.3, 0.0008, 12e-6));
+      list.addAll(plan.scratch(0.1, seconds - 0.1, 0.8, 0, 5e-6));
     }
     if (scenario == Scenario.CRACKLE || scenario == Scenario.WORN) {
       double perSecond = scenario == Scenario.CRACKLE ? 100 : 20;
       list.addAll(
-          plan.scattered(DamageKind.CRACKLE, 0.05, seconds - 0.05, perSecond, 0.03e-6, 0.5e-6));
+          plan.scattered(DamageKind.CRACKLE, 0.05, seconds - 0.05, perSecond, 0.1e-6, 1.5e-6));
     }
-    return list;
+    return list.stream().map(DamagedCopy::finer).toList();
+  }
+
+  /** The plan's lengths are those of a coarse groove; a microgroove's stylus feels finer things. */
+  private static Impulse finer(Impulse i) {
+    GroovePulse p = i.pulse();
+    return new Impulse(
+        i.kind(),
+        i.atFrame(),
+        new GroovePulse(
+            p.heightMetres(), FINER * p.riseMetres(), FINER * p.fallMetres()),
+        i.left(),
+        i.right());
   }
 
   /** Adds one kind of damage after the other. */
@@ -125,10 +141,14 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
       double seconds = clean[0].length / (double) rate;
       DamagePlan plan = new DamagePlan(rate, TURNTABLE, seed);
       List<Impulse> blows =
-          plan.scattered(DamageKind.THUMP, 0.2, Math.max(0.3, seconds - 0.5), 0.5, 2e-6, 8e-6);
+          plan
+              .scattered(DamageKind.THUMP, 0.2, Math.max(0.3, seconds - 0.5), 0.5, 5e-6, 20e-6)
+              .stream()
+              .map(DamagedCopy::finer)
+              .toList();
       pulses(blows);
       for (Impulse blow : blows) {
-        double peak = rms * 2.5 * Math.min(1, blow.pulse().heightMetres() / 5e-6);
+        double peak = rms * 2.5 * Math.min(1, blow.pulse().heightMetres() / 12e-6);
         for (int c = 0; c < clean.length; c++) {
           double[] swing = Swing.samples(peak * Swing.wall(c), rate);
           add(DamageKind.THUMP, c, (int) blow.atFrame(), swing);

@@ -11,6 +11,9 @@ public final class EvaluationCharts {
   private static final double LEAST = 0.01;
   private static final double MOST = 1000;
 
+  /** Repairs below which a precision says nothing. */
+  private static final int FEWEST = 10;
+
   private EvaluationCharts() {}
 
   /**
@@ -35,7 +38,7 @@ public final class EvaluationCharts {
         int found = of.stream().mapToInt(t -> t.sweep().get(at).found()).sum();
         int repairs = of.stream().mapToInt(t -> t.sweep().get(at).repairs()).sum();
         int wrong = of.stream().mapToInt(t -> t.sweep().get(at).falseRepairs()).sum();
-        if (prominent > 0 && repairs > 0) {
+        if (prominent > 0 && repairs >= FEWEST) {
           points.add(Chart.Point.exact(found / (double) prominent, 1 - wrong / (double) repairs));
         }
       }

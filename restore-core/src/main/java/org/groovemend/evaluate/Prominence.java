@@ -6,9 +6,9 @@ import org.groovemend.signal.predict.PredictionFilter;
 import org.groovemend.signal.robust.RobustScale;
 
 /**
- * How far damage stands out of undamaged sound: peak of the damage after the sound's own
- * prediction-error filter (order 32, autocorrelation method, 2048 samples about the place), over
- * the robust deviation of the sound's error in the 512 samples about it.
+ * How far damage stands out of undamaged sound: peak of the damage over the robust deviation of the
+ * sound's prediction error in the 512 samples about it (order 32, autocorrelation method, 2048
+ * samples).
  */
 final class Prominence {
   private static final int ORDER = 32;
@@ -56,12 +56,8 @@ final class Prominence {
               QUIETEST, RobustScale.aboutZero(e, centre - REACH, centre + REACH, work));
     }
     double most = 0;
-    for (int n = 0; n < damage.length; n++) {
-      double sum = 0;
-      for (int k = 0; k <= Math.min(ORDER, n); k++) {
-        sum += a[k] * damage[n - k];
-      }
-      most = Math.max(most, Math.abs(sum));
+    for (double d : damage) {
+      most = Math.max(most, Math.abs(d));
     }
     return most / deviation;
   }

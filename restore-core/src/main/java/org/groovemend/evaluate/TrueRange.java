@@ -9,11 +9,11 @@ import org.groovemend.simulate.DamageKind;
  * @param channel 0 based
  * @param start first frame of the copy
  * @param end one past the last
- * @param prominence largest prediction error that the damage makes, over the robust standard
- *     deviation of the sound's own about it ({@link Prominence})
+ * @param prominence peak of the damage over the robust standard deviation of the sound's prediction
+ *     error about it ({@link Prominence})
  */
 public record TrueRange(DamageKind kind, int channel, int start, int end, double prominence) {
-  /** Prominence from which damage must be found. */
+  /** Prominence above which damage is expected to be found. */
   public static final double PROMINENT = 8;
 
   public boolean prominent() {
