@@ -110,7 +110,12 @@ final class RecallBenchRunner {
           double[] pulse =
               java.util.Arrays.copyOfRange(
                   flatDamage[v.channel()], v.start() - 2, v.start() + length);
-          if (!error.fit(flatClean[v.channel()], at, floor)) {
+          // surroundings as the trials see them: with all the other damage
+          double[] around = flatClean[v.channel()].clone();
+          for (int k = 0; k < n; k++) {
+            around[k] += k >= v.start() - 2 && k < v.start() + length ? 0 : flatDamage[v.channel()][k];
+          }
+          if (!error.fit(around, at, floor)) {
             continue;
           }
           double ratio = error.ratio(pulse);
