@@ -36,6 +36,7 @@ import picocli.CommandLine.HelpCommand;
     synopsisSubcommandLabel = "COMMAND",
     subcommands = {
       DemoCommand.class,
+      EvaluateCommand.class,
       InspectCommand.class,
       RestoreCommand.class,
       EditsCommand.class,

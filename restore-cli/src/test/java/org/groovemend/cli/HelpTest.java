@@ -41,9 +41,18 @@ class HelpTest {
   }
 
   @Test
-  void thereAreEightCommands() {
+  void everyCommandIsKnown() {
     assertEquals(
-        Set.of("demo", "inspect", "restore", "edits", "disc", "verify", "revert", "treatment"),
+        Set.of(
+            "demo",
+            "disc",
+            "edits",
+            "evaluate",
+            "inspect",
+            "restore",
+            "revert",
+            "treatment",
+            "verify"),
         Set.copyOf(commands().toList()));
   }
 

@@ -25,8 +25,8 @@ final class ClickRecallPage {
         "a minute",
         String.format(
             Locale.ROOT,
-            "At the threshold found for this side, from the odds of its own places. With %.0f s looked at, anything"
-                + " from %.2f to %.2f is as good as the same (95 %% interval).",
+            "At the threshold found for this side, from the odds of its own places; %.0f s were looked at, so the rate may"
+                + " be anything from %.1f to %.1f (95 %% interval).",
             clicks.analysedSeconds(),
             alarms.low(),
             alarms.high()));
@@ -65,7 +65,7 @@ final class ClickRecallPage {
         String.format(
             Locale.ROOT,
             "Of clicks that stand %.0f dB over their surroundings %.0f %% are found (95 %% interval %.0f to %.0f %%),"
-                + " of larger ones no fewer than nine in ten; smaller ones are left more often.",
+                + " of larger ones nine in ten or more; smaller ones are left more often.",
             least.decibels(),
             100 * least.share(),
             100 * least.low(),

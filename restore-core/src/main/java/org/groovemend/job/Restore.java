@@ -61,7 +61,8 @@ public final class Restore {
   /**
    * The same, with or without the page: drawing it takes longer than treating a very short side.
    */
-  static RestoreOutcome run(RestoreRequest request, Crew crew, Progress progress, boolean withPage)
+  public static RestoreOutcome run(
+      RestoreRequest request, Crew crew, Progress progress, boolean withPage)
       throws IOException {
     return new Restore(request, crew, progress, withPage).run();
   }

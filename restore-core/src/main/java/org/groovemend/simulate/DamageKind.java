@@ -12,6 +12,8 @@ public enum DamageKind {
   CRACKLE,
   /** The groove's join in the run-out: once a turn. */
   RUN_OUT,
+  /** A broken or dug-up place that sets the arm swinging. */
+  THUMP,
   /** The stylus is lifted. */
   LIFT
 }

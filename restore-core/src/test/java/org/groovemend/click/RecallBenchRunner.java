@@ -37,6 +37,17 @@ final class RecallBenchRunner {
     return events;
   }
 
+  /** A click whose size is not that of a neighbour too: no other within 5 ms in either wall. */
+  private static boolean alone(List<Event> events, Event e, int rate) {
+    for (Event o : events) {
+      int apart = Math.abs(o.start() - e.start());
+      if (apart > rate / 4000 && apart < rate / 200) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   public static void main(String[] args) throws Exception {
     CaptureCurve captured = CaptureCurve.valueOf(args[0]);
     List<String> lines = new ArrayList<>();
@@ -100,7 +111,12 @@ final class RecallBenchRunner {
           double[] pulse =
               java.util.Arrays.copyOfRange(
                   flatDamage[v.channel()], v.start() - 2, v.start() + length);
-          if (!error.fit(flatClean[v.channel()], at, floor)) {
+          // surroundings as the trials see them: with all the other damage
+          double[] around = flatClean[v.channel()].clone();
+          for (int k = 0; k < n; k++) {
+            around[k] += k >= v.start() - 2 && k < v.start() + length ? 0 : flatDamage[v.channel()][k];
+          }
+          if (!error.fit(around, at, floor)) {
             continue;
           }
           double ratio = error.ratio(pulse);
@@ -115,7 +131,7 @@ final class RecallBenchRunner {
                                 && r.evidence().gapStart() + r.evidence().gapFrames() > v.start());
           }
         }
-        if (best > 0) {
+        if (best > 0 && alone(events, events.get(e), rate)) {
           clicks++;
           lines.add(
               String.format(
