@@ -87,7 +87,8 @@ public final class RotationSearch {
     if (best == null || chance > RotationFinding.MOST_CHANCE) {
       return RotationFinding.none(chance, gatherer.seen(), ticks.size());
     }
-    double turn = best.medianPeriod();
+    Stretch around = Stretch.around(best.rows(), best.medianPeriod(), DRIFT);
+    double turn = (around == null ? best : around).medianPeriod();
     // angles are those of the speed that a person states, if one does
     double told = Double.isNaN(rpm) ? turn : 60 / rpm;
     return new RotationFinding(

@@ -122,22 +122,11 @@ record Stretch(double period, double wide, double logChance, EvenRows rows, List
     return all == 0 ? 0 : emptiest / (double) all;
   }
 
-  /** Median of the periods of the rows that stand out, each as often as it has ticks. */
+  /** Median of the periods of the rows that stand out: a long scratch may drift, too. */
   double medianPeriod() {
     List<EvenRow> told = rows.joined(told());
-    List<EvenRow> sorted = new ArrayList<>(told.isEmpty() ? found : told);
-    sorted.sort(Comparator.comparingDouble(EvenRow::period));
-    int all = 0;
-    for (EvenRow row : sorted) {
-      all += row.members().length;
-    }
-    int passed = 0;
-    for (EvenRow row : sorted) {
-      passed += row.members().length;
-      if (2 * passed >= all) {
-        return row.period();
-      }
-    }
-    throw new IllegalStateException("a stretch without rows was found");
+    double[] periods =
+        (told.isEmpty() ? found : told).stream().mapToDouble(EvenRow::period).sorted().toArray();
+    return (periods[(periods.length - 1) / 2] + periods[periods.length / 2]) / 2;
   }
 }
