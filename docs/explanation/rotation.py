@@ -54,7 +54,7 @@ def main():
     p.add_argument("--scenarios", default="clicks,wornlp,worn78,thumps,crackle,clean")
     a = p.parse_args()
     os.makedirs(a.cases, exist_ok=True)
-    print("| damage | sides | speed told | right within 0.5 % | largest error | wrong | ticks of scratches that lie in a row told |"
+    print("| damage | sides | speed told | right within 0.5 % | largest error of these | further off | ticks of scratches that lie in a row told |"
           " ticks in rows that are of no scratch |")
     print("|---|---|---|---|---|---|---|---|")
     for scenario in a.scenarios.split(","):
