@@ -74,7 +74,8 @@ class EvaluateCommandTest {
     }
     assertArrayEquals(before, Files.readAllBytes(Path.of(sound)));
     assertEquals(
-        ExitCode.OUTPUT_EXISTS, run("evaluate", sound, "--seconds", "2", "--out", first.toString()));
+        ExitCode.OUTPUT_EXISTS,
+        run("evaluate", sound, "--seconds", "2", "--out", first.toString()));
   }
 
   @Test

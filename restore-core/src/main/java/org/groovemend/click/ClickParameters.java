@@ -87,6 +87,17 @@ public record ClickParameters(
     return new ClickParameters(0, 8.0, 32, 256, 3, -80);
   }
 
+  /** The same with another rate of alarms. */
+  public ClickParameters withExpectedFalseAlarmsPerMinute(double alarms) {
+    return new ClickParameters(
+        alarms,
+        longestRepairMilliseconds,
+        detectionOrderAt44100Hz,
+        repairOrder,
+        repairRounds,
+        quietestRepairDbfs);
+  }
+
   public boolean isNeutral() {
     return expectedFalseAlarmsPerMinute == 0;
   }

@@ -17,7 +17,6 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
-import org.groovemend.click.ClickParameters;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
 import org.groovemend.job.RestoreRequest;
@@ -103,20 +102,9 @@ public final class Bench {
   }
 
   private RestoreOutcome permissive(Path side, Treatment t) throws IOException {
-    ClickParameters c = t.clicks();
     return restore(
         side,
-        new Treatment(
-            t.captured(),
-            t.stages(),
-            new ClickParameters(
-                PERMISSIVE_ALARMS_PER_MINUTE,
-                c.longestRepairMilliseconds(),
-                c.detectionOrderAt44100Hz(),
-                c.repairOrder(),
-                c.repairRounds()),
-            t.noise(),
-            t.ditherSeed()));
+        t.withClicks(t.clicks().withExpectedFalseAlarmsPerMinute(PERMISSIVE_ALARMS_PER_MINUTE)));
   }
 
   private RestoreOutcome restore(Path side, Treatment treatment) throws IOException {

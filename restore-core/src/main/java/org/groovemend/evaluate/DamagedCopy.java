@@ -44,7 +44,9 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
   /** And the level below which nothing does: -90 dBFS. */
   private static final double FLOOR = 3e-5;
 
-  /** Length of damage that a microgroove shows, over that of a coarse groove: as the groove width. */
+  /**
+   * Length of damage that a microgroove shows, over that of a coarse groove: as the groove width.
+   */
   private static final double FINER = 0.4;
 
   private static final double PULSE_SECONDS = 0.08;
@@ -95,8 +97,7 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
     return new Impulse(
         i.kind(),
         i.atFrame(),
-        new GroovePulse(
-            p.heightMetres(), FINER * p.riseMetres(), FINER * p.fallMetres()),
+        new GroovePulse(p.heightMetres(), FINER * p.riseMetres(), FINER * p.fallMetres()),
         i.left(),
         i.right());
   }

@@ -52,8 +52,7 @@ final class Prominence {
       int centre = Math.max(ORDER + REACH, Math.min(SIZE - REACH, start - from));
       PredictionFilter.residual(a, ORDER, piece, centre - REACH, centre + REACH, e);
       deviation =
-          Math.max(
-              QUIETEST, RobustScale.aboutZero(e, centre - REACH, centre + REACH, work));
+          Math.max(QUIETEST, RobustScale.aboutZero(e, centre - REACH, centre + REACH, work));
     }
     double most = 0;
     for (double d : damage) {

@@ -12,8 +12,8 @@ import java.util.List;
  *       E. Vincent, R. Gribonval and C. Fevotte, IEEE Trans. Audio Speech Lang. Process. 14(4),
  *       2006).
  *   <li>SNR: the same over all samples; gain is that of y less that of d.
- *   <li>Harm: 10 log10(sum s^2 / sum max(0, (s - y)^2 - (s - d)^2)) over undamaged samples: to
- *       take away a faint tail there is no harm. At most 120 dB.
+ *   <li>Harm: 10 log10(sum s^2 / sum max(0, (s - y)^2 - (s - d)^2)) over undamaged samples: to take
+ *       away a faint tail there is no harm. At most 120 dB.
  *   <li>Log-spectral distance: root mean square over frequency of the difference of the levels in
  *       dB, averaged over frames of 2048 samples, half overlapping, Hann window (A. Gray and J.
  *       Markel, IEEE Trans. Acoust. Speech Signal Process. 24(5), 1976). Levels below 80 dB under

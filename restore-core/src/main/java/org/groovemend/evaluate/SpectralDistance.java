@@ -45,8 +45,7 @@ final class SpectralDistance {
         transform(other[c], at, q);
         double square = 0;
         for (int k = 1; k < p.length; k++) {
-          double d =
-              10 * StrictMath.log10(Math.max(floor, q[k]) / Math.max(floor, p[k]));
+          double d = 10 * StrictMath.log10(Math.max(floor, q[k]) / Math.max(floor, p[k]));
           square += d * d;
         }
         sum += Math.sqrt(square / (p.length - 1));

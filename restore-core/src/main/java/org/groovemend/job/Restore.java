@@ -62,8 +62,7 @@ public final class Restore {
    * The same, with or without the page: drawing it takes longer than treating a very short side.
    */
   public static RestoreOutcome run(
-      RestoreRequest request, Crew crew, Progress progress, boolean withPage)
-      throws IOException {
+      RestoreRequest request, Crew crew, Progress progress, boolean withPage) throws IOException {
     return new Restore(request, crew, progress, withPage).run();
   }
 

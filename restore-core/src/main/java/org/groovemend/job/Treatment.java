@@ -87,6 +87,10 @@ public record Treatment(
     return new Treatment(captured, wanted, clicks, crackle, thumps, noise, ditherSeed);
   }
 
+  public Treatment withClicks(ClickParameters parameters) {
+    return new Treatment(captured, stages, parameters, crackle, thumps, noise, ditherSeed);
+  }
+
   public Treatment withNoise(NoiseParameters parameters) {
     return new Treatment(captured, stages, clicks, crackle, thumps, parameters, ditherSeed);
   }

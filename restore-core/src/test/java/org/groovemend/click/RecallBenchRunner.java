@@ -114,7 +114,8 @@ final class RecallBenchRunner {
           // surroundings as the trials see them: with all the other damage
           double[] around = flatClean[v.channel()].clone();
           for (int k = 0; k < n; k++) {
-            around[k] += k >= v.start() - 2 && k < v.start() + length ? 0 : flatDamage[v.channel()][k];
+            around[k] +=
+                k >= v.start() - 2 && k < v.start() + length ? 0 : flatDamage[v.channel()][k];
           }
           if (!error.fit(around, at, floor)) {
             continue;

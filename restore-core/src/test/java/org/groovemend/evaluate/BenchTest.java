@@ -13,7 +13,6 @@ import org.groovemend.click.ClickParameters;
 import org.groovemend.job.Treatment;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
-import org.groovemend.surfacenoise.NoiseParameters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -22,8 +21,7 @@ class BenchTest {
 
   private List<Trial> run(Treatment treatment, Scenario... scenarios) throws Exception {
     Request request =
-        new Request(
-            List.of(Examples.music(3, 1)), List.of(scenarios), 1, treatment, "test");
+        new Request(List.of(Examples.music(3, 1)), List.of(scenarios), 1, treatment, "test");
     List<Trial> trials = Bench.run(request, folder, Crew.alone(), Progress.SILENT);
     try (Stream<Path> left = Files.list(folder)) {
       assertThat(left).isEmpty();
@@ -58,12 +56,10 @@ class BenchTest {
   @Test
   void aTreatmentThatDoesNothingGainsNothing() throws Exception {
     Treatment nothing =
-        new Treatment(
-            CaptureCurve.RIAA,
-            List.of(StageId.CLICKS),
-            ClickParameters.neutral(),
-            NoiseParameters.defaults(),
-            1);
+        Treatment.defaults()
+            .withCaptured(CaptureCurve.RIAA)
+            .withStages(List.of(StageId.CLICKS))
+            .withClicks(ClickParameters.neutral());
     Trial trial = run(nothing, Scenario.CLICKS).get(0);
     assertThat(trial.score().recall()).isZero();
     // the copy went through 24 bits
