@@ -82,7 +82,7 @@ final class ClickInterpolator {
     system = new GapSystem(order, longestWindow);
     scale = g.hop() / 1024;
     int most = longestGap();
-    wall = new OtherWall(8 * scale, context, most);
+    wall = new OtherWall(8 * scale, 1024, most);
     if (rounds > 2) {
       int high = Math.min(2048, 4 * order * scale);
       int brief = SHORT * scale;
@@ -114,7 +114,7 @@ final class ClickInterpolator {
    * @return samples filled; 0 if no model could be fitted
    */
   int fill(double[] signal, boolean[] gaps, int start, int end, int from, int to, double[] out) {
-    return fill(signal, gaps, null, null, start, end, from, to, out);
+    return fill(signal, gaps, null, null, start, end, true, from, to, out);
   }
 
   /**
@@ -122,6 +122,7 @@ final class ClickInterpolator {
    *
    * @param other channel with first guesses in its gaps, same indices; null if there is none
    * @param otherGaps true where one of its samples is unknown
+   * @param extend whether the damage may reach further than {@code end}
    */
   int fill(
       double[] signal,
@@ -130,6 +131,7 @@ final class ClickInterpolator {
       boolean[] otherGaps,
       int start,
       int end,
+      boolean extend,
       int from,
       int to,
       double[] out) {
@@ -145,7 +147,7 @@ final class ClickInterpolator {
     int first = Math.max(lo, start - order);
     int limit = Math.min(hi, start + longest);
     int reach = Math.max(48 * context / 2048, end - start);
-    int close = Math.max(end, Math.min(limit, end + reach));
+    int close = extend ? Math.max(end, Math.min(limit, end + reach)) : end;
     int fits = 0;
     changedFrom = first + shift;
     changedTo = Math.min(hi, start + longest + order) + shift;
@@ -156,7 +158,7 @@ final class ClickInterpolator {
         return 0;
       }
       fits++;
-      if (fits == 2) {
+      if (fits == 2 && extend) {
         System.arraycopy(signal, start, current, start + shift, close - start);
         double after = residualVariance(close + shift, Math.min(hi, close + context / 2) + shift);
         close = extent(gaps, first, start, end, close, shift, Math.max(variance, after));

@@ -110,6 +110,7 @@ final class ClickWorker implements RepairStage.Worker {
               other < 0 ? null : unknown[other],
               start,
               end,
+              true,
               detector.validFrom(),
               detector.validTo(),
               fill);
