@@ -82,7 +82,7 @@ final class ClickInterpolator {
     system = new GapSystem(order, longestWindow);
     scale = g.hop() / 1024;
     int most = longestGap();
-    wall = new OtherWall(8 * scale, context, most);
+    wall = new OtherWall(8 * scale, 1024, most);
     if (rounds > 2) {
       int high = Math.min(2048, 4 * order * scale);
       int brief = SHORT * scale;

@@ -77,6 +77,10 @@ final class GapSystem {
    * all before it; null if the system could not be factored.
    */
   double[] drops(double[] x) {
+    if (unknown[count - 1] - unknown[0] == count - 1) {
+      twoSidedErrors(x, 0, count);
+      return toeplitz.solve(b, order + 1, d, count) ? toeplitz.drops() : null;
+    }
     if (!factor(x)) {
       return null;
     }

@@ -8,6 +8,7 @@ package org.groovemend.signal.linear;
 public final class ToeplitzSolver {
   private double[] a = new double[0];
   private double[] x = new double[0];
+  private double[] drops = new double[0];
   private double error;
   private int size;
 
@@ -23,6 +24,7 @@ public final class ToeplitzSolver {
     if (a.length < n) {
       a = new double[Math.max(n, 2 * a.length)];
       x = new double[a.length];
+      drops = new double[a.length];
     }
     size = n;
     error = t[0];
@@ -32,6 +34,7 @@ public final class ToeplitzSolver {
     }
     a[0] = 1;
     x[0] = rhs[0] / error;
+    drops[0] = rhs[0] * x[0];
     for (int k = 1; k < n; k++) {
       double kappa = -reversed(a, t, length, k) / error;
       a[k] = 0;
@@ -51,9 +54,18 @@ public final class ToeplitzSolver {
         x[i] += mu * a[k - i];
       }
       x[k] = mu;
+      drops[k] = mu * mu * error;
     }
     System.arraycopy(x, 0, rhs, 0, n);
     return true;
+  }
+
+  /**
+   * What each element adds to {@code rhs' T^-1 rhs} after all before it, for the system solved last;
+   * the squares of {@code L^-1 rhs} where T = L L'. Overwritten by the next call.
+   */
+  public double[] drops() {
+    return drops;
   }
 
   /** Trace of the inverse of the matrix solved last. */
