@@ -19,7 +19,11 @@ final class ClickTrials {
   /** Decibels, see {@link ClickRecall.Size}. */
   private static final double[] SIZES = {10, 16, 22, 28, 34, 40, 50, 60, 75};
 
-  private static final int PER_SIZE = 24;
+  private static final int MOST_PER_SIZE = 24;
+
+  /** So that a side of a second does not cost more to try than to treat. */
+  private static final double PER_SIZE_AND_SECOND = 4;
+
   private static final int MOST_PIECES = 12;
   private static final int ATTEMPTS = 12;
 
@@ -53,6 +57,8 @@ final class ClickTrials {
       List<ClickPulse> shapes)
       throws IOException {
     int channels = side.format().channels();
+    double seconds = side.frames() / (double) side.format().sampleRateHz();
+    int perSize = (int) Math.min(MOST_PER_SIZE, PER_SIZE_AND_SECOND * seconds);
     int used = Math.min(MOST_PIECES, pieces.count());
     int standard = 0;
     int done = 0;
@@ -65,7 +71,7 @@ final class ClickTrials {
         pulses = StandardPulses.of(channels, side.format().sampleRateHz(), copied(w));
         standard = pulses.size();
       }
-      int until = SIZES.length * PER_SIZE * (i + 1) / used;
+      int until = SIZES.length * perSize * (i + 1) / used;
       for (; done < until; done++) {
         ClickPulse pulse = pulses.get(random.nextInt(pulses.size()));
         attempt(w, occupied.get(which), pulse, done % SIZES.length);
