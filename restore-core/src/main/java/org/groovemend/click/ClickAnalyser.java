@@ -11,9 +11,6 @@ import org.groovemend.stage.SegmentWindow;
 
 /** Sets the thresholds of click repair from a sample of the side itself. */
 public final class ClickAnalyser {
-  /** Length below which trials would cost many times what the side itself does. */
-  private static final double SHORTEST_TRIED_SECONDS = 4;
-
   private ClickAnalyser() {}
 
   /**
@@ -52,7 +49,7 @@ public final class ClickAnalyser {
     }
     ClickCalibration thresholds =
         calibration(p, captured, samples, frames / (double) rate, leastEvidence);
-    if (p.isNeutral() || side.frames() < SHORTEST_TRIED_SECONDS * rate) {
+    if (p.isNeutral()) {
       return thresholds;
     }
     ClickTrials trials =

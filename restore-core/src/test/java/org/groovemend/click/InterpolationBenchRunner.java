@@ -7,10 +7,10 @@ import java.util.SplittableRandom;
 
 /**
  * Bench tool: fills gaps at known places of undamaged files with the ladder and with the published
- * method. Arguments: output, gaps a file and length, files of 16 or 24 bits. Writes a line for
- * each file, kind of damage and length. The baseline is one channel's autoregression in three
- * rounds: order 256 and 2048 samples each side up to 5 ms, order 1024 and 4096 beyond (Janssen,
- * Veldhuis and Vries 1986).
+ * method. Arguments: output, gaps a file and length, files of 16 or 24 bits. Writes a line for each
+ * file, kind of damage and length. The baseline is one channel's autoregression in three rounds:
+ * order 256 and 2048 samples each side up to 5 ms, order 1024 and 4096 beyond (Janssen, Veldhuis
+ * and Vries 1986).
  */
 final class InterpolationBenchRunner {
   private static final double[] MILLISECONDS = {0.1, 0.5, 1, 5, 10, 20, 40, 80};
@@ -38,7 +38,8 @@ final class InterpolationBenchRunner {
   public static void main(String[] args) throws Exception {
     int count = Integer.parseInt(args[1]);
     try (PrintStream out = new PrintStream(args[0], "UTF-8")) {
-      out.println("file,rate,channels,hurt,ms,baseline_db,ladder_db,actual_re_stated_db,seconds_a_gap");
+      out.println(
+          "file,rate,channels,hurt,ms,baseline_db,ladder_db,actual_re_stated_db,seconds_a_gap");
       for (int i = 2; i < args.length; i++) {
         BenchWav wav = BenchWav.read(Path.of(args[i]));
         String name = Path.of(args[i]).getFileName().toString().replace(".wav", "");

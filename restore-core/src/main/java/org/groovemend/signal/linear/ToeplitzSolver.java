@@ -61,8 +61,8 @@ public final class ToeplitzSolver {
   }
 
   /**
-   * What each element adds to {@code rhs' T^-1 rhs} after all before it, for the system solved last;
-   * the squares of {@code L^-1 rhs} where T = L L'. Overwritten by the next call.
+   * What each element adds to {@code rhs' T^-1 rhs} after all before it, for the system solved
+   * last; the squares of {@code L^-1 rhs} where T = L L'. Overwritten by the next call.
    */
   public double[] drops() {
     return drops;
