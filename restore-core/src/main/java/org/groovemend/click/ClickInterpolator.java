@@ -29,6 +29,9 @@ final class ClickInterpolator {
 
   private static final int LONG = 240;
 
+  /** Longest gap, about 0.25 ms, to which a higher order without the other wall brings nothing. */
+  private static final int BRIEF = 12;
+
   private final int order;
   private final int context;
   private final int rounds;
@@ -54,6 +57,7 @@ final class ClickInterpolator {
   /** By rising length of gap; those the longest gap does not need are null. */
   private final Rung[] rungs = new Rung[3];
 
+  private Rung first;
   private Rung used;
   private boolean aided;
   private final double[] kept;
@@ -89,6 +93,7 @@ final class ClickInterpolator {
       int low = Math.min(high, 2 * order);
       // so that context, order and gap fit a transform of a power of two
       rungs[0] = new Rung(low, Math.min(g.longContext(), (4096 * scale - low / 2) - brief), brief);
+      first = new Rung(order, context, BRIEF * scale);
       if (most > brief) {
         rungs[1] = new Rung(high, Math.min(g.longContext(), 4096 * scale), LONG * scale);
       }
@@ -229,6 +234,9 @@ final class ClickInterpolator {
       System.arraycopy(out, 0, x, start, m);
       sound = wall.fit(x, y, start, close, from, to);
       System.arraycopy(kept, 0, x, start, m);
+    }
+    if (!sound && m <= BRIEF * scale) {
+      rung = first;
     }
     int again = step == 0 ? rounds - 2 : rounds - 1;
     if (rung.fill(x, gaps, y, sound ? wall : null, start, close, from, to, again, out)) {

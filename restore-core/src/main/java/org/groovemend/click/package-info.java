@@ -9,7 +9,8 @@
  * damage against music; a click found in one channel is sought in the other by its own shape; the
  * threshold comes from the tail of the log odds on this very side ({@link
  * org.groovemend.click.ClickAnalyser}); the gap is filled with the samples of least residual energy
- * under a model of order 256 fitted in rounds, its end being where further samples no longer pay;
+ * under a model of order 256 fitted in rounds, its end being where further samples no longer pay,
+ * and anew under a model by the length of the gap and, where it is sound, the other groove wall;
  * what is removed goes forward through the curve again and is subtracted until it stays under half
  * an output step.
  *
@@ -24,6 +25,7 @@
  * is left; dense crackle and thumps are other stages' work; an unstated capture curve counts as
  * flat. {@code Repair.Evidence}: statistic and threshold are natural logarithms of odds; a place
  * supported by a click of the other channel needs 2.5 less, and one found by that click's shape
- * states half its matched energy above the least that counts, against 0; the method is "lsar".
+ * states half its matched energy above the least that counts, against 0; the method is "lsar",
+ * or "lsar-other-wall" where the other groove wall was asked.
  */
 package org.groovemend.click;
