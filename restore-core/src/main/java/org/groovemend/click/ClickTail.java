@@ -22,11 +22,13 @@ record ClickTail(double spread, double ratePerMinute) {
   static final double HIGHEST = 3;
 
   /** Evidence without which no place is repaired, however many are. */
-  static final double LEAST_EVIDENCE = 2;
+  static final double LEAST_EVIDENCE = 1;
 
   /** Evidence that is enough on any side. */
   static final double MOST_EVIDENCE = 6;
 
+  private static final double SAFE = 2;
+  private static final double HOPEFUL = 0.1;
   private static final double STEP = 0.25;
 
   private static final double LIMITS_ALARMS_PER_MINUTE = 1;
@@ -134,12 +136,19 @@ record ClickTail(double spread, double ratePerMinute) {
   /**
    * Least threshold, from {@code leastEvidence} up, at which no more alarms per minute are to be
    * expected from the odds themselves than wanted. On a side full of clicks most places are damage,
-   * so that less evidence is enough.
+   * so that less evidence is enough. Below {@link #SAFE} the odds must promise ten times fewer: on
+   * drums they were found too hopeful by up to that.
    */
   static double oddsThreshold(
-      double[] logOdds, int count, double minutes, double alarmsPerMinute, double leastEvidence) {
+      double[] logOdds,
+      int count,
+      double minutes,
+      double alarmsPerMinute,
+      double leastEvidence) {
     double t = leastEvidence;
-    while (t < MOST_EVIDENCE && expected(logOdds, count, minutes, t) > alarmsPerMinute) {
+    while (t < MOST_EVIDENCE
+        && expected(logOdds, count, minutes, t)
+            > (t < SAFE ? HOPEFUL * alarmsPerMinute : alarmsPerMinute)) {
       t += STEP;
     }
     return t;
