@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.nio.ByteBuffer;
 import java.security.MessageDigest;
 import java.util.HexFormat;
+import java.util.EnumSet;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -106,8 +107,9 @@ class DemoSideTest {
   }
 
   @Test
-  void everyKindOfDamageOccursOnBothWalls() {
-    for (DamageKind kind : DamageKind.values()) {
+  void everyKindOfDamageButThumpsOccursOnBothWalls() {
+    // the demonstration's groove is worn but not broken
+    for (DamageKind kind : EnumSet.complementOf(EnumSet.of(DamageKind.THUMP))) {
       for (int c = 0; c < 2; c++) {
         int channel = c;
         assertThat(TRUTH.ranges())
