@@ -140,11 +140,7 @@ record ClickTail(double spread, double ratePerMinute) {
    * drums they were found too hopeful by up to that.
    */
   static double oddsThreshold(
-      double[] logOdds,
-      int count,
-      double minutes,
-      double alarmsPerMinute,
-      double leastEvidence) {
+      double[] logOdds, int count, double minutes, double alarmsPerMinute, double leastEvidence) {
     double t = leastEvidence;
     while (t < MOST_EVIDENCE
         && expected(logOdds, count, minutes, t)

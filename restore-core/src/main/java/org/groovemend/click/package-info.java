@@ -25,7 +25,7 @@
  * is left; dense crackle and thumps are other stages' work; an unstated capture curve counts as
  * flat. {@code Repair.Evidence}: statistic and threshold are natural logarithms of odds; a place
  * supported by a click of the other channel needs 2.5 less, and one found by that click's shape
- * states half its matched energy above the least that counts, against 0; the method is "lsar",
- * or "lsar-other-wall" where the other groove wall was asked.
+ * states half its matched energy above the least that counts, against 0; the method is "lsar", or
+ * "lsar-other-wall" where the other groove wall was asked.
  */
 package org.groovemend.click;

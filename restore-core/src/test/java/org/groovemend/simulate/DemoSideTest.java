@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.ByteBuffer;
 import java.security.MessageDigest;
-import java.util.HexFormat;
 import java.util.EnumSet;
+import java.util.HexFormat;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
