@@ -92,9 +92,9 @@ class CrackleStageTest {
   void denseDamageGoesAndASecondPassDoesNoHarm() throws Exception {
     BenchWav once = repaired(crackling, clicks(crackling));
     BenchWav twice = repaired(once, crackle(once));
-    // measured: 16 dB by the first, 0.01 dB by the second, which finds hardly anything here
+    // measured: 18 dB by the first; the second finds nothing more here, and must then change nothing
     assertThat(error(once)).isLessThan(error(crackling) / 32);
-    assertThat(error(twice)).isLessThan(error(once));
+    assertThat(error(twice)).isLessThanOrEqualTo(error(once));
   }
 
   @Test
