@@ -45,7 +45,7 @@ class GroovemendIT {
         new ArrayList<>(
             List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-Xmx640m",
+                "-Xmx1g",
                 "-Djava.awt.headless=true",
                 "-jar",
                 System.getProperty("groovemend.jar")));
