@@ -34,7 +34,8 @@ record ClickGeometry(
         hop,
         (int) Math.round(p.detectionOrderAt44100Hz() * scale / 4) * 4,
         Math.min(1024, p.repairOrder()),
-        (int) (2048 * scale),
+        // so that context, order and a short gap fit a transform of a power of two
+        (int) ((2048 - 48) * scale) - Math.min(1024, p.repairOrder()) / 2,
         (int) ((p.longestRepairMilliseconds() > 10 ? 8192 : 4096) * scale),
         Math.max(1, (int) (p.longestRepairMilliseconds() * rate / 1000)),
         Math.max(

@@ -1,7 +1,7 @@
 package org.groovemend.click;
 
 import java.util.Arrays;
-import org.groovemend.signal.predict.Autocorrelation;
+import org.groovemend.signal.predict.FollowedAutocorrelation;
 import org.groovemend.signal.predict.LevinsonDurbin;
 import org.groovemend.signal.predict.PredictionFilter;
 import org.groovemend.signal.robust.RobustScale;
@@ -9,8 +9,8 @@ import org.groovemend.signal.robust.RobustScale;
 /**
  * Fills a gap with the samples of least residual energy under an AR model of its surroundings,
  * fitting and filling in turn (Janssen, Veldhuis and Vries 1986). Gaps nearer than the order are
- * solved together. Two rounds find the extent and a first fill; a {@link Rung}, by the length of
- * the gap, makes the last one. One instance per thread.
+ * solved together. A few rounds find the extent and a first fill; the {@link Ladder} makes the last
+ * one. One instance per thread.
  */
 final class ClickInterpolator {
   private static final double FIT_NOISE = 1e-9;
@@ -24,43 +24,32 @@ final class ClickInterpolator {
   /** Gain, in variances, below which a gap is not made longer. */
   private static final double ENTRY = 8;
 
-  /** Longest gaps of the first two rungs at 44.1 and 48 kHz: about 1 and 5 ms. */
-  private static final int SHORT = 48;
+  /**
+   * Times extent and fill are found for a last fill: the second finds a better model, a third none.
+   */
+  private static final int PASSES = 2;
 
-  private static final int LONG = 240;
+  /** Samples at 44.1 and 48 kHz from which the error's variance after a gap is taken. */
+  private static final int AFTER = 1024;
 
-  /** Longest gap, about 0.25 ms, to which a higher order without the other wall brings nothing. */
-  private static final int BRIEF = 12;
+  private static final int AFTER_PIECES = 8;
 
   private final int order;
   private final int context;
-  private final int rounds;
   private final int longest;
   private final int longestWindow;
-  private final Autocorrelation autocorrelation;
+  private final FollowedAutocorrelation autocorrelation;
   private final double[] r;
-
-  /** Sums of the weighted samples as they were at the last fit. */
-  private final double[] sums;
-
-  private final double[] mirrored;
-  private final double[] weighted;
   private final double[] a;
   private final double[] window;
   private final double[] current;
   private final double[] residual;
+  private final double[] errors;
   private final double[] work;
   private final GapSystem system;
   private final int scale;
-  private final OtherWall wall;
-
-  /** By rising length of gap; those the longest gap does not need are null. */
-  private final Rung[] rungs = new Rung[3];
-
-  private Rung first;
-  private Rung used;
-  private boolean aided;
-  private final double[] kept;
+  private final Ladder ladder;
+  private boolean climbed;
   private int windowLength = -1;
   private double meanSquareError;
   private int changedFrom;
@@ -69,38 +58,19 @@ final class ClickInterpolator {
   ClickInterpolator(ClickGeometry g, int rounds) {
     this.order = g.repairOrder();
     this.context = g.repairContext();
-    this.rounds = rounds;
     this.longest = g.longest();
     this.longestWindow = 2 * context + 4 * g.longest();
-    autocorrelation = new Autocorrelation(longestWindow, order);
+    autocorrelation = new FollowedAutocorrelation(longestWindow, order);
     r = new double[order + 1];
-    sums = new double[order + 1];
-    mirrored = new double[order + 1];
     a = new double[order + 1];
     window = new double[longestWindow];
     current = new double[longestWindow + 2 * order];
     residual = new double[current.length];
-    weighted = new double[current.length];
+    errors = new double[current.length];
     work = new double[current.length];
-    kept = new double[longestWindow];
     system = new GapSystem(order, longestWindow);
     scale = g.hop() / 1024;
-    int most = longestGap();
-    wall = new OtherWall(8 * scale, 1024, most);
-    if (rounds > 2) {
-      int high = Math.min(2048, 4 * order * scale);
-      int brief = SHORT * scale;
-      int low = Math.min(high, 2 * order);
-      // so that context, order and gap fit a transform of a power of two
-      rungs[0] = new Rung(low, Math.min(g.longContext(), (4096 * scale - low / 2) - brief), brief);
-      first = new Rung(order, context, BRIEF * scale);
-      if (most > brief) {
-        rungs[1] = new Rung(high, Math.min(g.longContext(), 4096 * scale), LONG * scale);
-      }
-      if (most > LONG * scale) {
-        rungs[2] = new Rung(high, g.longContext(), most);
-      }
-    }
+    ladder = rounds > 2 ? new Ladder(g, rounds, longestGap()) : null;
   }
 
   /** Longest gap that {@link #fill} takes. */
@@ -148,14 +118,26 @@ final class ClickInterpolator {
       int from,
       int to,
       double[] out) {
-    int filled = roughly(signal, gaps, start, end, nextGap, from, to, out);
+    int filled = extentAndFill(signal, gaps, start, end, nextGap, from, to, PASSES, out);
     if (filled > 0) {
-      climb(signal, gaps, other, otherGaps, start, start + filled, end - start, from, to, out);
+      climbed =
+          ladder != null
+              && ladder.climb(
+                  signal,
+                  gaps,
+                  other,
+                  otherGaps,
+                  start,
+                  start + filled,
+                  end - start,
+                  from,
+                  to,
+                  out);
     }
     return filled;
   }
 
-  /** Extent and a first fill, as {@link #fill} has them before the last, costlier one. */
+  /** Extent and a first fill at least cost. */
   int roughly(
       double[] signal,
       boolean[] gaps,
@@ -165,8 +147,20 @@ final class ClickInterpolator {
       int from,
       int to,
       double[] out) {
-    used = null;
-    aided = false;
+    return extentAndFill(signal, gaps, start, end, nextGap, from, to, 1, out);
+  }
+
+  private int extentAndFill(
+      double[] signal,
+      boolean[] gaps,
+      int start,
+      int end,
+      int nextGap,
+      int from,
+      int to,
+      int passes,
+      double[] out) {
+    climbed = false;
     int lo = Math.max(from, start - context);
     int hi = Math.min(to, end + context);
     int length = hi - lo;
@@ -176,88 +170,50 @@ final class ClickInterpolator {
     hann(length);
     int first = Math.max(lo, start - order);
     int limit = Math.min(Math.min(hi, nextGap), start + longest);
-    int reach = Math.max(48 * context / 2048, end - start);
-    int close = Math.max(end, Math.min(limit, end + reach));
-    int fits = 0;
+    int reach = Math.max(48 * scale, end - start);
+    int generous = Math.max(end, Math.min(limit, end + reach));
+    int close = generous;
     changedFrom = first + shift;
     changedTo = Math.min(hi, start + longest + order) + shift;
-    for (; ; ) {
+    for (int pass = 0; pass < passes; pass++) {
       // a generous gap first, so that the model knows nothing of the damage
-      double variance = fit(length, fits == 0);
+      if (!(fit(length, pass == 0) > 0) || !solve(gaps, first, start, generous, hi, shift)) {
+        return 0;
+      }
+      double variance = fit(length, false);
       if (!(variance > 0)) {
         return 0;
       }
-      fits++;
-      if (fits == 2) {
-        System.arraycopy(signal, start, current, start + shift, close - start);
-        double after = residualVariance(close + shift, Math.min(hi, close + context / 2) + shift);
-        close = extent(gaps, first, start, end, close, shift, Math.max(variance, after));
-      }
+      System.arraycopy(signal, start, current, start + shift, generous - start);
+      double after =
+          residualVariance(generous + shift, Math.min(hi, generous + AFTER * scale) + shift);
+      close = extent(gaps, first, start, end, generous, shift, Math.max(variance, after));
       if (!solve(gaps, first, start, close, hi, shift)) {
         return 0;
       }
-      if (fits == 2) {
-        meanSquareError = variance * system.inverseTrace() / system.count();
-        break;
-      }
+      meanSquareError = variance * system.inverseTrace() / system.count();
     }
     System.arraycopy(current, start + shift, out, 0, close - start);
     return close - start;
   }
 
-  /** Fills anew on the rung for the length of the gap. */
-  private void climb(
-      double[] x,
-      boolean[] gaps,
-      double[] y,
-      boolean[] otherGaps,
-      int start,
-      int close,
-      int core,
-      int from,
-      int to,
-      double[] out) {
-    int reach = Math.max(48 * context / 2048, core);
-    int m = close - start;
-    int step = m <= SHORT * scale ? 0 : m <= LONG * scale ? 1 : 2;
-    Rung rung = rungs[step];
-    if (rung == null) {
-      return;
-    }
-    boolean sound = y != null;
-    int margin = reach + wall.taps();
-    for (int n = Math.max(from, start - margin); sound && n < Math.min(to, close + margin); n++) {
-      sound = !otherGaps[n];
-    }
-    if (sound) {
-      System.arraycopy(x, start, kept, 0, m);
-      System.arraycopy(out, 0, x, start, m);
-      sound = wall.fit(x, y, start, close, from, to);
-      System.arraycopy(kept, 0, x, start, m);
-    }
-    if (!sound && m <= BRIEF * scale) {
-      rung = first;
-    }
-    int again = step == 0 ? rounds - 2 : rounds - 1;
-    if (rung.fill(x, gaps, y, sound ? wall : null, start, close, from, to, again, out)) {
-      used = rung;
-      aided = sound;
-      meanSquareError = rung.meanSquareError();
-    }
-  }
-
-  /** Whether the last fill went by the other groove wall as well. */
-  boolean aided() {
-    return aided;
-  }
-
-  /** As the bulk of the samples has it, so that what is left of the damage does not count. */
+  /**
+   * Variance of the error in the {@link #AFTER} samples from {@code from} on, as the bulk of them
+   * has it, so that what is left of the damage does not count. Evenly spread pieces of a quarter of
+   * them are taken: a shorter stretch would miss the rise and fall of a voice.
+   */
   private double residualVariance(int from, int to) {
-    if (to - from < 16) {
+    int piece = AFTER * scale / (4 * AFTER_PIECES);
+    int n = 0;
+    for (int p = from; p + piece <= to; p += 4 * piece) {
+      PredictionFilter.residual(a, order, current, p, p + piece, residual);
+      System.arraycopy(residual, p, errors, n, piece);
+      n += piece;
+    }
+    if (n == 0) {
       return 0;
     }
-    PredictionFilter.residual(a, order, current, from, to, residual);
-    double s = RobustScale.aboutZero(residual, from, to, work);
+    double s = RobustScale.aboutZero(errors, 0, n, work);
     return s * s;
   }
 
@@ -267,48 +223,19 @@ final class ClickInterpolator {
    */
   private double fit(int length, boolean anew) {
     if (anew) {
-      autocorrelation.compute(current, order, length, window, sums);
-      for (int n = 0; n < length; n++) {
-        weighted[order + n] = window[n] * current[order + n];
-      }
-      Arrays.fill(weighted, order + length, 2 * order + length, 0);
+      autocorrelation.compute(current, order, length, window, r);
     } else {
-      follow();
+      autocorrelation.follow(
+          current, order, length, window, changedFrom - order, changedTo - order, r);
     }
-    if (!(sums[0] > 1e-200)) {
+    if (!(r[0] > 1e-200)) {
       return 0;
     }
-    System.arraycopy(sums, 0, r, 0, order + 1);
     r[0] *= 1 + FIT_NOISE;
     double error = LevinsonDurbin.solve(r, order, a, null);
     system.model(a);
     // the mean square of the window is 3/8
     return error / (0.375 * length);
-  }
-
-  /**
-   * Brings the sums up to date for the samples between {@code changedFrom} and {@code changedTo}.
-   */
-  private void follow() {
-    Arrays.fill(mirrored, 0, order + 1, 0);
-    for (int n = changedFrom; n < changedTo; n++) {
-      double change = window[n - order] * current[n] - weighted[n];
-      if (change != 0) {
-        sums[0] += change * (weighted[n] + change);
-        accumulate(change, weighted, n, sums, order + 1);
-        accumulate(change, weighted, n - order, mirrored, order);
-        weighted[n] += change;
-      }
-    }
-    for (int k = 1; k <= order; k++) {
-      sums[k] += mirrored[order - k];
-    }
-  }
-
-  private static void accumulate(double c, double[] x, int at, double[] out, int count) {
-    for (int i = 0; i < count; i++) {
-      out[i] += c * x[at + i];
-    }
   }
 
   private boolean solve(boolean[] gaps, int first, int start, int close, int hi, int shift) {
@@ -363,12 +290,17 @@ final class ClickInterpolator {
    * inverse matrix.
    */
   double meanSquareError() {
-    return meanSquareError;
+    return climbed ? ladder.meanSquareError() : meanSquareError;
+  }
+
+  /** Whether the last fill went by the other groove wall as well. */
+  boolean aided() {
+    return climbed && ladder.aided();
   }
 
   /** Order of the model that made the last fill. */
   int order() {
-    return used == null ? order : used.order();
+    return climbed ? ladder.order() : order;
   }
 
   private void hann(int length) {

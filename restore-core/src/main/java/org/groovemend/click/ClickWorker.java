@@ -3,7 +3,6 @@ package org.groovemend.click;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.function.LongPredicate;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.playback.RecursiveFilter;
 import org.groovemend.stage.CaptureCurve;
@@ -72,8 +71,9 @@ final class ClickWorker implements RepairStage.Worker {
       around -= reach;
       long from = w.segmentStart() - around;
       long to = w.segmentEnd() + around;
+      DenseBlocks dense = new DenseBlocks(gaps, geometry.hop(), from, to);
       for (int c = 0; c < channels; c++) {
-        gaps.set(c, fillRoughly(c, gaps.get(c), from, to));
+        gaps.set(c, fillRoughly(c, gaps.get(c), dense, from, to));
       }
       lookAgain(gaps, from + geometry.hop(), to - geometry.hop());
     }
@@ -114,8 +114,9 @@ final class ClickWorker implements RepairStage.Worker {
 
   private void lookAgain(List<List<Gap>> gaps, long from, long to) {
     List<List<Candidate>> candidates = new ArrayList<>();
+    DenseBlocks dense = new DenseBlocks(gaps, geometry.hop(), from, to);
     for (int c = 0; c < gaps.size(); c++) {
-      candidates.add(detector.candidates(c, from, to, dense(gaps)));
+      candidates.add(detector.candidates(c, from, to, dense));
     }
     List<List<Gap>> more = decision.gaps(candidates, gaps, detector);
     for (int c = 0; c < gaps.size(); c++) {
@@ -125,21 +126,6 @@ final class ClickWorker implements RepairStage.Worker {
       all.sort((p, q) -> Long.compare(p.start(), q.start()));
       gaps.set(c, decision.merged(all));
     }
-  }
-
-  private LongPredicate dense(List<List<Gap>> gaps) {
-    int hop = geometry.hop();
-    return block -> {
-      int n = 0;
-      for (List<Gap> list : gaps) {
-        for (Gap g : list) {
-          if (g.start() < block + 3L * hop / 2 && g.end() > block - hop / 2) {
-            n++;
-          }
-        }
-      }
-      return n >= ClickDecision.DENSE;
-    };
   }
 
   /** First guesses, and which samples are guessed. */
@@ -163,15 +149,20 @@ final class ClickWorker implements RepairStage.Worker {
         : detector.flat(channel).length;
   }
 
-  /** Fills the gaps that begin in [from, to) in the clean signal; returns them with their fills. */
-  private List<Gap> fillRoughly(int channel, List<Gap> gaps, long from, long to) {
+  /**
+   * Fills the gaps of dense places that begin in [from, to) in the clean signal, where the others
+   * keep the detector's fill; returns them with their fills.
+   */
+  private List<Gap> fillRoughly(
+      int channel, List<Gap> gaps, DenseBlocks dense, long from, long to) {
     double[] flat = detector.flat(channel);
     double[] clean = detector.clean(channel);
     mark(channel, gaps);
     List<Gap> filled = new ArrayList<>();
     for (int i = 0; i < gaps.size(); i++) {
       Gap g = gaps.get(i);
-      if (g.start() < from || g.start() >= to || g.frames() > geometry.longest()) {
+      boolean there = g.start() >= from && g.start() < to;
+      if (!there || !dense.test(g.start()) || g.frames() > geometry.longest()) {
         filled.add(g);
         continue;
       }
@@ -195,9 +186,9 @@ final class ClickWorker implements RepairStage.Worker {
       filled.add(count > 0 ? g.filled(Arrays.copyOf(fill, count)) : g);
     }
     for (Gap g : filled) {
-      int start = detector.index(g.start());
-      System.arraycopy(flat, start, clean, start, (int) (g.filledTo() - g.start()));
       if (g.fill() != null) {
+        int start = detector.index(g.start());
+        System.arraycopy(flat, start, clean, start, (int) (g.filledTo() - g.start()));
         System.arraycopy(g.fill(), 0, clean, start, g.fill().length);
       }
     }

@@ -27,7 +27,10 @@ import org.groovemend.stage.StageId;
  */
 final class Bookkeeping {
 
-  private static final int BLOCK_FRAMES = 1 << 16;
+  private static final int BLOCK_FRAMES = 1 << 14;
+
+  /** Samples compared at once: most of a side is not changed at all. */
+  private static final int STRETCH = 512;
 
   /** What the pass found out. */
   record Sums(
@@ -66,6 +69,12 @@ final class Bookkeeping {
   private final RangeWords rangeBefore;
   private final RangeWords rangeAfter;
   private final Map<StageId, Long> editsByStage = new EnumMap<>(StageId.class);
+  private final CompensatedSum power = new CompensatedSum();
+  private final CompensatedSum powerOutside = new CompensatedSum();
+  private double peak;
+  private double peakOutside;
+  private long samplesOutside;
+  private long changed;
   private long edits;
   private long editedSamples;
 
@@ -102,13 +111,6 @@ final class Bookkeeping {
     boolean[][] covered = new boolean[channels][BLOCK_FRAMES];
     long[][] difference = new long[channels][BLOCK_FRAMES];
     double[][] samples = new double[channels][BLOCK_FRAMES];
-    CompensatedSum power = new CompensatedSum();
-    CompensatedSum powerOutside = new CompensatedSum();
-    double peak = 0;
-    double peakOutside = 0;
-    long samplesOutside = 0;
-    long changed = 0;
-
     for (long at = 0; at < frames; at += BLOCK_FRAMES) {
       int count = (int) Math.min(BLOCK_FRAMES, frames - at);
       long keepFrom = pending.isEmpty() ? at : Math.min(at, pending.getFirst().start());
@@ -123,31 +125,10 @@ final class Bookkeeping {
       for (int c = 0; c < channels; c++) {
         long[] a = before.words()[c];
         long[] b = after.words()[c];
-        boolean[] inEdit = covered[c];
-        double blockPower = 0;
-        double blockOutside = 0;
-        for (int i = 0; i < count; i++) {
-          long from = a[index + i];
-          long to = b[index + i];
-          if (from != to) {
-            changed++;
-            if (!wholeSignal && !inEdit[i]) {
-              throw new IllegalStateException(
-                  "frame " + (at + i) + " of channel " + c + " changed outside every logged edit");
-            }
-            double d = Words.toDouble(from, format) - Words.toDouble(to, format);
-            blockPower += d * d;
-            peak = Math.max(peak, Math.abs(d));
-            if (!inEdit[i]) {
-              blockOutside += d * d;
-              peakOutside = Math.max(peakOutside, Math.abs(d));
-            }
-          }
-          samplesOutside += inEdit[i] ? 0 : 1;
-          difference[c][i] = Words.minus(from, to, format.containerBits());
+        compare(a, b, index, count, covered[c], at, c);
+        if (removed != null) {
+          subtract(a, b, index, count, difference[c]);
         }
-        power.add(blockPower);
-        powerOutside.add(blockOutside);
         Words.toDoubles(b, index, samples[c], 0, count, format);
       }
       digestBefore.update(before.words(), index, count);
@@ -173,6 +154,52 @@ final class Bookkeeping {
             samplesOutside == 0 ? 0 : powerOutside.value() / samplesOutside,
             peakOutside,
             samplesOutside));
+  }
+
+  /** Adds up the differences of one block of one channel. */
+  private void compare(
+      long[] a, long[] b, int index, int count, boolean[] inEdit, long at, int channel) {
+    double blockPower = 0;
+    double blockOutside = 0;
+    for (int from = 0; from < count; from += STRETCH) {
+      int to = Math.min(count, from + STRETCH);
+      for (int i = from; i < to; i++) {
+        samplesOutside += inEdit[i] ? 0 : 1;
+      }
+      if (Arrays.equals(a, index + from, index + to, b, index + from, index + to)) {
+        continue;
+      }
+      for (int i = from; i < to; i++) {
+        if (a[index + i] == b[index + i]) {
+          continue;
+        }
+        changed++;
+        if (!wholeSignal && !inEdit[i]) {
+          throw new IllegalStateException(
+              "frame "
+                  + (at + i)
+                  + " of channel "
+                  + channel
+                  + " changed outside every logged edit");
+        }
+        double d = Words.toDouble(a[index + i], format) - Words.toDouble(b[index + i], format);
+        blockPower += d * d;
+        peak = Math.max(peak, Math.abs(d));
+        if (!inEdit[i]) {
+          blockOutside += d * d;
+          peakOutside = Math.max(peakOutside, Math.abs(d));
+        }
+      }
+    }
+    power.add(blockPower);
+    powerOutside.add(blockOutside);
+  }
+
+  private void subtract(long[] a, long[] b, int index, int count, long[] out) {
+    int bits = format.containerBits();
+    for (int i = 0; i < count; i++) {
+      out[i] = Words.minus(a[index + i], b[index + i], bits);
+    }
   }
 
   private static void cover(boolean[][] covered, Deque<LoggedRepair> pending, long at, int count) {

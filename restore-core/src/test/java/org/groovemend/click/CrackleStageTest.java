@@ -92,7 +92,8 @@ class CrackleStageTest {
   void denseDamageGoesAndASecondPassDoesNoHarm() throws Exception {
     BenchWav once = repaired(crackling, clicks(crackling));
     BenchWav twice = repaired(once, crackle(once));
-    // measured: 18 dB by the first; the second finds nothing more here, and must then change nothing
+    // measured: 18 dB by the first; the second finds nothing more here, and must then change
+    // nothing
     assertThat(error(once)).isLessThan(error(crackling) / 32);
     assertThat(error(twice)).isLessThanOrEqualTo(error(once));
   }

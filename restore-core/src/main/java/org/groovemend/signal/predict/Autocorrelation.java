@@ -8,9 +8,14 @@ import org.groovemend.signal.fft.RealFft;
  * many. One instance per thread.
  */
 public final class Autocorrelation {
+  /** Lags are summed in groups of this many: shorter loops are not made into vector code. */
+  private static final int GROUP = 8;
+
   private final int maxLag;
   private final double[] piece;
+  private final double[] sums;
   private final RealFft fft;
+  private final RealFft shorter;
 
   /**
    * @param maxLength longest piece, in samples
@@ -18,13 +23,15 @@ public final class Autocorrelation {
    */
   public Autocorrelation(int maxLength, int maxLag) {
     this.maxLag = maxLag;
-    int size = 2;
+    int size = 4;
     while (size < maxLength + maxLag + 1) {
       size *= 2;
     }
     boolean direct = maxLag < 100;
     this.fft = direct ? null : new RealFft(size);
-    this.piece = new double[direct ? maxLength + maxLag + 4 : size];
+    this.shorter = direct ? null : new RealFft(size / 2);
+    this.sums = new double[direct ? (maxLag + GROUP) / GROUP * GROUP : 0];
+    this.piece = new double[direct ? maxLength + sums.length + 4 : size];
   }
 
   /**
@@ -41,19 +48,21 @@ public final class Autocorrelation {
         piece[n] = x[offset + n] * window[n];
       }
     }
-    Arrays.fill(piece, length, piece.length, 0);
     if (fft == null) {
+      Arrays.fill(piece, length, piece.length, 0);
       direct(length, r);
     } else {
-      transformed(r);
+      boolean fits = length + maxLag < shorter.size();
+      transformed(length, fits ? shorter : fft, r);
     }
   }
 
   private void direct(int length, double[] r) {
-    Arrays.fill(r, 0, maxLag + 1, 0);
+    Arrays.fill(sums, 0);
     for (int n = 0; n < length; n += 4) {
-      lags(piece, n, piece[n], piece[n + 1], piece[n + 2], piece[n + 3], maxLag + 1, r);
+      lags(piece, n, piece[n], piece[n + 1], piece[n + 2], piece[n + 3], sums.length, sums);
     }
+    System.arraycopy(sums, 0, r, 0, maxLag + 1);
   }
 
   private static void lags(
@@ -63,15 +72,17 @@ public final class Autocorrelation {
     }
   }
 
-  private void transformed(double[] r) {
-    fft.forward(piece);
+  private void transformed(int length, RealFft transform, double[] r) {
+    int size = transform.size();
+    Arrays.fill(piece, length, size, 0);
+    transform.forward(piece);
     piece[0] *= piece[0];
     piece[1] *= piece[1];
-    for (int i = 2; i < piece.length; i += 2) {
+    for (int i = 2; i < size; i += 2) {
       piece[i] = piece[i] * piece[i] + piece[i + 1] * piece[i + 1];
       piece[i + 1] = 0;
     }
-    fft.inverse(piece);
+    transform.inverse(piece);
     System.arraycopy(piece, 0, r, 0, maxLag + 1);
   }
 }
