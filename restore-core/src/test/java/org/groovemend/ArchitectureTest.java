@@ -87,7 +87,7 @@ class ArchitectureTest {
         .whereLayer("playback")
         .mayOnlyAccessLayers("signal", "audio", "stage")
         .whereLayer("click")
-        .mayOnlyAccessLayers("signal", "audio", "stage", "playback")
+        .mayOnlyAccessLayers("signal", "audio", "stage", "playback", "rotation")
         .whereLayer("thump")
         .mayOnlyAccessLayers("signal", "audio", "stage", "click")
         .whereLayer("leadin")

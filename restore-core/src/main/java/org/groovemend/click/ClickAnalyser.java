@@ -3,7 +3,11 @@ package org.groovemend.click;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
+import org.groovemend.rotation.RotationFinding;
+import org.groovemend.rotation.RotationSearch;
+import org.groovemend.rotation.TickGatherer;
 import org.groovemend.signal.robust.Median;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.RangeReader;
@@ -11,6 +15,9 @@ import org.groovemend.stage.SegmentWindow;
 
 /** Sets the thresholds of click repair from a sample of the side itself. */
 public final class ClickAnalyser {
+  /** Log odds from which a place is a tick that may tell the turntable's speed. */
+  private static final double SURE = 3;
+
   private ClickAnalyser() {}
 
   /**
@@ -40,22 +47,23 @@ public final class ClickAnalyser {
     }
     SampledPieces pieces = new SampledPieces(side.frames(), g, rate);
     ShapeSample shapes = new ShapeSample();
+    TickGatherer ticks = new TickGatherer(rate);
     List<List<Occupied>> occupied = new ArrayList<>();
     long frames = 0;
     for (int i = 0; i < pieces.count(); i++) {
       SegmentWindow window = pieces.window(side, i);
-      occupied.add(look(window, detector, g, samples, shapes));
+      occupied.add(look(window, detector, g, samples, shapes, ticks));
       frames += window.segmentEnd() - window.segmentStart();
     }
     ClickCalibration thresholds =
-        calibration(p, captured, samples, frames / (double) rate, leastEvidence);
+        calibration(p, captured, samples, ticks, frames / (double) rate, leastEvidence);
     if (p.isNeutral()) {
       return thresholds;
     }
     ClickTrials trials =
         new ClickTrials(
             detector,
-            new ClickDecision(thresholds, g),
+            new ClickDecision(thresholds, g, rate),
             g,
             domain.floor(side.format().quantumStep()));
     return thresholds.withRecall(
@@ -68,7 +76,8 @@ public final class ClickAnalyser {
       ClickDetector detector,
       ClickGeometry g,
       Sample[] samples,
-      ShapeSample shapes) {
+      ShapeSample shapes,
+      TickGatherer ticks) {
     int channels = samples.length;
     detector.load(window);
     List<List<Candidate>> found = new ArrayList<>();
@@ -84,6 +93,12 @@ public final class ClickAnalyser {
         end = Math.max(end, k.end());
       }
     }
+    found.stream()
+        .flatMap(List::stream)
+        .filter(k -> k.logOdds() > SURE)
+        .filter(k -> k.start() >= window.segmentStart() && k.start() < window.segmentEnd())
+        .sorted(Comparator.comparingLong(Candidate::start))
+        .forEach(k -> ticks.add(k.start(), k.logOdds()));
     return found.stream()
         .flatMap(List::stream)
         .filter(k -> k.logOdds() > 0)
@@ -95,6 +110,7 @@ public final class ClickAnalyser {
       ClickParameters p,
       CaptureCurve captured,
       Sample[] samples,
+      TickGatherer ticks,
       double seconds,
       double leastEvidence) {
     List<Double> thresholds = new ArrayList<>();
@@ -129,6 +145,7 @@ public final class ClickAnalyser {
           case FLAT -> "flat";
           case UNKNOWN -> "flat-assumed";
         };
+    RotationFinding turn = RotationSearch.of(ticks);
     return new ClickCalibration(
         domain,
         thresholds,
@@ -139,6 +156,7 @@ public final class ClickAnalyser {
         expected,
         seconds,
         ClickAlarms.of(expected, ofTail, seconds / 60),
+        turn.found() ? turn.turnSeconds() : null,
         null);
   }
 

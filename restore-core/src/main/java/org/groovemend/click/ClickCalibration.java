@@ -17,6 +17,7 @@ import java.util.List;
  * @param expectedFalseAlarmsPerMinute of all channels together, at these thresholds
  * @param analysedSeconds how much of the side was looked at
  * @param alarms the same with its interval
+ * @param turnSeconds time of one turn of the disc as the clicks tell it, or null if they do not
  * @param recall how many clicks of known size would be found, or null if it was not tried
  */
 public record ClickCalibration(
@@ -29,6 +30,7 @@ public record ClickCalibration(
     double expectedFalseAlarmsPerMinute,
     double analysedSeconds,
     ClickAlarms alarms,
+    Double turnSeconds,
     ClickRecall recall) {
   public ClickCalibration {
     thresholds = List.copyOf(thresholds);
@@ -49,6 +51,7 @@ public record ClickCalibration(
         expectedFalseAlarmsPerMinute,
         analysedSeconds,
         alarms,
+        turnSeconds,
         tried);
   }
 }

@@ -16,8 +16,10 @@ final class ClickDecision {
   private final int widen;
   private final int longest;
   private final int around;
+  private final int rate;
 
-  ClickDecision(ClickCalibration calibration, ClickGeometry g) {
+  ClickDecision(ClickCalibration calibration, ClickGeometry g, int rate) {
+    this.rate = rate;
     this.calibration = calibration;
     this.reach = Math.max(4, g.hop() / 256);
     this.widen = Math.max(1, g.hop() / 1024);
@@ -29,20 +31,19 @@ final class ClickDecision {
    * Gaps of each channel in order of start, not overlapping.
    *
    * @param known gaps that an earlier look found, which make others about them likelier
+   * @param from first frame of the stretch that was looked at
+   * @param to its end
    */
   List<List<Gap>> gaps(
-      List<List<Candidate>> candidates, List<List<Gap>> known, ClickDetector detector) {
+      List<List<Candidate>> candidates,
+      List<List<Gap>> known,
+      ClickDetector detector,
+      long from,
+      long to) {
     int channels = candidates.size();
-    List<List<Gap>> sure = new ArrayList<>();
-    for (int c = 0; c < channels; c++) {
-      List<Gap> list = new ArrayList<>();
-      for (Candidate k : candidates.get(c)) {
-        double threshold = calibration.thresholds().get(c) - company(k, known);
-        if (k.logOdds() > threshold) {
-          list.add(gap(k, threshold));
-        }
-      }
-      sure.add(list);
+    List<List<Gap>> sure = sure(candidates, known);
+    if (known.isEmpty() && calibration.turnSeconds() != null) {
+      addRecurring(candidates, sure, from, to);
     }
     List<List<Gap>> all = new ArrayList<>();
     for (int c = 0; c < channels; c++) {
@@ -68,6 +69,38 @@ final class ClickDecision {
       all.add(merged(list));
     }
     return all;
+  }
+
+  /** Places with evidence enough of their own. */
+  private List<List<Gap>> sure(List<List<Candidate>> candidates, List<List<Gap>> known) {
+    List<List<Gap>> sure = new ArrayList<>();
+    for (int c = 0; c < candidates.size(); c++) {
+      List<Gap> list = new ArrayList<>();
+      for (Candidate k : candidates.get(c)) {
+        double threshold = calibration.thresholds().get(c) - company(k, known);
+        if (k.logOdds() > threshold) {
+          list.add(gap(k, threshold));
+        }
+      }
+      sure.add(list);
+    }
+    return sure;
+  }
+
+  /** Adds the places that have it with the turntable's. */
+  private void addRecurring(
+      List<List<Candidate>> candidates, List<List<Gap>> sure, long from, long to) {
+    Recurrence recurrence = new Recurrence(calibration.turnSeconds() * rate, rate, sure, from, to);
+    for (int c = 0; c < candidates.size(); c++) {
+      double threshold = calibration.thresholds().get(c);
+      for (Candidate k : candidates.get(c)) {
+        double least = threshold - recurrence.evidence(k.start());
+        if (k.logOdds() > least && k.logOdds() <= threshold) {
+          sure.get(c).add(gap(k, least));
+        }
+      }
+      sure.get(c).sort((p, q) -> Long.compare(p.start(), q.start()));
+    }
   }
 
   /**

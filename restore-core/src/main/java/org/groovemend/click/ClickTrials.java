@@ -181,10 +181,12 @@ final class ClickTrials {
       }
     }
     List<List<Candidate>> candidates = new ArrayList<>();
+    long from = start - g.order();
+    long to = start + length + g.order();
     for (int c = 0; c < channels; c++) {
-      candidates.add(detector.candidates(c, start - g.order(), start + length + g.order()));
+      candidates.add(detector.candidates(c, from, to));
     }
-    List<List<Gap>> gaps = decision.gaps(candidates, List.of(), detector);
+    List<List<Gap>> gaps = decision.gaps(candidates, List.of(), detector, from, to);
     for (int c = 0; c < channels; c++) {
       System.arraycopy(before[c], 0, detector.clean(c), at, length);
     }

@@ -45,7 +45,7 @@ final class ClickWorker implements RepairStage.Worker {
     this.geometry = ClickGeometry.of(p, format.sampleRateHz());
     this.domain = RepairDomain.of(captured, format.sampleRateHz());
     this.detector = new ClickDetector(geometry, domain, format);
-    this.decision = new ClickDecision(calibration, geometry);
+    this.decision = new ClickDecision(calibration, geometry, format.sampleRateHz());
     this.interpolator = new ClickInterpolator(geometry, p.repairRounds());
     this.quietest = StrictMath.pow(10, p.quietestRepairDbfs() / 20);
     this.fill = new double[interpolator.longestGap()];
@@ -96,7 +96,7 @@ final class ClickWorker implements RepairStage.Worker {
     for (int c = 0; c < channels; c++) {
       candidates.add(detector.candidates(c, from, to));
     }
-    List<List<Gap>> gaps = decision.gaps(candidates, List.of(), detector);
+    List<List<Gap>> gaps = decision.gaps(candidates, List.of(), detector, from, to);
     for (int c = 0; c < channels; c++) {
       takeOver(c, gaps.get(c));
     }
@@ -118,7 +118,7 @@ final class ClickWorker implements RepairStage.Worker {
     for (int c = 0; c < gaps.size(); c++) {
       candidates.add(detector.candidates(c, from, to, dense));
     }
-    List<List<Gap>> more = decision.gaps(candidates, gaps, detector);
+    List<List<Gap>> more = decision.gaps(candidates, gaps, detector, from, to);
     for (int c = 0; c < gaps.size(); c++) {
       takeOver(c, more.get(c));
       List<Gap> all = new ArrayList<>(gaps.get(c));

@@ -6,10 +6,14 @@ import java.util.List;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 
-/** The stretches of a side from which its thresholds are set: about 60 s, spread evenly. */
+/**
+ * The stretches of a side from which its thresholds are set: about 60 s in runs of 8 s, spread
+ * evenly.
+ */
 final class SampledPieces {
   private static final double SECONDS = 60;
   private static final int HOPS = 64;
+  private static final int RUN = 6;
   private static final int CONTEXT_HOPS = 8;
 
   private final List<Long> numbers = new ArrayList<>();
@@ -24,7 +28,12 @@ final class SampledPieces {
     long pieces = (sideFrames + piece - 1) / piece;
     long wanted = Math.max(1, (long) (SECONDS * rate / piece));
     for (long i = 0; i < Math.min(pieces, wanted); i++) {
-      numbers.add(pieces <= wanted ? i : i * pieces / wanted);
+      // runs of pieces, so that what returns once a turn is seen to return
+      long run = i / RUN;
+      long runs = (wanted + RUN - 1) / RUN;
+      long number = run * Math.max(0, pieces - RUN) / Math.max(1, runs - 1) + i % RUN;
+      numbers.add(
+          pieces <= wanted ? i : Math.max(number, i == 0 ? 0 : numbers.get((int) i - 1) + 1));
     }
   }
 

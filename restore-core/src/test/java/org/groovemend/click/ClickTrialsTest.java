@@ -81,6 +81,7 @@ class ClickTrialsTest {
             0,
             4,
             own.alarms(),
+            null,
             null);
     SampledPieces pieces = new SampledPieces(wav.frames(), g, RATE);
     List<List<Occupied>> none = new ArrayList<>();
@@ -90,7 +91,7 @@ class ClickTrialsTest {
     ClickRecall recall =
         new ClickTrials(
                 new ClickDetector(g, domain, STEREO),
-                new ClickDecision(deaf, g),
+                new ClickDecision(deaf, g, RATE),
                 g,
                 domain.floor(STEREO.quantumStep()))
             .run(wav, pieces, none, List.of());
