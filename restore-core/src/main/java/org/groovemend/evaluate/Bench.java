@@ -149,7 +149,7 @@ public final class Bench {
     return Double.NaN;
   }
 
-  private static void write(double[][] x, int rate, Path file) throws IOException {
+  static void write(double[][] x, int rate, Path file) throws IOException {
     AudioFormat format = AudioFormat.pcm(rate, x.length, 24);
     int frames = x[0].length;
     long[][] words = new long[x.length][frames];

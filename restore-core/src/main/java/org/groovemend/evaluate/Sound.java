@@ -8,6 +8,7 @@ import org.groovemend.audio.SideReader;
 import org.groovemend.audio.Words;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.simulate.DemoSide;
+import org.groovemend.simulate.RestraintPiece;
 
 /**
  * Undamaged sound to try a treatment on.
@@ -44,6 +45,14 @@ public record Sound(String name, int sampleRateHz, double[][] samples) {
       }
     }
     return new Sound("invented band", demo.sampleRateHz(), x);
+  }
+
+  /** An undamaged piece that looks like damage. */
+  public static Sound restraint(RestraintPiece piece, int sampleRateHz, double seconds, long seed) {
+    return new Sound(
+        piece.words() + ", " + sampleRateHz / 1000 + " kHz",
+        sampleRateHz,
+        toPeak(piece.play(sampleRateHz, seconds, seed)));
   }
 
   /**
