@@ -13,11 +13,15 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
+import org.groovemend.chain.RepairSink;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerNames;
+import org.groovemend.stage.LeftAlone;
+import org.groovemend.stage.Repair;
+import org.groovemend.stage.StageId;
 
 /**
  * Restores one side: reads a transfer, writes a clean copy, its ledger, what was removed and a
@@ -34,6 +38,7 @@ public final class Restore {
   private final boolean withPage;
   private final List<String> remarks = new ArrayList<>();
   private final RepairAmounts amounts = new RepairAmounts();
+  private final LeftPlaces left = new LeftPlaces();
 
   private Restore(RestoreRequest request, Crew crew, Progress progress, boolean withPage) {
     this.request = request;
@@ -151,10 +156,7 @@ public final class Restore {
                     WholeWords.of(side, prepared.survey().levels()),
                     crew,
                     request.treatment().ditherSeed(),
-                    (stage, repair) -> {
-                      repairs.add(stage, repair);
-                      amounts.add(stage, repair);
-                    },
+                    sink(repairs),
                     writer::write,
                     progress);
       }
@@ -164,9 +166,29 @@ public final class Restore {
             clipped
                 + " samples of the copy would have exceeded full scale and were limited to it.");
       }
-      return new SideRecord(request, prepared, amounts, remarks, withPage)
+      if (!left.isEmpty()) {
+        remarks.add(
+            left.sentence(
+                side.format(), request.treatment().clicks().longestRepairMilliseconds()));
+      }
+      return new SideRecord(request, prepared, amounts, left, remarks, withPage)
           .write(repairs, clipped, crew, progress);
     }
+  }
+
+  private RepairSink sink(RepairLog repairs) {
+    return new RepairSink() {
+      @Override
+      public void accept(StageId stage, Repair repair) throws IOException {
+        repairs.add(stage, repair);
+        amounts.add(stage, repair);
+      }
+
+      @Override
+      public void leftAlone(StageId stage, LeftAlone place) {
+        left.add(stage, place);
+      }
+    };
   }
 
   private LeadInFinding leadIn(Survey survey, AudioFormat format, long frames) {
