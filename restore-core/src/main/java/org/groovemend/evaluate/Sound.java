@@ -2,6 +2,8 @@ package org.groovemend.evaluate;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Random;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
@@ -45,6 +47,17 @@ public record Sound(String name, int sampleRateHz, double[][] samples) {
       }
     }
     return new Sound("invented band", demo.sampleRateHz(), x);
+  }
+
+  /** All undamaged pieces that look like damage, at 48 and 96 kHz. */
+  public static List<Sound> restraint(double seconds) {
+    List<Sound> all = new ArrayList<>();
+    for (int rate : new int[] {48_000, 96_000}) {
+      for (RestraintPiece piece : RestraintPiece.values()) {
+        all.add(restraint(piece, rate, seconds, 1));
+      }
+    }
+    return all;
   }
 
   /** An undamaged piece that looks like damage. */

@@ -19,6 +19,8 @@ import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerNames;
+import org.groovemend.measure.ChannelLevels;
+import org.groovemend.measure.Decibels;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.StageId;
@@ -31,6 +33,13 @@ public final class Restore {
 
   static final String SILENT =
       "The side is digital silence: every sample is zero. There was nothing to treat and nothing was changed.";
+
+  static final String ONLY_GROOVE =
+      "Nothing stands above what was taken for bare groove: the whole side is as loud as that. If there is sound to keep, use"
+          + " --stages clicks,thumps.";
+
+  /** A side this little louder than its bare groove has nothing else to hear, dB. */
+  private static final double AS_LOUD_DB = 1;
 
   private final RestoreRequest request;
   private final Crew crew;
@@ -89,6 +98,8 @@ public final class Restore {
       remarks.addAll(plan.remarks());
       if (silent) {
         remarks.add(SILENT);
+      } else if (plan.noise() != null && !leadIn.stated() && onlyGroove(survey, leadIn)) {
+        remarks.add(ONLY_GROOVE);
       }
       remarkOnStaleRemoved(names, plan);
       List<String> files = new ArrayList<>(List.of(names.restored(), names.ledger()));
@@ -174,6 +185,14 @@ public final class Restore {
       return new SideRecord(request, prepared, amounts, left, remarks, withPage)
           .write(repairs, clipped, crew, progress);
     }
+  }
+
+  private static boolean onlyGroove(Survey survey, LeadInFinding leadIn) {
+    double power = 0;
+    for (ChannelLevels channel : survey.levels().channels()) {
+      power += StrictMath.pow(10, channel.rmsDbfs() / 10) / survey.levels().channels().size();
+    }
+    return Decibels.ofPower(power) < leadIn.levelDbfs() + AS_LOUD_DB;
   }
 
   private RepairSink sink(RepairLog repairs) {
