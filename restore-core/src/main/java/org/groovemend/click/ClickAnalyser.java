@@ -55,7 +55,7 @@ public final class ClickAnalyser {
     ClickTrials trials =
         new ClickTrials(
             detector,
-            new ClickDecision(thresholds, g),
+            new ClickDecision(thresholds, g, rate),
             g,
             domain.floor(side.format().quantumStep()));
     return thresholds.withRecall(

@@ -48,7 +48,7 @@ final class ClickWorker implements RepairStage.Worker {
     this.geometry = ClickGeometry.of(p, format.sampleRateHz());
     this.domain = RepairDomain.of(captured, format.sampleRateHz());
     this.detector = new ClickDetector(geometry, domain, format);
-    this.decision = new ClickDecision(calibration, geometry);
+    this.decision = new ClickDecision(calibration, geometry, format.sampleRateHz());
     this.interpolator = new ClickInterpolator(geometry, p.repairRounds());
     this.longPlaces =
         new LongPlaces(geometry, format.sampleRateHz(), domain.floor(format.quantumStep()));

@@ -24,7 +24,8 @@ public record Request(
     sounds = List.copyOf(sounds);
     untouchable = List.copyOf(untouchable);
     scenarios = scenarios.stream().distinct().sorted().toList();
-    if (sounds.isEmpty() && untouchable.isEmpty() || scenarios.isEmpty() || seeds < 1) {
+    boolean damaging = !sounds.isEmpty() && !scenarios.isEmpty();
+    if (!damaging && untouchable.isEmpty() || seeds < 1) {
       throw new IllegalArgumentException("nothing to try");
     }
   }

@@ -90,7 +90,7 @@ class ClickTrialsTest {
     ClickRecall recall =
         new ClickTrials(
                 new ClickDetector(g, domain, STEREO),
-                new ClickDecision(deaf, g),
+                new ClickDecision(deaf, g, RATE),
                 g,
                 domain.floor(STEREO.quantumStep()))
             .run(wav, pieces, none, List.of());

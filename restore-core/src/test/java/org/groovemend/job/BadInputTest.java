@@ -119,9 +119,9 @@ class BadInputTest {
     }
   }
 
-  /** Noise has no clicks: at most a handful of places in four seconds, under 1 % of the samples. */
+  /** All groove and no music: hardly a click, lowered evenly, and a person is told. */
   @Test
-  void noiseIsLeftNearlyAsItIs() throws Exception {
+  void noiseIsNamedAndNotTakenForClicks() throws Exception {
     Random random = new Random(1);
     double[] x = new double[4 * RATE];
     for (int n = 0; n < x.length; n++) {
@@ -129,7 +129,9 @@ class BadInputTest {
     }
     Result result = restore(MONO, x);
     assertThat(result.edits()).hasSizeLessThanOrEqualTo(3);
-    assertThat(result.share()).isLessThan(0.001);
+    assertThat(result.outcome().remarks()).contains(Restore.ONLY_GROOVE);
+    double level = 10 * StrictMath.log10(error(result.restored()[0], new double[x.length]) / error(x, new double[x.length]));
+    assertThat(level).isBetween(-9.0, -5.0);
   }
 
   @Test
@@ -142,7 +144,7 @@ class BadInputTest {
   /** Its steps are as sharp as clicks, but they are all there is: they stay. */
   @Test
   void aSquareWaveKeepsItsSteps() throws Exception {
-    double[] x = new double[3 * RATE];
+    double[] x = new double[RATE];
     for (int n = 0; n < x.length; n++) {
       x[n] = n / 50 % 2 == 0 ? 1 : -1;
     }
@@ -217,7 +219,7 @@ class BadInputTest {
   /** Dense bursts over 30 % of the side: better than it was, or left; never louder. */
   @Test
   void thirtyPerCentDamageIsNotMadeWorse() throws Exception {
-    double[] x = music(4 * RATE, 0.15, 5);
+    double[] x = music(3 * RATE / 2, 0.15, 5);
     double[] clean = x.clone();
     Random random = new Random(6);
     for (int n = 2000; n < x.length - 2000; n += 200) {
