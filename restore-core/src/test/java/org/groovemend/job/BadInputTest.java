@@ -148,7 +148,7 @@ class BadInputTest {
     for (int n = 0; n < x.length; n++) {
       x[n] = n / 50 % 2 == 0 ? 1 : -1;
     }
-    Result result = restore(MONO, x);
+    Result result = restore(AudioFormat.pcm(RATE, 2, 16), x, x.clone());
     assertThat(result.share()).isLessThan(0.001);
   }
 
