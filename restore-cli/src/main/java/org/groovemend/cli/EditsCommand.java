@@ -3,9 +3,13 @@ package org.groovemend.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.ledger.AnalysisRecord;
 import org.groovemend.ledger.Ledger;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -21,7 +25,8 @@ import picocli.CommandLine.Spec;
     description = {
       "",
       "Positions are sample frames from 0, the end exclusive; channels count from 0. Stages that",
-      "may touch any sample have no places; what they took is in NAME.removed.flac.",
+      "may touch any sample have no places; what they took is in NAME.removed.flac. Places too long",
+      "to be filled follow at the end (not with --csv).",
       ""
     },
     footerHeading = "%nExamples:%n",
@@ -134,7 +139,43 @@ final class EditsCommand implements Callable<Integer> {
                   + edit.number()
                   + "}");
         });
+    out.print("\n  ],\n  \"leftAlone\" : [");
+    String separator = "\n";
+    for (Map<?, ?> place : leftAlone(ledger)) {
+      out.print(
+          separator
+              + "    {\"start\":"
+              + number(place, "start")
+              + ",\"end\":"
+              + number(place, "end")
+              + ",\"channel\":"
+              + number(place, "channel")
+              + ",\"stage\":\""
+              + place.get("stage")
+              + "\"}");
+      separator = ",\n";
+    }
     out.println("\n  ]\n}");
+  }
+
+  /** Places that the ledger names as too long to be filled. */
+  private static List<Map<?, ?>> leftAlone(Ledger ledger) {
+    List<Map<?, ?>> places = new ArrayList<>();
+    for (AnalysisRecord analysis : ledger.analyses()) {
+      if (analysis.name().equals("leftAlone")
+          && analysis.result().get("list") instanceof List<?> list) {
+        for (Object place : list) {
+          if (place instanceof Map<?, ?> map) {
+            places.add(map);
+          }
+        }
+      }
+    }
+    return places;
+  }
+
+  private static long number(Map<?, ?> place, String field) {
+    return place.get(field) instanceof Number number ? number.longValue() : 0;
   }
 
   private static void table(Ledger ledger, PrintWriter out) throws IOException {
@@ -165,6 +206,20 @@ final class EditsCommand implements Callable<Integer> {
               edit.method());
         });
     out.println(count[0] + " edits.");
+    List<Map<?, ?>> left = leftAlone(ledger);
+    if (!left.isEmpty()) {
+      out.println();
+      out.println("Left alone because too long to be filled; listen there:");
+    }
+    for (Map<?, ?> place : left) {
+      out.printf(
+          Locale.ROOT,
+          "%12s  %-5s  %-7s  %6.2f ms%n",
+          time(format.seconds(number(place, "start"))),
+          wall((int) number(place, "channel"), format.channels()),
+          place.get("stage"),
+          (number(place, "end") - number(place, "start")) * 1000.0 / format.sampleRateHz());
+    }
   }
 
   static String wall(int channel, int channels) {

@@ -46,6 +46,7 @@ import picocli.CommandLine.Spec;
     footer = {
       "  groovemend evaluate",
       "  groovemend evaluate quartet.wav band.flac --seeds 3 --out trial",
+      "  groovemend evaluate --restraint --scenario clean",
       "  groovemend evaluate speech.wav --scenario clean,clicks --treatment mine.yaml",
       "",
       "Damage is modelled: figures compare settings and kinds of music, they promise nothing for a disc."
@@ -73,6 +74,13 @@ final class EvaluateCommand implements Callable<Integer> {
           "What is done to the copies, comma-separated: clean, clicks, crackle, thumps, noise, worn."
               + " Default: all but thumps.")
   private List<String> scenarios;
+
+  @Option(
+      names = "--restraint",
+      description =
+          "Also tries six invented pieces that look like damage (applause, castanets, muted brass and so"
+              + " on), undamaged, at 48 and 96 kHz.")
+  private boolean restraint;
 
   @Option(
       names = "--seeds",
@@ -120,7 +128,8 @@ final class EvaluateCommand implements Callable<Integer> {
         throw new OutputExistsException(out.resolve(name));
       }
     }
-    Request request = new Request(sounds(), chosen, seeds, tried, Version.number());
+    List<Sound> untouchable = restraint ? Sound.restraint(Math.min(8, seconds)) : List.of();
+    Request request = new Request(sounds(), chosen, untouchable, seeds, tried, Version.number());
     boolean made = Files.notExists(out);
     Files.createDirectories(out);
     List<Trial> trials;

@@ -5,12 +5,16 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SegmentWindow;
 
 /** A stage that takes away at named places; every other sample passes as it is. */
-final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
+final class RepairRun extends StageRun<RepairStage.Worker, RepairRun.Found> {
+
+  /** What a worker made of one segment. */
+  record Found(List<Repair> repairs, List<LeftAlone> leftAlone) {}
 
   private final RepairStage stage;
   private final RepairSink repairs;
@@ -36,20 +40,24 @@ final class RepairRun extends StageRun<RepairStage.Worker, List<Repair>> {
   }
 
   @Override
-  List<Repair> work(RepairStage.Worker worker, SegmentWindow window) {
-    return worker.repair(window);
+  Found work(RepairStage.Worker worker, SegmentWindow window) {
+    List<Repair> repairs = worker.repair(window);
+    return new Found(repairs, worker.leftAlone());
   }
 
   @Override
-  void deliver(SegmentWindow window, List<Repair> found) throws IOException {
+  void deliver(SegmentWindow window, Found found) throws IOException {
     long start = window.segmentStart();
     long end = window.segmentEnd();
-    for (Repair repair : found) {
+    for (Repair repair : found.repairs()) {
       requireWithin(repair, start, end, window.sideFrames());
     }
-    for (Repair repair : filled.settle(found)) {
+    for (Repair repair : filled.settle(found.repairs())) {
       active.add(repair);
       repairs.accept(stage.parameters().stage(), repair);
+    }
+    for (LeftAlone place : found.leftAlone()) {
+      repairs.leftAlone(stage.parameters().stage(), place);
     }
     int count = (int) (end - start);
     input.copy(start, count, block, 0);

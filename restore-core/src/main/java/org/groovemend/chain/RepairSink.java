@@ -1,6 +1,7 @@
 package org.groovemend.chain;
 
 import java.io.IOException;
+import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.StageId;
 
@@ -8,4 +9,7 @@ import org.groovemend.stage.StageId;
 @FunctionalInterface
 public interface RepairSink {
   void accept(StageId stage, Repair repair) throws IOException;
+
+  /** Takes a place that a stage left as it is because it is too long. */
+  default void leftAlone(StageId stage, LeftAlone place) throws IOException {}
 }

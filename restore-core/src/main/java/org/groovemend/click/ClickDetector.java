@@ -67,6 +67,11 @@ final class ClickDetector {
     return (int) (frame - first) + pad;
   }
 
+  /** Frame of an index. */
+  long frame(int index) {
+    return index - pad + first;
+  }
+
   int validFrom() {
     return index(validFrom);
   }

@@ -6,6 +6,7 @@ import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.playback.RecursiveFilter;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SegmentWindow;
@@ -31,6 +32,7 @@ final class ClickWorker implements RepairStage.Worker {
   private final ClickDetector detector;
   private final ClickDecision decision;
   private final ClickInterpolator interpolator;
+  private final LongPlaces longPlaces;
   private final double quietest;
   private final double[] fill;
   private final double[] pulse;
@@ -47,6 +49,8 @@ final class ClickWorker implements RepairStage.Worker {
     this.detector = new ClickDetector(geometry, domain, format);
     this.decision = new ClickDecision(calibration, geometry, format.sampleRateHz());
     this.interpolator = new ClickInterpolator(geometry, p.repairRounds());
+    this.longPlaces =
+        new LongPlaces(geometry, format.sampleRateHz(), domain.floor(format.quantumStep()));
     this.quietest = StrictMath.pow(10, p.quietestRepairDbfs() / 20);
     this.fill = new double[interpolator.longestGap()];
     int reach = interpolator.longestGap() + format.sampleRateHz() / 4;
@@ -59,6 +63,7 @@ final class ClickWorker implements RepairStage.Worker {
   @Override
   public List<Repair> repair(SegmentWindow w) {
     List<Repair> repairs = new ArrayList<>();
+    longPlaces.clear();
     if (parameters.isNeutral() || w.length() == 0) {
       return repairs;
     }
@@ -81,6 +86,7 @@ final class ClickWorker implements RepairStage.Worker {
       mark(c, gaps.get(c));
     }
     for (int c = 0; c < channels; c++) {
+      longPlaces.find(w, c, detector, gaps.get(c));
       fillForGood(w, c, gaps.get(c), repairs);
     }
     repairs.sort(
@@ -89,6 +95,11 @@ final class ClickWorker implements RepairStage.Worker {
                 ? Long.compare(p.start(), q.start())
                 : p.channel() - q.channel());
     return repairs;
+  }
+
+  @Override
+  public List<LeftAlone> leftAlone() {
+    return longPlaces.ofSegment();
   }
 
   private List<List<Gap>> look(int channels, long from, long to) {
@@ -207,7 +218,7 @@ final class ClickWorker implements RepairStage.Worker {
       Gap g = gaps.get(i);
       if (g.start() < w.segmentStart()
           || g.start() >= w.segmentEnd()
-          || g.frames() > geometry.longest()) {
+          || longPlaces.touch(channel, g)) {
         continue;
       }
       int start = detector.index(g.start());

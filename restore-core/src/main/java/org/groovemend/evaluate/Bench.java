@@ -59,7 +59,9 @@ public final class Bench {
     try {
       Bench bench = new Bench(request, crew, folder);
       List<Trial> trials = new ArrayList<>();
-      int total = request.sounds().size() * request.scenarios().size() * request.seeds();
+      int total =
+          request.sounds().size() * request.scenarios().size() * request.seeds()
+              + request.untouchable().size();
       for (Sound sound : request.sounds()) {
         for (Scenario scenario : request.scenarios()) {
           for (int seed = 1; seed <= request.seeds(); seed++) {
@@ -67,6 +69,10 @@ public final class Bench {
             trials.add(bench.trial(sound, scenario, seed));
           }
         }
+      }
+      for (Sound sound : request.untouchable()) {
+        progress.at("trying", trials.size(), total);
+        trials.add(bench.trial(sound, Scenario.CLEAN, 1));
       }
       progress.at("trying", total, total);
       return trials;
@@ -85,7 +91,7 @@ public final class Bench {
     Ledger ledger = Ledger.open(outcome.ledgerFile());
     Score score = scorer.score(read(outcome.restoredFile()), found(ledger));
     List<Trial.SweepPoint> sweep = List.of();
-    if (!scenario.noisy() && treatment.has(StageId.CLICKS)) {
+    if (!scenario.noisy() && !copy.truth().isEmpty() && treatment.has(StageId.CLICKS)) {
       sweep = sweep(scorer, found(Ledger.open(permissive(side, treatment).ledgerFile())));
     }
     return new Trial(sound.name(), scenario, seed, score, expected(ledger), sweep);
@@ -149,7 +155,7 @@ public final class Bench {
     return Double.NaN;
   }
 
-  private static void write(double[][] x, int rate, Path file) throws IOException {
+  static void write(double[][] x, int rate, Path file) throws IOException {
     AudioFormat format = AudioFormat.pcm(rate, x.length, 24);
     int frames = x[0].length;
     long[][] words = new long[x.length][frames];

@@ -2,12 +2,15 @@ package org.groovemend.evaluate;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Random;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.Words;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.simulate.DemoSide;
+import org.groovemend.simulate.RestraintPiece;
 
 /**
  * Undamaged sound to try a treatment on.
@@ -44,6 +47,25 @@ public record Sound(String name, int sampleRateHz, double[][] samples) {
       }
     }
     return new Sound("invented band", demo.sampleRateHz(), x);
+  }
+
+  /** All undamaged pieces that look like damage, at 48 and 96 kHz. */
+  public static List<Sound> restraint(double seconds) {
+    List<Sound> all = new ArrayList<>();
+    for (int rate : new int[] {48_000, 96_000}) {
+      for (RestraintPiece piece : RestraintPiece.values()) {
+        all.add(restraint(piece, rate, seconds, 1));
+      }
+    }
+    return all;
+  }
+
+  /** An undamaged piece that looks like damage. */
+  public static Sound restraint(RestraintPiece piece, int sampleRateHz, double seconds, long seed) {
+    return new Sound(
+        piece.words() + ", " + sampleRateHz / 1000 + " kHz",
+        sampleRateHz,
+        toPeak(piece.play(sampleRateHz, seconds, seed)));
   }
 
   /**

@@ -13,11 +13,17 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
+import org.groovemend.chain.RepairSink;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerNames;
+import org.groovemend.measure.ChannelLevels;
+import org.groovemend.measure.Decibels;
+import org.groovemend.stage.LeftAlone;
+import org.groovemend.stage.Repair;
+import org.groovemend.stage.StageId;
 
 /**
  * Restores one side: reads a transfer, writes a clean copy, its ledger, what was removed and a
@@ -28,12 +34,20 @@ public final class Restore {
   static final String SILENT =
       "The side is digital silence: every sample is zero. There was nothing to treat and nothing was changed.";
 
+  static final String ONLY_GROOVE =
+      "Nothing stands above what was taken for bare groove: the whole side is as loud as that. If there is sound to keep, use"
+          + " --stages clicks,thumps.";
+
+  /** A side this little louder than its bare groove has nothing else to hear, dB. */
+  private static final double AS_LOUD_DB = 1;
+
   private final RestoreRequest request;
   private final Crew crew;
   private final Progress progress;
   private final boolean withPage;
   private final List<String> remarks = new ArrayList<>();
   private final RepairAmounts amounts = new RepairAmounts();
+  private final LeftPlaces left = new LeftPlaces();
 
   private Restore(RestoreRequest request, Crew crew, Progress progress, boolean withPage) {
     this.request = request;
@@ -84,6 +98,8 @@ public final class Restore {
       remarks.addAll(plan.remarks());
       if (silent) {
         remarks.add(SILENT);
+      } else if (plan.noise() != null && !leadIn.stated() && onlyGroove(survey, leadIn)) {
+        remarks.add(ONLY_GROOVE);
       }
       remarkOnStaleRemoved(names, plan);
       List<String> files = new ArrayList<>(List.of(names.restored(), names.ledger()));
@@ -151,10 +167,7 @@ public final class Restore {
                     WholeWords.of(side, prepared.survey().levels()),
                     crew,
                     request.treatment().ditherSeed(),
-                    (stage, repair) -> {
-                      repairs.add(stage, repair);
-                      amounts.add(stage, repair);
-                    },
+                    sink(repairs),
                     writer::write,
                     progress);
       }
@@ -164,9 +177,36 @@ public final class Restore {
             clipped
                 + " samples of the copy would have exceeded full scale and were limited to it.");
       }
-      return new SideRecord(request, prepared, amounts, remarks, withPage)
+      if (!left.isEmpty()) {
+        remarks.add(
+            left.sentence(side.format(), request.treatment().clicks().longestRepairMilliseconds()));
+      }
+      return new SideRecord(request, prepared, amounts, left, remarks, withPage)
           .write(repairs, clipped, crew, progress);
     }
+  }
+
+  private static boolean onlyGroove(Survey survey, LeadInFinding leadIn) {
+    double power = 0;
+    for (ChannelLevels channel : survey.levels().channels()) {
+      power += StrictMath.pow(10, channel.rmsDbfs() / 10) / survey.levels().channels().size();
+    }
+    return Decibels.ofPower(power) < leadIn.levelDbfs() + AS_LOUD_DB;
+  }
+
+  private RepairSink sink(RepairLog repairs) {
+    return new RepairSink() {
+      @Override
+      public void accept(StageId stage, Repair repair) throws IOException {
+        repairs.add(stage, repair);
+        amounts.add(stage, repair);
+      }
+
+      @Override
+      public void leftAlone(StageId stage, LeftAlone place) {
+        left.add(stage, place);
+      }
+    };
   }
 
   private LeadInFinding leadIn(Survey survey, AudioFormat format, long frames) {

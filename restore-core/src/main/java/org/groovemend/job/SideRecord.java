@@ -43,6 +43,7 @@ final class SideRecord {
   private final RestoreRequest request;
   private final PreparedSide prepared;
   private final RepairAmounts amounts;
+  private final LeftPlaces left;
   private final List<String> remarks;
   private final boolean withPage;
 
@@ -50,11 +51,13 @@ final class SideRecord {
       RestoreRequest request,
       PreparedSide prepared,
       RepairAmounts amounts,
+      LeftPlaces left,
       List<String> remarks,
       boolean withPage) {
     this.request = request;
     this.prepared = prepared;
     this.amounts = amounts;
+    this.left = left;
     this.remarks = new ArrayList<>(remarks);
     this.withPage = withPage;
   }
@@ -129,6 +132,9 @@ final class SideRecord {
     }
     if (prepared.plan().repairs()) {
       ledger.analysis("rotation", rotation);
+    }
+    if (!left.isEmpty()) {
+      ledger.analysis(LeftPlaces.FINDING, left.finding());
     }
   }
 

@@ -23,5 +23,13 @@ public non-sealed interface RepairStage extends Stage {
      * that is before it.
      */
     List<Repair> repair(SegmentWindow window);
+
+    /**
+     * Places that start within the segment last given to {@link #repair} and were left as they are
+     * because they are too long to be filled; by channel and start.
+     */
+    default List<LeftAlone> leftAlone() {
+      return List.of();
+    }
   }
 }
