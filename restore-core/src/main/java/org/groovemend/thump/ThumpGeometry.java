@@ -109,7 +109,7 @@ record ThumpGeometry(int rate, int step, int thinning, int before, int tail, int
 
   /** Instants to either side that the search for onsets depends on. */
   private int seek() {
-    return 5 * block() / 2 + instants(0.5);
+    return 5 * block() / 2 + instants(0.2);
   }
 
   int contextBefore() {
@@ -121,6 +121,6 @@ record ThumpGeometry(int rate, int step, int thinning, int before, int tail, int
   }
 
   int segment() {
-    return 16 * block() * step;
+    return 10 * block() * step;
   }
 }
