@@ -27,6 +27,11 @@ final class PlaceData {
   private final double[][] part;
   private final double[] axis;
   private int pulseCount;
+
+  /** The pulses are 0 outside of this range. */
+  private int pulseFrom;
+
+  private int pulseLength;
   private int valid;
 
   PlaceData(ThumpGeometry g, MusicModel model, int axes) {
@@ -108,6 +113,8 @@ final class PlaceData {
   /** Declares the instants from {@code from} to {@code to} after the reference to be unknown. */
   void forget(int from, int to) {
     pulseCount = 0;
+    pulseFrom = Math.max(0, REFERENCE + from);
+    pulseLength = Math.max(0, Math.min(length, REFERENCE + to + ORDER) - pulseFrom);
     for (int m = from; m < to && pulseCount < MOST_UNKNOWN; m++) {
       for (int k = 0; k < axes; k++) {
         double[] u = pulses[k][pulseCount];
@@ -150,9 +157,9 @@ final class PlaceData {
     }
   }
 
-  private static void remove(double[] v, double[] unit) {
-    double p = dot(v, unit);
-    for (int i = 0; i < v.length; i++) {
+  private void remove(double[] v, double[] unit) {
+    double p = dot(v, pulseFrom, unit, pulseFrom, pulseLength);
+    for (int i = pulseFrom; i < pulseFrom + pulseLength; i++) {
       v[i] -= p * unit[i];
     }
   }

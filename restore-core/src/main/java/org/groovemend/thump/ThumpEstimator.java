@@ -24,6 +24,9 @@ final class ThumpEstimator {
   /** How much the later steps may still add to what the first ones explain, as a factor. */
   private static final double TO_COME = 1.5;
 
+  /** Share of the drop under which a step is the last at the first look. */
+  private static final double ENOUGH_AT_FIRST = 3e-4;
+
   /** What they may add to the evidence for vertical movement, in decibans. */
   private static final double VERTICAL_TO_COME = 4;
 
@@ -69,6 +72,7 @@ final class ThumpEstimator {
     if (!model.fit(low, from, gap, rest, to, false)) {
       return null;
     }
+    fit.content(second ? 0 : ENOUGH_AT_FIRST);
     fit.load(low, at, to);
     fit.search();
     double least = second ? LEAST_SHARE_THEN : LEAST_SHARE;

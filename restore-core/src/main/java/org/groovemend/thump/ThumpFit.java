@@ -26,6 +26,7 @@ final class ThumpFit {
   private ThumpShape shape;
   private double drop;
   private double energy;
+  private double enough;
 
   ThumpFit(ThumpGeometry g, ThumpGrid grid, MusicModel model, int axes) {
     this.spacing = 1 / g.perSecond();
@@ -61,6 +62,11 @@ final class ThumpFit {
   /** Cosine and sine amplitude along an axis. */
   double[] coefficients(int k) {
     return basis.amplitudes(k);
+  }
+
+  /** Sets the share of the drop that a step must bring to be followed by another; 0 for accuracy. */
+  void content(double share) {
+    enough = share;
   }
 
   /** Takes the low band in, as {@link PlaceData#load} tells. */
@@ -115,7 +121,7 @@ final class ThumpFit {
           double gain = d - drop;
           take(next, d);
           damping = Math.max(1e-6, damping / 5);
-          if (gain < 1e-4 * drop && gain < 0.05) {
+          if (gain < 0.05 ? gain < 1e-4 * drop : gain < enough * drop) {
             return;
           }
         } else {
