@@ -22,7 +22,7 @@ final class ThumpBenchRunner {
       BenchWav wav = BenchWav.read(Path.of(args[i]));
       BenchWav out = wav.copy();
       ThumpParameters p =
-          new ThumpParameters(Double.parseDouble(System.getProperty("decibans", "15")), 350);
+          new ThumpParameters(Double.parseDouble(System.getProperty("decibans", "11")), 350);
       Segmentation s = new ThumpStage(p).segmentation(wav.format());
       ThumpWorker worker = new ThumpWorker(new ThumpStage(p), wav.format());
       Path folder = Path.of(args[i + 1]);
