@@ -3,35 +3,45 @@ package org.groovemend.thump;
 import org.groovemend.stage.SegmentWindow;
 
 /**
- * The low band of a window, sampled at the side's own instants. Beyond the side it is silent. The
- * filter is a sinc of 700 Hz under a Kaiser window, symmetric, hence without delay; what folds back
- * falls above 400 Hz.
+ * The low band of a window, sampled at the side's own instants. Beyond the side it is silent. A
+ * short symmetric filter leaves every {@code thinning}th frame, a long one of these every instant;
+ * what folds back falls above 400 Hz. One instance per thread.
  */
 final class LowBand {
   private static final double CUTOFF_HZ = 700;
   private static final double KAISER_BETA = 5;
+  private static final double FIRST_KAISER_BETA = 6;
 
   private final ThumpGeometry g;
-  private final double[] filter;
+  private final double[] first;
+  private final double[] second;
+  private double[] thinned = new double[0];
   private double[][] samples = new double[0][0];
-  private long first;
+  private long begin;
   private int length;
 
   LowBand(ThumpGeometry g) {
     this.g = g;
-    int n = g.half();
-    filter = new double[2 * n + 1];
+    int f = g.thinning();
+    first = lowPass(g.firstHalf(), 0.5 / f, FIRST_KAISER_BETA);
+    second = lowPass(g.secondHalf(), CUTOFF_HZ * f / g.rate(), KAISER_BETA);
+  }
+
+  /** A sinc under a Kaiser window; the cutoff is a share of the sampling rate. */
+  private static double[] lowPass(int half, double cutoff, double beta) {
+    double[] filter = new double[2 * half + 1];
     double sum = 0;
-    for (int k = -n; k <= n; k++) {
-      double x = 2 * Math.PI * CUTOFF_HZ * k / g.rate();
-      double u = (double) k / n;
+    for (int k = -half; k <= half; k++) {
+      double x = 2 * Math.PI * cutoff * k;
+      double u = (double) k / Math.max(1, half);
       double sinc = k == 0 ? 1 : StrictMath.sin(x) / x;
-      filter[k + n] = sinc * bessel(KAISER_BETA * Math.sqrt(Math.max(0, 1 - u * u)));
-      sum += filter[k + n];
+      filter[k + half] = sinc * bessel(beta * Math.sqrt(Math.max(0, 1 - u * u)));
+      sum += filter[k + half];
     }
     for (int k = 0; k < filter.length; k++) {
       filter[k] /= sum;
     }
+    return filter;
   }
 
   /** Modified Bessel function of the first kind, order 0, by its power series. */
@@ -46,32 +56,30 @@ final class LowBand {
   }
 
   void load(SegmentWindow w) {
-    long lowest = w.firstFrame() == 0 ? 0 : w.firstFrame() + g.half();
-    long end = w.firstFrame() + w.length();
-    long highest = end == w.sideFrames() ? end - 1 : end - 1 - g.half();
-    first = Math.floorDiv(lowest + g.step() - 1, g.step());
-    length = (int) Math.max(0, Math.floorDiv(highest, g.step()) - first + 1);
+    begin = g.firstInstant(w);
+    length = g.instantsOf(w);
     if (samples.length != w.channels() || (length > 0 && samples[0].length < length)) {
       samples = new double[w.channels()][length];
     }
+    int f = g.thinning();
+    int hop = g.step() / f;
+    int count = length > 0 ? (length - 1) * hop + second.length : 0;
+    if (thinned.length < count) {
+      thinned = new double[count];
+    }
+    int start = (int) (begin * g.step() - w.firstFrame()) - g.secondHalf() * f - g.firstHalf();
     for (int c = 0; c < w.channels(); c++) {
       double[] x = w.samples()[c];
+      for (int j = 0; j < count; j++) {
+        int at = start + j * f;
+        int from = Math.max(0, -at);
+        int to = Math.min(first.length, w.length() - at);
+        thinned[j] = to > from ? PlaceData.dot(first, from, x, at + from, to - from) : 0;
+      }
       for (int i = 0; i < length; i++) {
-        int centre = (int) ((first + i) * g.step() - w.firstFrame());
-        samples[c][i] = at(x, centre, w.length());
+        samples[c][i] = PlaceData.dot(second, 0, thinned, i * hop, second.length);
       }
     }
-  }
-
-  private double at(double[] x, int centre, int valid) {
-    int n = g.half();
-    int from = Math.max(-n, -centre);
-    int to = Math.min(n, valid - 1 - centre);
-    double sum = 0;
-    for (int k = from; k <= to; k++) {
-      sum += filter[k + n] * x[centre + k];
-    }
-    return sum;
   }
 
   int channels() {
@@ -80,7 +88,7 @@ final class LowBand {
 
   /** Instant of index 0. */
   long first() {
-    return first;
+    return begin;
   }
 
   int length() {

@@ -1,8 +1,10 @@
 package org.groovemend.thump;
 
 import java.util.Arrays;
+import org.groovemend.signal.predict.Autocorrelation;
 import org.groovemend.signal.predict.LevinsonDurbin;
 import org.groovemend.signal.predict.PredictionFilter;
+import org.groovemend.signal.robust.Median;
 
 /**
  * What the low band of undamaged sound is like at a place: axes in the plane of the two channels
@@ -21,8 +23,13 @@ final class MusicModel {
   private final double[][] a;
   private final double[] deviation;
   private final double[][] residual;
+  private final double[][] power;
   private final double[] r = new double[ORDER + 1];
   private final double[] other = new double[ORDER + 1];
+  private final double[] part = new double[ORDER + 1];
+  private Autocorrelation autocorrelation;
+  private double[] window = new double[0];
+  private int windowLength;
   private double[] piece = new double[0];
   private double[] work = new double[0];
 
@@ -35,6 +42,7 @@ final class MusicModel {
     this.channels = channels;
     a = new double[channels][ORDER + 1];
     deviation = new double[channels];
+    power = new double[channels][ORDER + 1];
     residual = new double[channels][0];
   }
 
@@ -113,7 +121,7 @@ final class MusicModel {
 
   private boolean fitAxis(
       double[][] x, int k, int from, int gapFrom, int gapTo, int to, boolean robust) {
-    project(x, k, from, to, work);
+    project(x, k, from, to, work, from);
     Arrays.fill(r, 0);
     accumulate(work, from, gapFrom);
     accumulate(work, gapTo, to);
@@ -134,8 +142,7 @@ final class MusicModel {
     double floor = LEAST_EXCITATION * power / count;
     double variance = 0;
     if (robust) {
-      Arrays.sort(piece, 0, count);
-      variance = piece[count / 2] / 0.455;
+      variance = Median.of(piece, 0, count) / 0.455;
     } else {
       for (int i = 0; i < count; i++) {
         variance += piece[i];
@@ -143,19 +150,46 @@ final class MusicModel {
       variance /= count;
     }
     deviation[k] = Math.sqrt(Math.max(variance, floor));
+    PredictionFilter.coefficientCorrelation(a[k], ORDER, this.power[k]);
+    double scale = 1 / (deviation[k] * deviation[k]);
+    for (int l = 0; l <= ORDER; l++) {
+      this.power[k][l] *= scale;
+    }
     return true;
   }
 
-  /** The samples as seen along the axis. */
-  void project(double[][] x, int axis, int from, int to, double[] out) {
+  /** Correlation of the whitening filter's response, lags 0 to the order. */
+  double[] power(int axis) {
+    return power[axis];
+  }
+
+  /** The samples as seen along the axis, written from index {@code at} on. */
+  void project(double[][] x, int axis, int from, int to, double[] out, int at) {
     if (channels == 1) {
-      System.arraycopy(x[0], from, out, from, to - from);
+      System.arraycopy(x[0], from, out, at, to - from);
       return;
     }
     double l = share(0, axis);
     double r1 = share(1, axis);
+    double[] x0 = x[0];
+    double[] x1 = x[1];
+    int shift = at - from;
     for (int n = from; n < to; n++) {
-      out[n] = l * x[0][n] + r1 * x[1][n];
+      out[n + shift] = l * x0[n] + r1 * x1[n];
+    }
+  }
+
+  /**
+   * Whitened data filtered backwards, whose product with a waveform is that of the data with the
+   * whitened waveform.
+   *
+   * @param e whitened; read up to {@code to + order}
+   */
+  void match(int axis, double[] e, int from, int to, double[] out) {
+    PredictionFilter.matched(a[axis], ORDER, e, from, to, out);
+    double scale = 1 / deviation[axis];
+    for (int n = from; n < to; n++) {
+      out[n] *= scale;
     }
   }
 
@@ -209,22 +243,38 @@ final class MusicModel {
     if (n <= 2 * ORDER) {
       return;
     }
-    double turn = 2 * Math.PI / n;
-    for (int i = 0; i < n; i++) {
-      piece[i] = x[from + i] * (0.5 - 0.5 * StrictMath.cos(turn * (i + 0.5)));
-    }
+    taper(n);
+    autocorrelation.compute(x, from, n, window, part);
     for (int k = 0; k <= ORDER; k++) {
-      double sum = 0;
-      for (int i = 0; i + k < n; i++) {
-        sum += piece[i] * piece[i + k];
-      }
-      r[k] += sum;
+      r[k] += part[k];
+    }
+  }
+
+  /** Hann's window; the cosine by turning a phasor, which leaves some 1e-13 in a few thousand. */
+  private void taper(int n) {
+    if (n == windowLength) {
+      return;
+    }
+    windowLength = n;
+    double half = Math.PI / n;
+    double re = StrictMath.cos(half);
+    double im = StrictMath.sin(half);
+    double c = StrictMath.cos(2 * half);
+    double s = StrictMath.sin(2 * half);
+    for (int i = 0; i < n; i++) {
+      window[i] = 0.5 - 0.5 * re;
+      double turned = re * c - im * s;
+      im = re * s + im * c;
+      re = turned;
     }
   }
 
   private void ensure(int length) {
     if (piece.length < length) {
       piece = new double[length];
+      window = new double[length];
+      windowLength = 0;
+      autocorrelation = new Autocorrelation(length, ORDER);
       work = new double[length];
       for (int k = 0; k < channels; k++) {
         residual[k] = new double[length];

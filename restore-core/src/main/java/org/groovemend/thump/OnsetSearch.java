@@ -17,35 +17,34 @@ final class OnsetSearch {
 
   private final ThumpGeometry g;
   private final MusicModel model;
+  private final OnsetTemplates templates;
   private final int length;
-  private final double[][] cos;
-  private final double[][] sin;
-  private final double[][] whiteCos;
-  private final double[][] whiteSin;
-  private double[] axis = new double[0];
-  private double[] white = new double[0];
+  private final double[] axis;
+  private final double[] white;
+  private final double[] matched;
+  private final double[] held;
+  private final double[] p;
+  private final double[] q;
+  private final double[] weights = new double[3];
+  private final double[][] score;
   private double[] drop = new double[0];
-  private double[][] score = new double[0][0];
+  private long lowest;
+  private int count;
 
-  OnsetSearch(ThumpGeometry g, int channels) {
+  OnsetSearch(ThumpGeometry g, OnsetTemplates templates, int channels) {
     this.g = g;
     this.model = new MusicModel(channels);
-    this.length = g.instants(0.3);
-    List<ThumpShape> shapes = new ArrayList<>();
-    for (double start : new double[] {40, 75, 130}) {
-      for (double decay : new double[] {0.03, 0.08}) {
-        shapes.add(new ThumpShape(start, start / 4, 0.12, decay, 0));
-        shapes.add(new ThumpShape(start, start * 0.8, 0.1, decay, 0));
-      }
-    }
-    cos = new double[shapes.size()][ORDER + length];
-    sin = new double[shapes.size()][ORDER + length];
-    whiteCos = new double[shapes.size()][ORDER + length];
-    whiteSin = new double[shapes.size()][ORDER + length];
-    double spacing = 1 / g.perSecond();
-    for (int s = 0; s < shapes.size(); s++) {
-      shapes.get(s).write(-ORDER * spacing, spacing, 0.001, ORDER + length, cos[s], sin[s]);
-    }
+    this.templates = templates;
+    this.length = templates.longest() * HOP;
+    int tried = g.block() / HOP;
+    int span = g.block() + length + 2 * ORDER + 2 * OnsetTemplates.HALF + HOP;
+    axis = new double[span];
+    white = new double[span + ORDER];
+    matched = new double[span];
+    held = new double[tried + templates.longest()];
+    p = new double[tried];
+    q = new double[tried];
+    score = new double[templates.size()][tried];
   }
 
   /**
@@ -57,21 +56,58 @@ final class OnsetSearch {
    * @param valid valid samples
    */
   List<Onset> seek(double[][] low, long begin, int valid, long from, long to) {
-    int apart = g.instants(0.15) / HOP;
-    long lowest = Math.max(Math.floorDiv(begin + ORDER, HOP) + 1, from / HOP - apart);
+    int apart = apart();
+    int margin = ORDER + OnsetTemplates.HALF;
+    lowest = Math.max(Math.floorDiv(begin + margin, HOP) + 1, from / HOP - apart);
     long highest = Math.min((begin + valid - length / 3) / HOP, to / HOP + apart + 1);
+    count = (int) Math.max(0, highest - lowest);
+    if (drop.length < count) {
+      drop = new double[count];
+    }
+    Arrays.fill(drop, 0, count, 0);
+    if (count > 0) {
+      for (long b = lowest * HOP / g.block(); b * g.block() < highest * HOP; b++) {
+        judge(low, begin, valid, b);
+      }
+    }
+    return strongest(from, to);
+  }
+
+  /**
+   * Seeks anew after some of the sound has been taken out; only what depends on it is judged again.
+   *
+   * @param changed first instant and end of each range that has changed
+   * @param from as before or later
+   * @param to as before or earlier
+   */
+  List<Onset> seekAgain(
+      double[][] low, long begin, int valid, List<long[]> changed, long from, long to) {
+    long first = Math.max(lowest, from / HOP - apart());
+    long end = Math.min(lowest + count, to / HOP + apart() + 1);
+    for (long b = first * HOP / g.block(); b * g.block() < end * HOP; b++) {
+      long middle = b * g.block() + g.block() / 2;
+      for (long[] range : changed) {
+        if (range[0] < middle + around() && range[1] > middle - around()) {
+          judge(low, begin, valid, b);
+          break;
+        }
+      }
+    }
+    return strongest(from, to);
+  }
+
+  private int apart() {
+    return g.instants(0.15) / HOP;
+  }
+
+  /** Instants before and after the middle of a block to which its model is fitted. */
+  private int around() {
+    return 2 * g.block();
+  }
+
+  private List<Onset> strongest(long from, long to) {
+    int apart = apart();
     List<Onset> onsets = new ArrayList<>();
-    int count = (int) (highest - lowest);
-    if (count <= 0) {
-      return onsets;
-    }
-    drop = new double[count];
-    int block = g.block();
-    for (long b = lowest * HOP / block; b * block < highest * HOP; b++) {
-      long first = Math.max(lowest, b * block / HOP);
-      long end = Math.min(highest, (b + 1) * block / HOP);
-      judge(low, begin, valid, b * block, first, end, (int) (first - lowest));
-    }
     for (int i = 0; i < count; i++) {
       long instant = (lowest + i) * HOP;
       if (drop[i] < LEAST_DROP || instant < from || instant >= to) {
@@ -88,71 +124,43 @@ final class OnsetSearch {
     return onsets;
   }
 
-  private void judge(
-      double[][] x, long begin, int valid, long block, long first, long end, int at) {
-    int around = 2 * g.block();
-    int middle = (int) (block + g.block() / 2 - begin);
-    int lo = Math.max(0, middle - around);
-    int hi = Math.min(valid, middle + around);
+  private void judge(double[][] x, long begin, int valid, long block) {
+    long first = Math.max(lowest, block * g.block() / HOP);
+    long end = Math.min(lowest + count, (block + 1) * g.block() / HOP);
+    int at = (int) (first - lowest);
+    int tried = (int) (end - first);
+    Arrays.fill(drop, at, at + tried, 0);
+    int middle = (int) (block * g.block() + g.block() / 2 - begin);
+    int lo = Math.max(0, middle - around());
+    int hi = Math.min(valid, middle + around());
     if (!model.fit(x, lo, hi, hi, hi, true)) {
       return;
-    }
-    int tried = (int) (end - first);
-    if (score.length == 0 || score[0].length < tried) {
-      score = new double[cos.length][tried];
     }
     for (double[] s : score) {
       Arrays.fill(s, 0, tried, 0);
     }
-    int start = (int) (first * HOP - begin);
-    int stop = Math.min(valid, (int) (end * HOP - begin) + length);
-    if (axis.length < valid) {
-      axis = new double[valid];
-      white = new double[valid];
-    }
+    int wanted = tried + templates.longest();
+    int lead = ORDER + OnsetTemplates.HALF;
+    int start = (int) (first * HOP - begin) - lead;
+    int n = lead + wanted * HOP + OnsetTemplates.HALF;
+    int stop = Math.min(n, valid - start);
     for (int k = 0; k < x.length; k++) {
       if (!model.active(k)) {
         continue;
       }
-      model.project(x, k, start - ORDER, stop, axis);
-      model.whiten(k, axis, start - ORDER, stop, white);
-      for (int s = 0; s < cos.length; s++) {
-        model.whiten(k, cos[s], 0, ORDER + length, whiteCos[s]);
-        model.whiten(k, sin[s], 0, ORDER + length, whiteSin[s]);
-        correlate(whiteCos[s], whiteSin[s], start, stop, tried, score[s]);
+      model.project(x, k, start, start + stop, axis, 0);
+      model.whiten(k, axis, 0, stop, white);
+      Arrays.fill(white, stop, n + ORDER, 0);
+      model.match(k, white, ORDER, n, matched);
+      templates.hold(matched, lead, wanted, held);
+      for (int s = 0; s < score.length; s++) {
+        templates.score(s, model.power(k), held, tried, p, q, weights, score[s]);
       }
     }
-    for (int i = 0; i < tried; i++) {
-      for (double[] s : score) {
+    for (double[] s : score) {
+      for (int i = 0; i < tried; i++) {
         drop[at + i] = Math.max(drop[at + i], s[i]);
       }
-    }
-  }
-
-  private void correlate(double[] c, double[] s, int start, int stop, int tried, double[] into) {
-    double cc = 0;
-    double ss = 0;
-    double cs = 0;
-    for (int n = ORDER; n < ORDER + length; n++) {
-      cc += c[n] * c[n];
-      ss += s[n] * s[n];
-      cs += c[n] * s[n];
-    }
-    double determinant = cc * ss - cs * cs;
-    if (!(determinant > 1e-12 * cc * ss)) {
-      return;
-    }
-    for (int i = 0; i < tried; i++) {
-      int at = start + i * HOP;
-      int m = Math.min(length, stop - at);
-      double p = 0;
-      double q = 0;
-      for (int n = 0; n < m; n++) {
-        double w = white[at + n];
-        p += w * c[ORDER + n];
-        q += w * s[ORDER + n];
-      }
-      into[i] += (ss * p * p - 2 * cs * p * q + cc * q * q) / determinant;
     }
   }
 }

@@ -34,9 +34,9 @@ final class Remainder {
 
   Remainder(ThumpGeometry g, MusicModel model) {
     this.model = model;
-    this.length = g.judged() - ORDER - ThumpFit.EARLY;
+    this.length = g.judged() - ORDER - PlaceData.EARLY;
     this.spacing = 1 / g.perSecond();
-    remains = new double[2 * ORDER + ThumpFit.EARLY + g.judged()];
+    remains = new double[2 * ORDER + PlaceData.EARLY + g.judged()];
     rhs = new double[length];
     forward = new double[length];
     c1 = new double[length];
@@ -63,7 +63,7 @@ final class Remainder {
     fit.remains(axis, remains);
     double scale = 1 / model.deviation(axis);
     double[] a = model.coefficients(axis);
-    int at = ORDER + ThumpFit.EARLY + start;
+    int at = PlaceData.REFERENCE + start;
     for (int i = 0; i < length; i++) {
       double sum = 0;
       for (int k = 0; k <= ORDER && at + i + k < remains.length; k++) {

@@ -34,6 +34,9 @@ record Thump(
     }
   }
 
+  /** What is filled for certain before the onset, in seconds. */
+  private static final double FRONT_BEFORE = 0.001;
+
   /** Decays after which a ring is over. */
   private static final double DECAYS = 5.5;
 
@@ -43,6 +46,11 @@ record Thump(
   /** Frame at which it begins. */
   long onsetFrame(ThumpGeometry g) {
     return Math.round((reference + shape.onset()) * g.step());
+  }
+
+  /** First frame that is filled for certain. */
+  long frontFrame(ThumpGeometry g) {
+    return Math.max(0, onsetFrame(g) - Math.round(FRONT_BEFORE * g.rate()));
   }
 
   /** Seconds that it rings. */

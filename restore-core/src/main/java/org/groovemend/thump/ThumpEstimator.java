@@ -18,7 +18,20 @@ final class ThumpEstimator {
   /** The same for the second look, whose neighbours are gone. */
   private static final double LEAST_SHARE_THEN = 0.015;
 
+  /** Fewest instants in which anything can be found. */
+  static final int LEAST_INSTANTS = 6 * ORDER + PlaceData.EARLY;
+
+  /** How much the later steps may still add to what the first ones explain, as a factor. */
+  private static final double TO_COME = 1.5;
+
+  /** Share of the drop under which a step is the last at the first look. */
+  private static final double ENOUGH_AT_FIRST = 3e-4;
+
+  /** What they may add to the evidence for vertical movement, in decibans. */
+  private static final double VERTICAL_TO_COME = 4;
+
   private final ThumpGeometry g;
+  private final double threshold;
   private final int channels;
   private final MusicModel model;
   private final ThumpFit fit;
@@ -26,11 +39,12 @@ final class ThumpEstimator {
   private final double[][] without;
   private final double[][] along;
 
-  ThumpEstimator(ThumpGeometry g, int channels) {
+  ThumpEstimator(ThumpGeometry g, ThumpGrid grid, double threshold, int channels) {
     this.g = g;
+    this.threshold = threshold;
     this.channels = channels;
     this.model = new MusicModel(channels);
-    this.fit = new ThumpFit(g, model, channels);
+    this.fit = new ThumpFit(g, grid, model, channels);
     this.remainder = new Remainder(g, model);
     this.without = new double[channels][g.lookBack() + g.lookAhead()];
     this.along = new double[channels][remainder.length()];
@@ -43,28 +57,32 @@ final class ThumpEstimator {
    * @param first instant of index 0
    * @param length valid samples
    * @param onset where to look
-   * @param whole false for a first look, without the ring's remainder
-   * @return null if nothing can be said here
+   * @param second true for a second look, neighbours taken out
+   * @return null if nothing can be said here, or nothing that matters; without the ring's remainder
    */
-  Thump estimate(double[][] low, long first, int length, Onset onset, boolean whole) {
+  Thump estimate(double[][] low, long first, int length, Onset onset, boolean second) {
     int at = (int) (onset.instant() - first);
     int from = Math.max(0, at - g.lookBack());
     int to = Math.min(length, at + g.lookAhead());
-    if (at - from < 4 * ORDER + ThumpFit.EARLY || to - at < 2 * ORDER) {
+    if (at - from < 4 * ORDER + PlaceData.EARLY || to - at < 2 * ORDER) {
       return null;
     }
-    int gap = at - ThumpFit.EARLY;
+    int gap = at - PlaceData.EARLY;
     int rest = Math.min(to, at + g.judged());
     if (!model.fit(low, from, gap, rest, to, false)) {
       return null;
     }
+    fit.content(second ? 0 : ENOUGH_AT_FIRST);
     fit.load(low, at, to);
     fit.search();
-    double least = whole ? LEAST_SHARE_THEN : LEAST_SHARE;
+    double least = second ? LEAST_SHARE_THEN : LEAST_SHARE;
     if (fit.drop() < LEAST_DROP / 2 || fit.drop() < least / 2 * fit.energy()) {
       return null;
     }
     fit.refine(STEPS, true);
+    if (hopeless(onset.instant())) {
+      return null;
+    }
     fit.shift();
     Thump thump = thump(onset.instant(), false);
     if (fit.drop() < LEAST_DROP || fit.drop() < least * fit.energy()) {
@@ -91,9 +109,22 @@ final class ThumpEstimator {
         fit.shift();
         fit.refine(STEPS / 2, true);
       }
-      thump = thump(onset.instant(), whole && round == 1);
+      thump = thump(onset.instant(), false);
     }
     return thump;
+  }
+
+  /** The last estimate with the ring's remainder. */
+  Thump whole(long reference) {
+    return thump(reference, true);
+  }
+
+  /** True if the evidence cannot reach the threshold, whatever later steps bring. */
+  private boolean hopeless(long reference) {
+    Thump t = thump(reference, false);
+    double share = Math.min(1, TO_COME * t.findings().share());
+    double drop = TO_COME * t.findings().drop();
+    return ThumpEvidence.most(share, drop, t.vertical()) + VERTICAL_TO_COME < threshold;
   }
 
   private Thump thump(long reference, boolean whole) {

@@ -22,6 +22,9 @@ record ThumpEvidence(
     double lowest,
     boolean extreme) {
 
+  private static final double MOST_DARK = 3;
+  private static final double MOST_LOW = 10;
+
   static ThumpEvidence of(Thump t, double brightness, double level) {
     ThumpShape s = t.shape();
     return new ThumpEvidence(
@@ -36,14 +39,23 @@ record ThumpEvidence(
 
   /** Sum of the weights, in decibans: ten times the common logarithm of the odds. */
   double decibans() {
+    double sum = explained(share, drop, vertical);
+    sum += within(-30, MOST_DARK, 3 - brightness);
+    sum += within(-15, 0, level + 6);
+    sum += within(-MOST_LOW, MOST_LOW, 0.8 * (40 - lowest));
+    return extreme ? sum - 30 : sum;
+  }
+
+  /** Most decibans that can be reached with what a ring explains. */
+  static double most(double share, double drop, double vertical) {
+    return explained(share, drop, vertical) + MOST_DARK + MOST_LOW;
+  }
+
+  private static double explained(double share, double drop, double vertical) {
     double odds = share / Math.max(1e-9, 1 - share);
     double sum = within(-12, 12, 10 * StrictMath.log10(Math.max(odds, 1e-9)));
     sum += within(-12, 8, 10 * StrictMath.log10(Math.max(drop, 1) / 100));
-    sum += within(-6, 8, 8 * StrictMath.log10(Math.max(vertical, 1e-9) / 0.1));
-    sum += within(-30, 3, 3 - brightness);
-    sum += within(-15, 0, level + 6);
-    sum += within(-10, 10, 0.8 * (40 - lowest));
-    return extreme ? sum - 30 : sum;
+    return sum + within(-6, 8, 8 * StrictMath.log10(Math.max(vertical, 1e-9) / 0.1));
   }
 
   private static double within(double least, double most, double v) {

@@ -37,7 +37,7 @@ public record ThumpParameters(
   }
 
   public static ThumpParameters defaults() {
-    return new ThumpParameters(15, 350);
+    return new ThumpParameters(11, 350);
   }
 
   /** Only thumps that hardly anything else could be. */

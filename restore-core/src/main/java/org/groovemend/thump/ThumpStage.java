@@ -1,5 +1,7 @@
 package org.groovemend.thump;
 
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Segmentation;
@@ -7,6 +9,7 @@ import org.groovemend.stage.Segmentation;
 /** Finds thumps and takes them out, leaving every other sample as it is. */
 public final class ThumpStage implements RepairStage {
   private final ThumpParameters parameters;
+  private final Map<ThumpGeometry, ThumpShapes> shapes = new ConcurrentHashMap<>();
 
   public ThumpStage(ThumpParameters parameters) {
     this.parameters = parameters;
@@ -30,6 +33,11 @@ public final class ThumpStage implements RepairStage {
 
   @Override
   public Worker open(AudioFormat format) {
-    return new ThumpWorker(parameters, format);
+    return new ThumpWorker(this, format);
+  }
+
+  /** Made by the first worker that needs them. */
+  ThumpShapes shapes(ThumpGeometry g) {
+    return shapes.computeIfAbsent(g, ThumpShapes::of);
   }
 }

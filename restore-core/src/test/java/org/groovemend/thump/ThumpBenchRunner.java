@@ -22,9 +22,9 @@ final class ThumpBenchRunner {
       BenchWav wav = BenchWav.read(Path.of(args[i]));
       BenchWav out = wav.copy();
       ThumpParameters p =
-          new ThumpParameters(Double.parseDouble(System.getProperty("decibans", "15")), 350);
+          new ThumpParameters(Double.parseDouble(System.getProperty("decibans", "11")), 350);
       Segmentation s = new ThumpStage(p).segmentation(wav.format());
-      ThumpWorker worker = new ThumpWorker(p, wav.format());
+      ThumpWorker worker = new ThumpWorker(new ThumpStage(p), wav.format());
       Path folder = Path.of(args[i + 1]);
       Files.createDirectories(folder);
       int n = (int) wav.frames();
@@ -41,7 +41,7 @@ final class ThumpBenchRunner {
             x[c] = Arrays.copyOfRange(wav.samples()[c], lo, hi);
           }
           SegmentWindow w = new SegmentWindow(x, lo, hi - lo, from, end, n);
-          for (ThumpWorker.Judged j : worker.judge(w)) {
+          for (Judged j : worker.judge(w)) {
             Thump t = j.thump();
             ThumpShape h = t.shape();
             ThumpEvidence e = j.evidence();
