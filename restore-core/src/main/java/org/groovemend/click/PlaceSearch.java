@@ -1,7 +1,7 @@
 package org.groovemend.click;
 
 import java.util.Arrays;
-import org.groovemend.signal.linear.BandedCholesky;
+import org.groovemend.signal.linear.ToeplitzSolver;
 
 /**
  * Takes the places that stand out of a block's error one after another, the strongest first, each
@@ -32,8 +32,7 @@ final class PlaceSearch {
   private final double[] deviations;
   private final double[] shadow;
   private final double[] d;
-  private final BandedCholesky cholesky = new BandedCholesky();
-  private double lastPivot;
+  private final ToeplitzSolver toeplitz = new ToeplitzSolver();
 
   PlaceSearch(ClickGeometry g, BlockError block) {
     size = g.window();
@@ -112,9 +111,8 @@ final class PlaceSearch {
     int m = end - start;
     for (int trim = 0; ; trim++) {
       solve(start, m);
-      double s2 = scale * scale;
       // what the last, and by symmetry the first, sample of the place is worth
-      double pivot = lastPivot * lastPivot / s2;
+      double pivot = toeplitz.lastPivot() / (scale * scale);
       boolean last = d[m - 1] * d[m - 1] * pivot < TRIM;
       boolean first = d[0] * d[0] * pivot < TRIM;
       if (m <= 1 || trim == MOST_TRIMS || !(last || first)) {
@@ -162,16 +160,9 @@ final class PlaceSearch {
   }
 
   private void solve(int start, int m) {
-    int width = Math.min(order, m - 1);
-    cholesky.reset(m, width);
-    for (int j = 0; j < m; j++) {
-      for (int k = 0; k <= width && j + k < m; k++) {
-        cholesky.set(j + k, j, block.b[k]);
-      }
-      d[j] = block.y[start + j];
+    System.arraycopy(block.y, start, d, 0, m);
+    if (!toeplitz.solve(block.b, order + 1, d, m)) {
+      Arrays.fill(d, 0, m, 0);
     }
-    cholesky.factor();
-    cholesky.solve(d);
-    lastPivot = cholesky.pivot(m - 1);
   }
 }

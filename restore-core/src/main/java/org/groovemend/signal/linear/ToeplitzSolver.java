@@ -68,6 +68,14 @@ public final class ToeplitzSolver {
     return drops;
   }
 
+  /**
+   * What is left of the last diagonal element after elimination of all before it: one over the last
+   * diagonal element of the inverse of the matrix solved last.
+   */
+  public double lastPivot() {
+    return error;
+  }
+
   /** Trace of the inverse of the matrix solved last. */
   public double inverseTrace() {
     double element = 1 / error;
