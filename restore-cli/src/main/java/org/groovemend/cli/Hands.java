@@ -5,8 +5,8 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
+import org.groovemend.stage.Crew;
 
 /**
  * The threads of one command, and its end when a person interrupts it: the job is stopped at its

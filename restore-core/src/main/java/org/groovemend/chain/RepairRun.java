@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;

@@ -5,6 +5,7 @@ import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SignalStage;

@@ -3,6 +3,7 @@ package org.groovemend.chain;
 import java.io.IOException;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.SignalStage;
 

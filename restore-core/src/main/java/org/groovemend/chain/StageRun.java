@@ -8,6 +8,7 @@ import java.util.concurrent.CompletionException;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.function.Supplier;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
 

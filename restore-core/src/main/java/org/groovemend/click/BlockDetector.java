@@ -178,6 +178,7 @@ final class BlockDetector {
         m,
         channel,
         (matched - MATCHED) / 2,
+        (matched - MATCHED) / 2,
         scale,
         Arrays.copyOfRange(error.z, from, from + m),
         new double[Trait.COUNT]);
@@ -217,10 +218,10 @@ final class BlockDetector {
         error.scaleBetween(end + order / 2, end + order / 2 + local) / unit,
         Math.sqrt(energy / (t - start)) / places.scale(i));
     double[] measured = traits.measure(block, places, i, rate);
-    double odds = WeightOfEvidence.mono().logOdds(measured);
-    if (block.otherError() != null) {
-      odds = Math.max(WeightOfEvidence.stereo().logOdds(measured), odds - AGREEMENT);
-    }
+    boolean two = block.otherError() != null;
+    double odds = odds(measured, WeightOfEvidence.mono(), two ? WeightOfEvidence.stereo() : null);
+    double pulsed =
+        odds(measured, WeightOfEvidence.pulsedMono(), two ? WeightOfEvidence.pulsedStereo() : null);
     if (places.scale(i) > SURROUNDED * floor) {
       odds = Math.max(odds, WeightOfEvidence.standingClear(measured));
     }
@@ -229,8 +230,14 @@ final class BlockDetector {
         end - start,
         channel,
         odds,
+        pulsed,
         places.scale(i),
         Arrays.copyOfRange(error.z, start, end),
         measured);
+  }
+
+  private static double odds(double[] measured, WeightOfEvidence mono, WeightOfEvidence stereo) {
+    double odds = mono.logOdds(measured);
+    return stereo == null ? odds : Math.max(stereo.logOdds(measured), odds - AGREEMENT);
   }
 }

@@ -28,8 +28,7 @@ public final class CaptureAnalyser {
     rate = side.format().sampleRateHz();
     detector = new ClickDetector(g, RepairDomain.of(CaptureCurve.FLAT, rate), side.format());
     evidence =
-        new CurveEvidence(
-            PlaybackFilter.design(PlaybackCurve.MICROGROOVE, rate).forward(), rate);
+        new CurveEvidence(PlaybackFilter.design(PlaybackCurve.MICROGROOVE, rate).forward(), rate);
   }
 
   /**
@@ -89,8 +88,7 @@ public final class CaptureAnalyser {
   /** Places that do not overlap, of which the likelier one counts. */
   private List<Candidate> places(int channel, SegmentWindow window) {
     List<Candidate> places = new ArrayList<>();
-    for (Candidate k :
-        detector.candidates(channel, window.segmentStart(), window.segmentEnd())) {
+    for (Candidate k : detector.candidates(channel, window.segmentStart(), window.segmentEnd())) {
       if (k.logOdds() < FILLED) {
         continue;
       }

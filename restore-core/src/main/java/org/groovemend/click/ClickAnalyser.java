@@ -2,23 +2,25 @@ package org.groovemend.click;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import org.groovemend.rotation.RotationFinding;
 import org.groovemend.rotation.RotationSearch;
-import org.groovemend.rotation.TickGatherer;
-import org.groovemend.signal.robust.Median;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
-import org.groovemend.stage.SegmentWindow;
 
 /** Sets the thresholds of click repair from a sample of the side itself. */
 public final class ClickAnalyser {
-  /** Log odds from which a place is a tick that may tell the turntable's speed. */
-  private static final double SURE = 3;
-
   private ClickAnalyser() {}
+
+  /**
+   * All on the calling thread: see {@link #analyse(RangeReader, ClickParameters, CaptureCurve,
+   * Crew)}.
+   */
+  public static ClickCalibration analyse(RangeReader side, ClickParameters p, CaptureCurve captured)
+      throws IOException {
+    return analyse(side, p, captured, Crew.alone());
+  }
 
   /**
    * Reads at most about 60 s of the side in pieces spread evenly, and sets the thresholds by the
@@ -27,92 +29,45 @@ public final class ClickAnalyser {
    *
    * @throws IOException if the side cannot be read
    */
-  public static ClickCalibration analyse(RangeReader side, ClickParameters p, CaptureCurve captured)
-      throws IOException {
-    return analyse(side, p, captured, ClickTail.LEAST_EVIDENCE);
-  }
-
-  /** The same with another evidence that every place must have. */
-  static ClickCalibration analyse(
-      RangeReader side, ClickParameters p, CaptureCurve captured, double leastEvidence)
-      throws IOException {
+  public static ClickCalibration analyse(
+      RangeReader side, ClickParameters p, CaptureCurve captured, Crew crew) throws IOException {
     int rate = side.format().sampleRateHz();
-    int channels = side.format().channels();
     ClickGeometry g = ClickGeometry.of(p, rate);
     RepairDomain domain = RepairDomain.of(captured, rate);
-    ClickDetector detector = new ClickDetector(g, domain, side.format());
-    Sample[] samples = new Sample[channels];
-    for (int c = 0; c < channels; c++) {
-      samples[c] = new Sample();
-    }
     SampledPieces pieces = new SampledPieces(side.frames(), g, rate);
-    ShapeSample shapes = new ShapeSample();
-    TickGatherer ticks = new TickGatherer(rate);
-    List<List<Occupied>> occupied = new ArrayList<>();
-    long frames = 0;
-    for (int i = 0; i < pieces.count(); i++) {
-      SegmentWindow window = pieces.window(side, i);
-      occupied.add(look(window, detector, g, samples, shapes, ticks));
-      frames += window.segmentEnd() - window.segmentStart();
-    }
-    ClickCalibration thresholds =
-        calibration(p, captured, samples, ticks, frames / (double) rate, leastEvidence);
+    ClickSample sample = ClickSample.of(side, pieces, g, domain, crew);
+    ClickCalibration thresholds = calibration(p, captured, sample, ClickTail.LEAST_EVIDENCE);
     if (p.isNeutral()) {
       return thresholds;
     }
     ClickTrials trials =
         new ClickTrials(
-            detector,
+            new ClickDetector(g, domain, side.format()),
             new ClickDecision(thresholds, g, rate),
             g,
             domain.floor(side.format().quantumStep()));
+    ShapeSample shapes = sample.shapes();
     return thresholds.withRecall(
-        trials.run(side, pieces, occupied, shapes.enough() ? shapes.shapes() : List.of()));
+        trials.run(side, pieces, sample.occupied(), shapes.enough() ? shapes.shapes() : List.of()));
   }
 
-  /** Notes what a stretch shows; returns the places that may be damage. */
-  private static List<Occupied> look(
-      SegmentWindow window,
-      ClickDetector detector,
-      ClickGeometry g,
-      Sample[] samples,
-      ShapeSample shapes,
-      TickGatherer ticks) {
-    int channels = samples.length;
-    detector.load(window);
-    List<List<Candidate>> found = new ArrayList<>();
-    for (int c = 0; c < channels; c++) {
-      found.add(detector.candidates(c, window.segmentStart(), window.segmentEnd()));
-    }
-    shapes.add(found, detector);
-    for (int c = 0; c < channels; c++) {
-      long end = Long.MIN_VALUE;
-      for (Candidate k : found.get(c)) {
-        samples[c].add(k.logOdds(), k.start() < end + g.order());
-        samples[c].addScale(k.scale());
-        end = Math.max(end, k.end());
-      }
-    }
-    found.stream()
-        .flatMap(List::stream)
-        .filter(k -> k.logOdds() > SURE)
-        .filter(k -> k.start() >= window.segmentStart() && k.start() < window.segmentEnd())
-        .sorted(Comparator.comparingLong(Candidate::start))
-        .forEach(k -> ticks.add(k.start(), k.logOdds()));
-    return found.stream()
-        .flatMap(List::stream)
-        .filter(k -> k.logOdds() > 0)
-        .map(k -> new Occupied(k.start(), k.end()))
-        .toList();
+  /** The thresholds alone, with another evidence that every place must have. */
+  static ClickCalibration thresholds(
+      RangeReader side, ClickParameters p, CaptureCurve captured, double leastEvidence, Crew crew)
+      throws IOException {
+    int rate = side.format().sampleRateHz();
+    ClickGeometry g = ClickGeometry.of(p, rate);
+    SampledPieces pieces = new SampledPieces(side.frames(), g, rate);
+    return calibration(
+        p,
+        captured,
+        ClickSample.of(side, pieces, g, RepairDomain.of(captured, rate), crew),
+        leastEvidence);
   }
 
   private static ClickCalibration calibration(
-      ClickParameters p,
-      CaptureCurve captured,
-      Sample[] samples,
-      TickGatherer ticks,
-      double seconds,
-      double leastEvidence) {
+      ClickParameters p, CaptureCurve captured, ClickSample sample, double leastEvidence) {
+    double seconds = sample.seconds();
     List<Double> thresholds = new ArrayList<>();
     List<Double> starts = new ArrayList<>();
     List<Double> spreads = new ArrayList<>();
@@ -120,7 +75,7 @@ public final class ClickAnalyser {
     List<Double> scales = new ArrayList<>();
     double expected = 0;
     double ofTail = 0;
-    for (Sample s : samples) {
+    for (ClickSample.Channel s : sample.channels()) {
       ClickTail tail = ClickTail.fit(s.statistics, s.count, seconds / 60);
       double threshold =
           p.isNeutral()
@@ -129,7 +84,7 @@ public final class ClickAnalyser {
                   s.statistics,
                   s.count,
                   seconds / 60,
-                  p.expectedFalseAlarmsPerMinute() / samples.length,
+                  p.expectedFalseAlarmsPerMinute() / sample.channels().length,
                   leastEvidence);
       thresholds.add(threshold);
       starts.add(ClickTail.START);
@@ -145,7 +100,7 @@ public final class ClickAnalyser {
           case FLAT -> "flat";
           case UNKNOWN -> "flat-assumed";
         };
-    RotationFinding turn = RotationSearch.of(ticks);
+    RotationFinding turn = RotationSearch.of(sample.ticks());
     return new ClickCalibration(
         domain,
         thresholds,
@@ -158,36 +113,5 @@ public final class ClickAnalyser {
         ClickAlarms.of(expected, ofTail, seconds / 60),
         turn.found() ? turn.turnSeconds() : null,
         null);
-  }
-
-  /** What was met in one channel. */
-  private static final class Sample {
-    private double[] statistics = new double[64];
-    private double[] scales = new double[64];
-    private int count;
-    private int scaleCount;
-
-    /** Neighbouring blocks report a place twice: the larger statistic counts. */
-    void add(double q, boolean sameAsLast) {
-      if (sameAsLast && count > 0) {
-        statistics[count - 1] = Math.max(statistics[count - 1], q);
-        return;
-      }
-      if (count == statistics.length) {
-        statistics = Arrays.copyOf(statistics, 2 * count);
-      }
-      statistics[count++] = q;
-    }
-
-    void addScale(double s) {
-      if (scaleCount == scales.length) {
-        scales = Arrays.copyOf(scales, 2 * scaleCount);
-      }
-      scales[scaleCount++] = s;
-    }
-
-    double medianScale() {
-      return scaleCount == 0 ? 0 : Median.of(scales, 0, scaleCount);
-    }
   }
 }

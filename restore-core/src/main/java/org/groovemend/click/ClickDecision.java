@@ -11,10 +11,6 @@ final class ClickDecision {
   /** Gaps about a place, both channels together, from which damage counts as dense. */
   static final int DENSE = 3;
 
-  /** Log odds under the threshold that a pulse of a train may have. */
-  private static final double TRAIN = 7;
-
-  private final PulseTrain trains;
   private final ClickCalibration calibration;
   private final int reach;
   private final int widen;
@@ -24,7 +20,6 @@ final class ClickDecision {
 
   ClickDecision(ClickCalibration calibration, ClickGeometry g, int rate) {
     this.rate = rate;
-    this.trains = new PulseTrain(rate);
     this.calibration = calibration;
     this.reach = Math.max(4, g.hop() / 256);
     this.widen = Math.max(1, g.hop() / 1024);
@@ -40,16 +35,12 @@ final class ClickDecision {
    * @param to its end
    */
   List<List<Gap>> gaps(
-      List<List<Candidate>> found,
+      List<List<Candidate>> candidates,
       List<List<Gap>> known,
       ClickDetector detector,
       long from,
       long to) {
-    int channels = found.size();
-    List<List<Candidate>> candidates = new ArrayList<>();
-    for (int c = 0; c < channels; c++) {
-      candidates.add(withoutTrains(found.get(c), calibration.thresholds().get(c) - TRAIN));
-    }
+    int channels = candidates.size();
     List<List<Gap>> sure = sure(candidates, known);
     if (known.isEmpty() && calibration.turnSeconds() != null) {
       addRecurring(candidates, sure, from, to);
@@ -78,17 +69,6 @@ final class ClickDecision {
       all.add(merged(list));
     }
     return all;
-  }
-
-  private List<Candidate> withoutTrains(List<Candidate> candidates, double least) {
-    boolean[] member = trains.members(candidates, least);
-    List<Candidate> rest = new ArrayList<>();
-    for (int i = 0; i < member.length; i++) {
-      if (!member[i]) {
-        rest.add(candidates.get(i));
-      }
-    }
-    return rest;
   }
 
   /** Places with evidence enough of their own. */

@@ -19,6 +19,7 @@ final class ClickDetector {
   private final double floor;
   private final int pad;
   private final BlockDetector blocks;
+  private final PulseTrain trains;
   private double[][] flat = new double[0][];
   private double[][] clean = new double[0][];
   private double[] scratch = new double[0];
@@ -33,6 +34,7 @@ final class ClickDetector {
     this.domain = domain;
     this.floor = domain.floor(format.quantumStep());
     this.pad = 4 * g.hop();
+    this.trains = new PulseTrain(format.sampleRateHz());
     this.blocks = new BlockDetector(g, format.sampleRateHz());
   }
 
@@ -118,7 +120,7 @@ final class ClickDetector {
     int edge = 2 * g.order();
     found.removeIf(k -> k.start() < edge || k.end() > sideFrames - edge);
     found.sort((p, q) -> Long.compare(p.start(), q.start()));
-    return found;
+    return trains.judged(found);
   }
 
   /**

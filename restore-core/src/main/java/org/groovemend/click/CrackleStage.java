@@ -3,6 +3,7 @@ package org.groovemend.click;
 import java.io.IOException;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Segmentation;
@@ -30,8 +31,9 @@ public final class CrackleStage implements RepairStage {
    * @throws IOException if the side cannot be read
    */
   public static ClickCalibration analyse(
-      RangeReader side, CrackleParameters parameters, CaptureCurve captured) throws IOException {
-    return ClickAnalyser.analyse(side, parameters.asClicks(), captured, LEAST_EVIDENCE);
+      RangeReader side, CrackleParameters parameters, CaptureCurve captured, Crew crew)
+      throws IOException {
+    return ClickAnalyser.thresholds(side, parameters.asClicks(), captured, LEAST_EVIDENCE, crew);
   }
 
   @Override

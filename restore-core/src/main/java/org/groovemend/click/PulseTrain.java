@@ -1,5 +1,6 @@
 package org.groovemend.click;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 
@@ -18,33 +19,69 @@ final class PulseTrain {
   private static final double EVEN = 0.03;
   private static final int IN_A_ROW = 5;
 
+  /** Log odds that a place must have to be taken for a pulse. */
+  private static final double LEAST = -5;
+
+  /** Sound is pulsed where more than this share of the places stands in trains. */
+  private static final double SHARE = 0.3;
+
+  private static final double AROUND_SECONDS = 0.25;
+
   private final int shortest;
   private final int longest;
+  private final int around;
 
   PulseTrain(int rate) {
     shortest = (int) (SHORTEST_SECONDS * rate);
     longest = (int) (LONGEST_SECONDS * rate);
+    around = (int) (AROUND_SECONDS * rate);
   }
 
   /**
-   * Marks those of a channel that belong to a train.
+   * Takes the pulses of trains away from the places of one channel, and judges the places about
+   * them as of pulsed sound: not every pulse of a growl or a portamento is even.
    *
    * @param candidates by start
-   * @param least log odds a place must have to count
    */
-  boolean[] members(List<Candidate> candidates, double least) {
+  List<Candidate> judged(List<Candidate> candidates) {
+    boolean[] member = members(candidates);
+    int n = member.length;
+    int from = 0;
+    int to = 0;
+    int heard = 0;
+    int inTrains = 0;
+    List<Candidate> judged = new ArrayList<>();
+    for (int i = 0; i < n; i++) {
+      long at = candidates.get(i).start();
+      for (; to < n && candidates.get(to).start() <= at + around; to++) {
+        heard += candidates.get(to).logOdds() > LEAST ? 1 : 0;
+        inTrains += member[to] ? 1 : 0;
+      }
+      for (; candidates.get(from).start() < at - around; from++) {
+        heard -= candidates.get(from).logOdds() > LEAST ? 1 : 0;
+        inTrains -= member[from] ? 1 : 0;
+      }
+      if (!member[i]) {
+        boolean pulsed = inTrains >= IN_A_ROW && inTrains > SHARE * heard;
+        judged.add(pulsed ? candidates.get(i).amongPulses() : candidates.get(i));
+      }
+    }
+    return judged;
+  }
+
+  private boolean[] members(List<Candidate> candidates) {
     boolean[] member = new boolean[candidates.size()];
     long[] places = new long[candidates.size()];
     int count = 0;
     for (Candidate k : candidates) {
-      if (k.logOdds() > least) {
+      if (k.logOdds() > LEAST) {
         places[count++] = middle(k);
       }
     }
     places = Arrays.copyOf(places, count);
     Arrays.sort(places);
     for (int i = 0; i < member.length; i++) {
-      member[i] = candidates.get(i).logOdds() > least && inRow(places, middle(candidates.get(i)));
+      member[i] = candidates.get(i).logOdds() > LEAST && inRow(places, middle(candidates.get(i)));
     }
     return member;
   }

@@ -13,7 +13,8 @@ import java.util.List;
  * weight per trait, read from piecewise linear curves (Good 1950, "Probability and the weighing of
  * evidence"; the curves are this project's own, fitted by logistic regression to candidates of
  * undamaged and of artificially damaged sound). One table serves sides of two differing channels,
- * one every other side.
+ * one every other side; two more, fitted to sharp and pulsed sound as well, serve where that is
+ * heard: lips, reeds and voices give pulses that single traits cannot tell from clicks.
  *
  * <p>The curves are in {@code evidence.csv} beside this class: model, trait, value of the trait,
  * weight there; constant beyond the ends.
@@ -31,6 +32,8 @@ final class WeightOfEvidence {
 
   private static final WeightOfEvidence STEREO = read("stereo");
   private static final WeightOfEvidence MONO = read("mono");
+  private static final WeightOfEvidence PULSED_STEREO = read("pulsed-stereo");
+  private static final WeightOfEvidence PULSED_MONO = read("pulsed-mono");
 
   private final double bias;
   private final double[][] at;
@@ -50,6 +53,16 @@ final class WeightOfEvidence {
   /** For one channel alone. */
   static WeightOfEvidence mono() {
     return MONO;
+  }
+
+  /** As {@link #stereo} where the sound itself comes in pulses ({@link PulseTrain}). */
+  static WeightOfEvidence pulsedStereo() {
+    return PULSED_STEREO;
+  }
+
+  /** As {@link #mono} where the sound itself comes in pulses. */
+  static WeightOfEvidence pulsedMono() {
+    return PULSED_MONO;
   }
 
   /**

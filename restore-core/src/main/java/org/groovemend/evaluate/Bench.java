@@ -15,7 +15,6 @@ import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.Words;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
@@ -24,6 +23,7 @@ import org.groovemend.job.Treatment;
 import org.groovemend.ledger.AnalysisRecord;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 
 /**

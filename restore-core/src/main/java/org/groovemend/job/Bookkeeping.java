@@ -16,6 +16,7 @@ import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.ledger.LedgerWriter;
 import org.groovemend.ledger.RangeWords;
 import org.groovemend.measure.CompensatedSum;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 
 /**
@@ -27,7 +28,7 @@ import org.groovemend.stage.StageId;
  */
 final class Bookkeeping {
 
-  private static final int BLOCK_FRAMES = 1 << 14;
+  private static final int BLOCK_FRAMES = 1 << 16;
 
   /** Samples compared at once: most of a side is not changed at all. */
   private static final int STRETCH = 512;
@@ -65,6 +66,7 @@ final class Bookkeeping {
   private final LedgerWriter ledger;
   private final WordSink removed;
   private final Onlooker onlooker;
+  private final Crew crew;
   private final AudioFormat format;
   private final RangeWords rangeBefore;
   private final RangeWords rangeAfter;
@@ -87,13 +89,15 @@ final class Bookkeeping {
       boolean wholeSignal,
       LedgerWriter ledger,
       WordSink removed,
-      Onlooker onlooker) {
+      Onlooker onlooker,
+      Crew crew) {
     this.original = original;
     this.restored = restored;
     this.wholeSignal = wholeSignal;
     this.ledger = ledger;
     this.removed = removed;
     this.onlooker = onlooker;
+    this.crew = crew;
     this.format = original.format();
     this.rangeBefore = new RangeWords(format);
     this.rangeAfter = new RangeWords(format);
@@ -122,21 +126,20 @@ final class Bookkeeping {
       }
       cover(covered, pending, at, count);
       int index = before.index(at);
-      for (int c = 0; c < channels; c++) {
-        long[] a = before.words()[c];
-        long[] b = after.words()[c];
-        compare(a, b, index, count, covered[c], at, c);
-        if (removed != null) {
-          subtract(a, b, index, count, difference[c]);
-        }
-        Words.toDoubles(b, index, samples[c], 0, count, format);
-      }
-      digestBefore.update(before.words(), index, count);
-      digestAfter.update(after.words(), index, count);
+      long start = at;
+      crew.together(
+          () -> compare(before, after, start, count, covered, removed == null ? null : difference),
+          () -> digestBefore.update(before.words(), index, count),
+          () -> digestAfter.update(after.words(), index, count),
+          () -> {
+            for (int c = 0; c < channels; c++) {
+              Words.toDoubles(after.words()[c], index, samples[c], 0, count, format);
+            }
+            onlooker.block(samples, count);
+          });
       if (removed != null) {
         removed.write(difference, 0, count);
       }
-      onlooker.block(samples, count);
       while (!pending.isEmpty() && pending.getFirst().end() <= at + count) {
         enter(pending.removeFirst(), before, after);
       }
@@ -154,6 +157,24 @@ final class Bookkeeping {
             samplesOutside == 0 ? 0 : powerOutside.value() / samplesOutside,
             peakOutside,
             samplesOutside));
+  }
+
+  private void compare(
+      ForwardWords before,
+      ForwardWords after,
+      long at,
+      int count,
+      boolean[][] covered,
+      long[][] difference) {
+    int index = before.index(at);
+    for (int c = 0; c < format.channels(); c++) {
+      long[] a = before.words()[c];
+      long[] b = after.words()[c];
+      compare(a, b, index, count, covered[c], at, c);
+      if (difference != null) {
+        subtract(a, b, index, count, difference[c]);
+      }
+    }
   }
 
   /** Adds up the differences of one block of one channel. */

@@ -15,7 +15,6 @@ import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.audio.file.CodingHistory;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.ledger.Check;
@@ -27,6 +26,7 @@ import org.groovemend.measure.Decibels;
 import org.groovemend.simulate.DemoScenario;
 import org.groovemend.simulate.DemoSide;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
 
 /** The whole path once, on an invented worn side: make, restore, verify, revert, compare. */
 public final class Demo {
@@ -95,7 +95,7 @@ public final class Demo {
       String waveform = NAME + ".waveform.png";
       String spectrogram = NAME + ".spectrogram.png";
       try (OutputSet pictures = OutputSet.open(folder, List.of(waveform, spectrogram), false)) {
-        SidePictures drawn = SidePictures.of(before, after, progress);
+        SidePictures drawn = SidePictures.of(before, after, crew, progress);
         Files.write(pictures.temporary(waveform), drawn.waveform());
         Files.write(pictures.temporary(spectrogram), drawn.spectrogram());
         pictures.commit();

@@ -7,7 +7,6 @@ import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.RepairSample;
 import org.groovemend.chain.SideChain;
@@ -15,6 +14,7 @@ import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.ClickStage;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Repair;
 

@@ -15,6 +15,7 @@ import org.groovemend.click.ClickCalibration;
 import org.groovemend.click.ClickStage;
 import org.groovemend.click.CrackleStage;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
@@ -46,7 +47,8 @@ record Plan(
 
   private static final double MUCH_MORE = 2;
 
-  static Plan make(WordSource side, Treatment treatment, LeadInFinding leadIn, Progress progress)
+  static Plan make(
+      WordSource side, Treatment treatment, LeadInFinding leadIn, Crew crew, Progress progress)
       throws IOException {
     List<Stage> stages = new ArrayList<>();
     Map<StageId, String> skipped = new EnumMap<>(StageId.class);
@@ -58,7 +60,7 @@ record Plan(
     if (treatment.has(StageId.CLICKS) && !treatment.clicks().isNeutral()) {
       clicks =
           ClickAnalyser.analyse(
-              watched(side, stages, progress, 0), treatment.clicks(), treatment.captured());
+              watched(side, stages, progress, 0), treatment.clicks(), treatment.captured(), crew);
       stages.add(new ClickStage(treatment.clicks(), clicks, treatment.captured()));
       double asked = treatment.clicks().expectedFalseAlarmsPerMinute();
       if (clicks.expectedFalseAlarmsPerMinute() > MUCH_MORE * asked) {
@@ -74,7 +76,7 @@ record Plan(
     if (treatment.has(StageId.CRACKLE) && !treatment.crackle().isNeutral()) {
       crackle =
           CrackleStage.analyse(
-              watched(side, stages, progress, 0), treatment.crackle(), treatment.captured());
+              watched(side, stages, progress, 0), treatment.crackle(), treatment.captured(), crew);
       stages.add(new CrackleStage(treatment.crackle(), crackle, treatment.captured()));
     }
     if (treatment.has(StageId.THUMPS) && !treatment.thumps().isNeutral()) {

@@ -10,11 +10,11 @@ import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.audio.flac.FlacWriter;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.WordSink;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.ledger.SplitWords;
+import org.groovemend.stage.Crew;
 
 /**
  * Writes the difference words: FLAC up to 32 bits, halves in a WAV file for 64 (see {@link

@@ -11,7 +11,6 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.RepairSink;
 import org.groovemend.delivery.OutputExistsException;
@@ -21,6 +20,7 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.measure.Decibels;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.StageId;
@@ -94,7 +94,8 @@ public final class Restore {
       if (WholeWords.contradicted(format, survey.levels())) {
         remarks.add(WholeWords.remark(format, survey.levels()));
       }
-      Plan plan = Plan.make(WholeWords.of(side, survey.levels()), treatment, leadIn, progress);
+      Plan plan =
+          Plan.make(WholeWords.of(side, survey.levels()), treatment, leadIn, crew, progress);
       remarks.addAll(plan.remarks());
       if (silent) {
         remarks.add(SILENT);

@@ -25,6 +25,7 @@ import org.groovemend.report.ReportInput;
 import org.groovemend.report.ReportPage;
 import org.groovemend.report.StageAccount;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 
@@ -61,7 +62,7 @@ final class RestorePage {
     this.format = survey.facts().format();
   }
 
-  void write(Path file, WordSource restored, Progress progress) throws IOException {
+  void write(Path file, WordSource restored, Crew crew, Progress progress) throws IOException {
     LedgerNames names = prepared.names();
     EditDensity density = account.density();
     ReportInput input =
@@ -77,7 +78,7 @@ final class RestorePage {
                 survey.facts(), prepared.side().parts(), request.treatment().captured()),
             SideFindings.ofSound(survey, prepared.leadIn(), plan, account.rotation()),
             stages(),
-            silent() ? List.of() : pictures(prepared.side(), restored, progress),
+            silent() ? List.of() : pictures(prepared.side(), restored, crew, progress),
             new ReportInput.EditAccount(
                 sums.edits(),
                 format.sampleRateHz(),
@@ -92,10 +93,10 @@ final class RestorePage {
     }
   }
 
-  private List<Figure> pictures(WordSource original, WordSource restored, Progress progress)
-      throws IOException {
+  private List<Figure> pictures(
+      WordSource original, WordSource restored, Crew crew, Progress progress) throws IOException {
     SidePictures pictures =
-        SidePictures.of(original, survey.envelope(), restored, account.envelope(), progress);
+        SidePictures.of(original, survey.envelope(), restored, account.envelope(), crew, progress);
     return List.of(
         new Figure(
             "Waveform",

@@ -1,6 +1,7 @@
 package org.groovemend.job;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.List;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
@@ -10,6 +11,7 @@ import org.groovemend.report.EnvelopeBuilder;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.SampleRanges;
 import org.groovemend.report.Spectrogram;
+import org.groovemend.stage.Crew;
 
 /**
  * Pictures of a side before and after, as PNG files.
@@ -22,9 +24,9 @@ record SidePictures(byte[] waveform, byte[] spectrogram) {
   private static final int BLOCK_FRAMES = 1 << 16;
 
   /** Reads both sides whole. */
-  static SidePictures of(WordSource before, WordSource after, Progress progress)
+  static SidePictures of(WordSource before, WordSource after, Crew crew, Progress progress)
       throws IOException {
-    return of(before, envelope(before, progress), after, envelope(after, progress), progress);
+    return of(before, envelope(before, progress), after, envelope(after, progress), crew, progress);
   }
 
   /** For outlines that are known already. */
@@ -33,11 +35,33 @@ record SidePictures(byte[] waveform, byte[] spectrogram) {
       Envelope envelopeBefore,
       WordSource after,
       Envelope envelopeAfter,
+      Crew crew,
       Progress progress)
       throws IOException {
+    Spectrogram[] spectra = new Spectrogram[2];
+    try {
+      crew.together(
+          () -> spectra[0] = unchecked(() -> spectrogram(before, progress)),
+          // only the first tells how far it is: both are as far
+          () -> spectra[1] = unchecked(() -> spectrogram(after, Progress.SILENT)));
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
+    }
     return new SidePictures(
         Pictures.waveform(envelopeBefore, envelopeAfter),
-        Pictures.spectrogram(spectrogram(before, progress), spectrogram(after, progress)));
+        Pictures.spectrogram(spectra[0], spectra[1]));
+  }
+
+  private interface Drawing {
+    Spectrogram draw() throws IOException;
+  }
+
+  private static Spectrogram unchecked(Drawing drawing) {
+    try {
+      return drawing.draw();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private static Envelope envelope(WordSource side, Progress progress) throws IOException {

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.ledger.AppliedStage;
@@ -22,11 +21,11 @@ import org.groovemend.ledger.LedgerHeader;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.ledger.LedgerTotals;
 import org.groovemend.ledger.LedgerWriter;
-import org.groovemend.ledger.Sha256;
 import org.groovemend.measure.Decibels;
 import org.groovemend.rotation.RotationFinding;
 import org.groovemend.rotation.RotationSearch;
 import org.groovemend.rotation.TickGatherer;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
@@ -79,13 +78,14 @@ final class SideRecord {
       ledger.header(header());
       side.describeLayout(ledger::container);
       findings(ledger, rotation);
+      HashUnderWay fileHash = new HashUnderWay(restoredFile, crew);
       Compared compared = compare(copy, ledger, account, repairs, crew, progress);
       Bookkeeping.Sums sums = compared.sums();
       FileFacts restored =
           new FileFacts(
               names.restored(),
               Files.size(restoredFile),
-              Sha256.of(restoredFile),
+              fileHash.digits(),
               sums.restoredSamplesSha256(),
               side.frames(),
               copy.format(),
@@ -107,7 +107,7 @@ final class SideRecord {
       RestoreOutcome outcome = outcome(compared, restored, byStage, clipped);
       if (withPage) {
         new RestorePage(request, prepared, account, sums, amounts, outcome)
-            .write(outputs.temporary(names.report()), copy, progress);
+            .write(outputs.temporary(names.report()), copy, crew, progress);
       }
       return outcome;
     }
@@ -159,13 +159,16 @@ final class SideRecord {
                 prepared.outputs().temporary(name), side.format(), side.frames(), crew);
         Bookkeeping.Sums sums;
         try (writer) {
-          sums = new Bookkeeping(side, copy, true, ledger, writer, account).run(reader, progress);
+          sums =
+              new Bookkeeping(side, copy, true, ledger, writer, account, crew)
+                  .run(reader, progress);
         }
         compared = new Compared(sums, writer.facts(name));
       } else {
         compared =
             new Compared(
-                new Bookkeeping(side, copy, false, ledger, null, account).run(reader, progress),
+                new Bookkeeping(side, copy, false, ledger, null, account, crew)
+                    .run(reader, progress),
                 null);
       }
     }

@@ -3,24 +3,21 @@ package org.groovemend.job;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.attribute.FileTime;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.CompletionException;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.Words;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.leadin.LeadInFinder;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
-import org.groovemend.ledger.Sha256;
 import org.groovemend.measure.LevelMeter;
 import org.groovemend.measure.SideLevels;
 import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
 import org.groovemend.report.Pictures;
+import org.groovemend.stage.Crew;
 
 /**
  * The first pass over a side: is every sample sound, what is the file, how loud, where is bare
@@ -41,17 +38,7 @@ record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope
     long frames = side.frames();
     long bytes = Files.size(side.path());
     FileTime modified = Files.getLastModifiedTime(side.path());
-    CompletableFuture<String> fileHash =
-        CompletableFuture.supplyAsync(
-            () -> {
-              try {
-                return Sha256.of(side.path());
-              } catch (IOException e) {
-                throw new CompletionException(e);
-              }
-            },
-            crew.executor());
-
+    HashUnderWay fileHash = new HashUnderWay(side.path(), crew);
     SampleDigest digest = new SampleDigest(format);
     LevelMeter meter = new LevelMeter(format);
     LeadInFinder leadIn = new LeadInFinder(format, frames);
@@ -62,21 +49,19 @@ record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope
     for (long at = 0; at < frames; at += BLOCK_FRAMES) {
       int count = (int) Math.min(BLOCK_FRAMES, frames - at);
       side.readWords(at, count, words, 0);
-      digest.update(words, 0, count);
       for (int c = 0; c < channels; c++) {
         Words.toDoubles(words[c], 0, samples[c], 0, count, format);
       }
-      meter.accept(words, samples, count);
-      leadIn.accept(samples, count);
-      envelope.accept(samples, 0, count);
+      crew.together(
+          () -> {
+            meter.accept(words, samples, count);
+            envelope.accept(samples, 0, count);
+          },
+          () -> digest.update(words, 0, count),
+          () -> leadIn.accept(samples, count));
       progress.at("surveying", at + count, frames);
     }
-    String sha256;
-    try {
-      sha256 = fileHash.join();
-    } catch (CompletionException e) {
-      throw e.getCause() instanceof IOException io ? io : new IOException(e.getCause());
-    }
+    String sha256 = fileHash.digits();
     if (Files.size(side.path()) != bytes
         || !Files.getLastModifiedTime(side.path()).equals(modified)) {
       throw new InputRejectedException(

@@ -37,8 +37,7 @@ final class RingBasis {
    * @return drop in whitened energy
    */
   double solve(ThumpShape s, double rise) {
-    s.write(
-        (-PlaceData.REFERENCE - s.onset()) * spacing, spacing, rise, place.valid(), cos, sin);
+    s.write((-PlaceData.REFERENCE - s.onset()) * spacing, spacing, rise, place.valid(), cos, sin);
     double sum = 0;
     for (int k = 0; k < place.axes(); k++) {
       place.whiten(k, cos, whiteCos[k]);

@@ -64,7 +64,9 @@ final class ThumpFit {
     return basis.amplitudes(k);
   }
 
-  /** Sets the share of the drop that a step must bring to be followed by another; 0 for accuracy. */
+  /**
+   * Sets the share of the drop that a step must bring to be followed by another; 0 for accuracy.
+   */
   void content(double share) {
     enough = share;
   }

@@ -48,7 +48,8 @@ final class ThumpGrid {
    * Adds to each score the drop that its shape brings along one axis.
    *
    * @param filter correlation of the whitening filter, as {@link MusicModel#power} gives it
-   * @param matched whitened data filtered backwards, index {@link PlaceData#REFERENCE} the reference
+   * @param matched whitened data filtered backwards, index {@link PlaceData#REFERENCE} the
+   *     reference
    * @param valid valid values
    */
   void score(double[] filter, double[] matched, int valid, double[] scores) {

@@ -6,7 +6,9 @@ import org.groovemend.click.GapFill;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.SegmentWindow;
 
-/** Makes repairs of thumps: the ring to take away, and the front filled. One instance per thread. */
+/**
+ * Makes repairs of thumps: the ring to take away, and the front filled. One instance per thread.
+ */
 final class ThumpRemoval {
   /** What is filled for certain after the onset, in seconds. */
   private static final double FRONT_AFTER = 0.0015;

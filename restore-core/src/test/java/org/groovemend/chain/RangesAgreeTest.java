@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.Words;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SegmentWindow;

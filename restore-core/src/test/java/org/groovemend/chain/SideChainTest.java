@@ -10,6 +10,7 @@ import java.util.SplittableRandom;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.Stage;

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
 
 /** A stage at work holds a stretch of the side that does not depend on how long the side is. */

@@ -16,8 +16,7 @@ final class CaptureBenchRunner {
     try (PrintWriter out = new PrintWriter(args[0])) {
       for (int i = 1; i < args.length; i++) {
         Path path = Path.of(args[i]);
-        BenchWav wav =
-            BenchWav.read(Files.isDirectory(path) ? path.resolve("damaged.wav") : path);
+        BenchWav wav = BenchWav.read(Files.isDirectory(path) ? path.resolve("damaged.wav") : path);
         long begun = System.nanoTime();
         CaptureFinding f = CaptureAnalyser.analyse(wav, ClickParameters.defaults());
         out.printf(

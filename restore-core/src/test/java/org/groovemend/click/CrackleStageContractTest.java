@@ -3,6 +3,7 @@ package org.groovemend.click;
 import java.io.IOException;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.ContractSide;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageContract;
 
@@ -19,6 +20,7 @@ class CrackleStageContractTest extends StageContract {
   }
 
   private static Stage make(CrackleParameters p, ContractSide side) throws IOException {
-    return new CrackleStage(p, CrackleStage.analyse(side, p, CaptureCurve.FLAT), CaptureCurve.FLAT);
+    return new CrackleStage(
+        p, CrackleStage.analyse(side, p, CaptureCurve.FLAT, Crew.alone()), CaptureCurve.FLAT);
   }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Random;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
 import org.junit.jupiter.api.Test;
@@ -54,7 +55,8 @@ class CrackleStageTest {
 
   private static RepairStage crackle(BenchWav side) throws Exception {
     CrackleParameters p = CrackleParameters.defaults();
-    return new CrackleStage(p, CrackleStage.analyse(side, p, CaptureCurve.FLAT), CaptureCurve.FLAT);
+    return new CrackleStage(
+        p, CrackleStage.analyse(side, p, CaptureCurve.FLAT, Crew.alone()), CaptureCurve.FLAT);
   }
 
   private static List<Repair> repairs(BenchWav side, RepairStage stage) {

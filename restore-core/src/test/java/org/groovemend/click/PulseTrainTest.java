@@ -13,17 +13,13 @@ class PulseTrainTest {
   private static List<Candidate> at(long... starts) {
     List<Candidate> list = new ArrayList<>();
     for (long start : starts) {
-      list.add(new Candidate(start, 5, 0, 2, 1e-3, new double[5], new double[Trait.COUNT]));
+      list.add(new Candidate(start, 5, 0, 2, -1, 1e-3, new double[5], new double[Trait.COUNT]));
     }
     return list;
   }
 
   private static int members(List<Candidate> list) {
-    int count = 0;
-    for (boolean member : new PulseTrain(RATE).members(list, 1)) {
-      count += member ? 1 : 0;
-    }
-    return count;
+    return list.size() - new PulseTrain(RATE).judged(list).size();
   }
 
   @Test
@@ -36,6 +32,14 @@ class PulseTrainTest {
   void aPulseMayBeMissingButNotTheEvenness() {
     assertThat(members(at(1000, 1200, 1400, 1800, 2000))).isEqualTo(5);
     assertThat(members(at(1000, 1200, 1440, 1600, 1850))).isZero();
+  }
+
+  @Test
+  void placesAmongTrainsAreJudgedAsPulsedSound() {
+    List<Candidate> growl = at(1000, 1200, 1400, 1600, 1800, 1930, 40_000);
+    List<Candidate> judged = new PulseTrain(RATE).judged(growl);
+    assertThat(judged).extracting(Candidate::start).containsExactly(1930L, 40_000L);
+    assertThat(judged).extracting(Candidate::logOdds).containsExactly(-1.0, 2.0);
   }
 
   /** Mains interference, every 10 ms, and scratches, once a turn, stay damage. */

@@ -68,7 +68,7 @@ class RecurrenceTest {
   }
 
   private void add(long start) {
-    Candidate k = new Candidate(start, 10, 0, 5, 1, new double[10], new double[Trait.COUNT]);
+    Candidate k = new Candidate(start, 10, 0, 5, 5, 1, new double[10], new double[Trait.COUNT]);
     gaps.add(new Gap(start, start + 10, List.of(k), 2, null));
   }
 }

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
@@ -21,6 +20,7 @@ import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.simulate.RestraintPiece;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 
 /**

@@ -6,10 +6,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.Treatment;
 import org.groovemend.simulate.RestraintPiece;
+import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

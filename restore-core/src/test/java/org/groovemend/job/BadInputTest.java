@@ -18,11 +18,11 @@ import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.Words;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

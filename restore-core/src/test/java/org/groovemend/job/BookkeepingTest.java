@@ -20,6 +20,7 @@ import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.ledger.LedgerHeader;
 import org.groovemend.ledger.LedgerWriter;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;
@@ -78,7 +79,8 @@ class BookkeepingTest {
                 wholeSignal,
                 ledger,
                 null,
-                onlooker)
+                onlooker,
+                Crew.alone())
             .run(reader, Progress.SILENT);
       }
     }

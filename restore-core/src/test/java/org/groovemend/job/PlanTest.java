@@ -11,6 +11,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;
 
@@ -46,7 +47,7 @@ class PlanTest {
   private static Plan plan(
       WordSource side, List<StageId> stages, LeadInFinding leadIn, Progress progress)
       throws IOException {
-    return Plan.make(side, Treatment.defaults().withStages(stages), leadIn, progress);
+    return Plan.make(side, Treatment.defaults().withStages(stages), leadIn, Crew.alone(), progress);
   }
 
   @Test

@@ -9,9 +9,9 @@ import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.file.WavWriter;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -13,7 +13,6 @@ import java.util.function.DoubleUnaryOperator;
 import java.util.stream.Stream;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.Words;
-import org.groovemend.chain.Crew;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
 import org.junit.jupiter.params.ParameterizedTest;

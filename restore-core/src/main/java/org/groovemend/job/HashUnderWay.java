@@ -1,0 +1,39 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
+import org.groovemend.ledger.Sha256;
+import org.groovemend.stage.Crew;
+
+/** Digest of a whole file, made while something else is done. */
+final class HashUnderWay {
+  private final CompletableFuture<String> hash;
+
+  /** Begins. */
+  HashUnderWay(Path file, Crew crew) {
+    hash =
+        CompletableFuture.supplyAsync(
+            () -> {
+              try {
+                return Sha256.of(file);
+              } catch (IOException e) {
+                throw new UncheckedIOException(e);
+              }
+            },
+            crew.executor());
+  }
+
+  /** Waits for the 64 hexadecimal digits. */
+  String digits() throws IOException {
+    try {
+      return hash.join();
+    } catch (CompletionException e) {
+      throw e.getCause() instanceof UncheckedIOException io
+          ? io.getCause()
+          : new IOException(e.getCause());
+    }
+  }
+}
