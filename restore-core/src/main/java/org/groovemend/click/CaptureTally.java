@@ -9,16 +9,18 @@ import java.util.List;
  *
  * <p>The likelihood ratio of a click takes the music for what its model says and is too sure: on a
  * flat transfer with drums one click in fifty speaks strongly for the curve. So each ratio counts
- * for what it was found to be worth ({@link #weight}), from 17,000 clicks of seven pieces of
- * invented music with artificial damage of both kinds, and never for more than {@value #MOST};
- * ratios near zero for what they are worth in the two hardest pieces.
+ * for what it was found to be worth ({@link #weight}), from 14,000 clicks of seven pieces of
+ * invented music with artificial damage of both kinds, and never for more than {@value #MOST}.
+ * Ratios against the curve count for what they are worth on the two hardest pieces.
  */
 final class CaptureTally {
   /** The most one click may add, natural logarithm. */
-  static final double MOST = 2;
+  static final double MOST = 3;
 
-  private static final double[] RATIOS = {-16, -6, -3, -1.5, -0.75, 0, 1, 3, 6, 16};
-  private static final double[] WEIGHTS = {-MOST, -1.5, -1, -0.6, -0.3, 0, 0, 0.6, 1.4, MOST};
+  private static final double[] RATIOS = {-16, -6, -3, -1.5, -0.75, 0, 0.75, 1.5, 3, 6, 12, 24};
+  private static final double[] WEIGHTS = {
+    -2, -1.5, -0.8, -0.55, -0.3, 0, 0, 0.3, 0.9, 1.5, 2.2, MOST
+  };
 
   private static final double DECIBANS = 10 / StrictMath.log(10);
 

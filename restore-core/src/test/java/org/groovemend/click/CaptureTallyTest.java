@@ -29,9 +29,9 @@ class CaptureTallyTest {
   @Test
   void noClickCountsForMoreThanTheMost() {
     assertThat(CaptureTally.weight(1e6)).isEqualTo(CaptureTally.MOST);
-    assertThat(CaptureTally.weight(-1e6)).isEqualTo(-CaptureTally.MOST);
-    double last = -CaptureTally.MOST;
-    for (double x = -20; x < 20; x += 0.1) {
+    assertThat(CaptureTally.weight(-1e6)).isEqualTo(-2);
+    double last = -2;
+    for (double x = -30; x < 30; x += 0.1) {
       double w = CaptureTally.weight(x);
       assertThat(w).isGreaterThanOrEqualTo(last);
       last = w;
@@ -53,7 +53,7 @@ class CaptureTallyTest {
       Random random = new Random(seed);
       double[] ratios = new double[60];
       for (int i = 0; i < ratios.length; i++) {
-        double strong = random.nextBoolean() ? 20 : -20;
+        double strong = random.nextBoolean() ? 12 : -16;
         ratios[i] = strong;
       }
       decided += finding(ratios).verdict().equals(CaptureFinding.UNDECIDED) ? 0 : 1;
@@ -64,11 +64,11 @@ class CaptureTallyTest {
 
   @Test
   void theVerdictStandsWithoutTheLoudestVoice() {
-    double[] ratios = same(3, 12); // each worth 0.6, 2.6 decibans
+    double[] ratios = same(3, 8); // each worth 0.9, 3.9 decibans
     assertThat(finding(ratios).decibans()).isGreaterThan(CaptureFinding.LEAST_DECIBANS);
     assertThat(finding(ratios).certainDecibans()).isLessThan(CaptureFinding.LEAST_DECIBANS);
     assertThat(finding(ratios).verdict()).isEqualTo(CaptureFinding.UNDECIDED);
-    assertThat(finding(same(3, 13)).verdict()).isEqualTo("riaa");
+    assertThat(finding(same(3, 9)).verdict()).isEqualTo("riaa");
   }
 
   @Test
@@ -76,7 +76,7 @@ class CaptureTallyTest {
     CaptureTally tally = new CaptureTally();
     List<CaptureTally.Heard> heard = new ArrayList<>();
     heard.add(new CaptureTally.Heard(100, 5, 20));
-    heard.add(new CaptureTally.Heard(120, 2, -20));
+    heard.add(new CaptureTally.Heard(120, 2, -16));
     heard.add(new CaptureTally.Heard(900, 2, -20));
     Collections.reverse(heard);
     tally.add(heard, NEAR);
@@ -84,15 +84,16 @@ class CaptureTallyTest {
     assertThat(f.clicks()).isEqualTo(2);
     assertThat(f.forCurve()).isEqualTo(1);
     assertThat(f.forFlat()).isEqualTo(1);
-    assertThat(f.decibans()).isCloseTo(0, within(1e-12));
+    double sum = CaptureTally.weight(20) + CaptureTally.weight(-20);
+    assertThat(f.decibans()).isCloseTo(10 / StrictMath.log(10) * sum, within(1e-9));
   }
 
   @Test
   void theSentenceSaysVerdictOddsAndNumber() {
     assertThat(finding(same(20, 12)).inWords())
         .contains("tails of the RIAA playback curve", "over 1,000,000 to 1", "12 of 12");
-    assertThat(finding(same(-3, 9)).inWords())
-        .contains("no tails", "odds about 3,000 to 1", "0 of 9 clicks");
+    assertThat(finding(same(-3, 11)).inWords())
+        .contains("no tails", "odds about 3,000 to 1", "0 of 11 clicks");
     assertThat(finding().inWords()).contains("none could be weighed", "treated as flat");
   }
 }
