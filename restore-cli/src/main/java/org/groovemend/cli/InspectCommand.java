@@ -46,7 +46,8 @@ final class InspectCommand implements Callable<Integer> {
       names = "--captured",
       paramLabel = "HOW",
       defaultValue = "unknown",
-      description = "How the transfer was made: riaa, flat or unknown. Default: ${DEFAULT-VALUE}.")
+      description =
+          "How the transfer was made: riaa, flat, or unknown (the side's own clicks are asked). Default: ${DEFAULT-VALUE}.")
   private String captured;
 
   @Mixin private CommonOptions common;
@@ -163,6 +164,10 @@ final class InspectCommand implements Callable<Integer> {
               100 * runOut.confidence(),
               db(runOut.levelDbfs())));
     }
+    CaptureCurve curve = found.capture() == null ? captured : found.capture().curve();
+    if (found.capture() != null) {
+      line(out, "captured", found.capture().inWords());
+    }
     line(
         out,
         "clicks",
@@ -170,9 +175,9 @@ final class InspectCommand implements Callable<Integer> {
             Locale.ROOT,
             "%.0f a minute that restore would repair, %s (heard: %s of the side)",
             found.clicksPerMinute(),
-            captured == CaptureCurve.UNKNOWN
+            curve == CaptureCurve.UNKNOWN
                 ? "if no playback curve was in the chain"
-                : "captured " + captured.key(),
+                : "captured " + curve.key(),
             EditsCommand.time(found.clickSampleSeconds())));
     for (String notice : found.notices()) {
       line(out, "note", notice);

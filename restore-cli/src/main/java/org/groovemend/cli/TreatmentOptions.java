@@ -30,7 +30,7 @@ final class TreatmentOptions {
       names = "--captured",
       paramLabel = "HOW",
       description =
-          "How the transfer was made: riaa (through a playback curve), flat, or unknown. Default: unknown.")
+          "How the transfer was made: riaa (through a playback curve), flat, or unknown (its clicks are asked). Default: unknown.")
   private String captured;
 
   @Option(

@@ -3,9 +3,11 @@ package org.groovemend.click;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import org.groovemend.playback.PlaybackCurve;
 import org.groovemend.playback.PlaybackFilter;
+import org.groovemend.playback.RecursiveFilter;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
@@ -18,17 +20,24 @@ public final class CaptureAnalyser {
   private static final double IN_THE_WAY = 1;
   private static final double FILLED = 0;
   private static final double LEAST_ALONE_SECONDS = 0.001;
+  private static final double LEAST_APART_SECONDS = 0.0002;
 
-  private final ClickDetector detector;
+  /** How long the tail of a click is followed: 19 time constants. */
+  private static final double TAIL_SECONDS = 0.06;
+
+  private final ClickDetector asItIs;
+  private final ClickDetector undone;
+  private final RecursiveFilter curve;
   private final CurveEvidence evidence;
   private final CaptureTally tally = new CaptureTally();
   private final int rate;
 
   private CaptureAnalyser(RangeReader side, ClickGeometry g) {
     rate = side.format().sampleRateHz();
-    detector = new ClickDetector(g, RepairDomain.of(CaptureCurve.FLAT, rate), side.format());
-    evidence =
-        new CurveEvidence(PlaybackFilter.design(PlaybackCurve.MICROGROOVE, rate).forward(), rate);
+    asItIs = new ClickDetector(g, RepairDomain.of(CaptureCurve.FLAT, rate), side.format());
+    undone = new ClickDetector(g, RepairDomain.of(CaptureCurve.RIAA, rate), side.format());
+    curve = PlaybackFilter.design(PlaybackCurve.MICROGROOVE, rate).forward();
+    evidence = new CurveEvidence(curve, rate);
   }
 
   /**
@@ -66,34 +75,47 @@ public final class CaptureAnalyser {
   }
 
   private void look(SegmentWindow window) {
-    detector.load(window);
+    asItIs.load(window);
+    undone.load(window);
     List<CaptureTally.Heard> heard = new ArrayList<>();
     for (int c = 0; c < window.channels(); c++) {
-      List<Candidate> places = places(c, window);
-      double[] x = detector.flat(c);
-      double[] filled = x.clone();
-      for (Candidate k : places) {
-        System.arraycopy(k.fill(), 0, filled, detector.index(k.start()), k.length());
+      List<Place> places = places(c, window);
+      double[] filled = Arrays.copyOf(window.samples()[c], window.length());
+      for (Place k : places) {
+        k.removeFrom(filled, window.firstFrame());
       }
       for (int i = 0; i < places.size(); i++) {
-        double ratio = weigh(places, i, x, filled);
+        double ratio = weigh(places, i, filled, window.firstFrame());
         if (!Double.isNaN(ratio)) {
-          heard.add(new CaptureTally.Heard(places.get(i).start(), ratio));
+          heard.add(new CaptureTally.Heard(places.get(i).start(), places.get(i).size(), ratio));
         }
       }
     }
     tally.add(heard, rate / 1000);
   }
 
-  /** Places that do not overlap, of which the likelier one counts. */
-  private List<Candidate> places(int channel, SegmentWindow window) {
-    List<Candidate> places = new ArrayList<>();
-    for (Candidate k : detector.candidates(channel, window.segmentStart(), window.segmentEnd())) {
-      if (k.logOdds() < FILLED) {
-        continue;
+  /**
+   * Places that lie apart, sought in the signal and in the signal with the curve undone: where a
+   * click is short it is told from music best, and neither kind of side is to be favoured. Of two
+   * that touch the likelier one counts.
+   */
+  private List<Place> places(int channel, SegmentWindow window) {
+    List<Place> all = new ArrayList<>();
+    for (ClickDetector detector : List.of(asItIs, undone)) {
+      for (Candidate k : detector.candidates(channel, window.segmentStart(), window.segmentEnd())) {
+        if (k.logOdds() >= FILLED) {
+          all.add(place(k, detector));
+        }
       }
+    }
+    all.sort(
+        Comparator.comparingLong(Place::start)
+            .thenComparingInt(Place::length)
+            .thenComparingDouble(Place::logOdds));
+    List<Place> places = new ArrayList<>();
+    for (Place k : all) {
       int last = places.size() - 1;
-      if (last >= 0 && k.start() < places.get(last).end()) {
+      if (last >= 0 && k.start() < places.get(last).end() + LEAST_APART_SECONDS * rate) {
         if (k.logOdds() > places.get(last).logOdds()) {
           places.set(last, k);
         }
@@ -104,25 +126,68 @@ public final class CaptureAnalyser {
     return places;
   }
 
-  private double weigh(List<Candidate> places, int i, double[] x, double[] filled) {
-    Candidate k = places.get(i);
-    int at = detector.index(k.start());
+  private Place place(Candidate k, ClickDetector detector) {
+    double[] x = detector.flat(k.channel());
+    boolean flat = detector == asItIs;
+    double[] removed = new double[flat ? k.length() : k.length() + (int) (TAIL_SECONDS * rate)];
+    double peak = 0;
+    for (int i = 0; i < k.length(); i++) {
+      removed[i] = x[detector.index(k.start()) + i] - k.fill()[i];
+      peak = Math.max(peak, Math.abs(removed[i]));
+    }
+    if (!flat) {
+      double[] pulse = removed.clone();
+      curve.fromRest(pulse, removed, 0, removed.length);
+    }
+    return new Place(k.start(), k.length(), k.logOdds(), peak / k.scale(), removed);
+  }
+
+  private double weigh(List<Place> places, int i, double[] filled, long firstFrame) {
+    Place k = places.get(i);
+    int at = (int) (k.start() - firstFrame);
     int first = at - evidence.before();
+    int end = at + evidence.after();
     if (k.logOdds() < SAY
-        || first < detector.validFrom()
-        || at + evidence.after() > detector.validTo()
+        || first < 0
+        || end > filled.length
         || (i > 0 && k.start() - places.get(i - 1).end() < LEAST_ALONE_SECONDS * rate)) {
       return Double.NaN;
     }
-    long next = Long.MAX_VALUE;
-    for (int j = i + 1; j < places.size() && next == Long.MAX_VALUE; j++) {
+    double[] about = Arrays.copyOfRange(filled, first, end);
+    k.putBackInto(about, firstFrame + first);
+    long next = firstFrame + end;
+    for (int j = i + 1; j < places.size() && places.get(j).start() < next; j++) {
       if (places.get(j).logOdds() > IN_THE_WAY) {
         next = places.get(j).start();
       }
     }
-    double[] about = Arrays.copyOfRange(filled, first, at + evidence.after());
-    System.arraycopy(x, at, about, at - first, k.length());
-    long end = next == Long.MAX_VALUE ? about.length : next - k.start() + at - first;
-    return evidence.weigh(about, at - first, k.length(), (int) Math.min(about.length, end));
+    return evidence.weigh(about, at - first, k.length(), (int) (next - firstFrame) - first);
+  }
+
+  /**
+   * A place that may be a click.
+   *
+   * @param size peak over the deviation of the prediction error there
+   * @param removed what the fill takes away from the signal, from the start on
+   */
+  private record Place(long start, int length, double logOdds, double size, double[] removed) {
+    long end() {
+      return start + length;
+    }
+
+    void removeFrom(double[] x, long firstFrame) {
+      add(-1, x, firstFrame);
+    }
+
+    void putBackInto(double[] x, long firstFrame) {
+      add(1, x, firstFrame);
+    }
+
+    private void add(int sign, double[] x, long firstFrame) {
+      int at = (int) (start - firstFrame);
+      for (int i = Math.max(0, -at); i < Math.min(removed.length, x.length - at); i++) {
+        x[at + i] += sign * removed[i];
+      }
+    }
   }
 }

@@ -57,17 +57,17 @@ public record CaptureFinding(
               + odds()
               + ": "
               + counted
-              + "), so they were treated with the curve undone. If that is wrong, say --captured flat.";
+              + "), so they are sought and filled with the curve undone. If that is wrong, say --captured flat.";
       case FLAT ->
           "How the transfer was made was not stated; its clicks have no tails of a playback curve ("
               + odds()
               + ": "
               + counted
-              + "), so it was treated as flat. If that is wrong, say --captured riaa.";
+              + "), so it is treated as flat. If that is wrong, say --captured riaa.";
       case UNKNOWN ->
           "How the transfer was made was not stated and its clicks do not tell ("
               + (clicks == 0 ? "none could be weighed" : counted)
-              + "), so it was treated as flat. If it went through a playback curve, say --captured riaa: clicks are then"
+              + "), so it is treated as flat. If it went through a playback curve, say --captured riaa: clicks are then"
               + " repaired where they are short.";
     };
   }

@@ -28,7 +28,7 @@ final class WeightOfEvidence {
   private static final double LITTLE_LEFT = 0.4;
 
   /** Logarithm of the two shares' ratio, less half a neper for the few examples. */
-  private static final double CLEAR_LOG_ODDS = 4.5;
+  private static final double CLEAR_LOG_ODDS = 3;
 
   private static final WeightOfEvidence STEREO = read("stereo");
   private static final WeightOfEvidence MONO = read("mono");
@@ -81,8 +81,8 @@ final class WeightOfEvidence {
   /**
    * Log odds from one conjunction that a sum of single weights cannot express: a place twenty times
    * louder than the 12 ms about it, whose fill explains twenty times what it leaves, and leaves no
-   * more than usual. Among the examples of the fit 3,715 places of damage were so, and 21 of
-   * undamaged sound; {@code -infinity} for every other place.
+   * more than usual. Among the examples of the fit 3,715 places of damage were so, and 107 of
+   * undamaged sound, 78 of them claps of applause; {@code -infinity} for every other place.
    */
   static double standingClear(double[] traits) {
     boolean clear =

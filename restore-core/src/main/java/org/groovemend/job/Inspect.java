@@ -10,6 +10,8 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.RepairSample;
 import org.groovemend.chain.SideChain;
+import org.groovemend.click.CaptureAnalyser;
+import org.groovemend.click.CaptureFinding;
 import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.ClickStage;
@@ -28,7 +30,7 @@ public final class Inspect {
   /**
    * Reads a transfer and says what it is and how worn; writes nothing.
    *
-   * @param captured how the transfer was made, for the click rate
+   * @param captured how the transfer was made, for the click rate; if unknown, its clicks are asked
    * @throws org.groovemend.audio.InputRejectedException if the file cannot be taken
    */
   public static SideInspection run(Path file, CaptureCurve captured, Crew crew, Progress progress)
@@ -44,8 +46,11 @@ public final class Inspect {
               "looking for clicks",
               0,
               1);
+      CaptureFinding capture =
+          captured == CaptureCurve.UNKNOWN ? CaptureAnalyser.analyse(read, parameters) : null;
+      CaptureCurve curve = capture == null ? captured : capture.curve();
       ClickStage stage =
-          new ClickStage(parameters, ClickAnalyser.analyse(read, parameters, captured), captured);
+          new ClickStage(parameters, ClickAnalyser.analyse(read, parameters, curve), curve);
       int segments =
           (int)
               Math.max(
@@ -71,6 +76,7 @@ public final class Inspect {
           survey.levels(),
           survey.leadIn(),
           survey.leadIn().found() ? survey.leadIn().levelDbfs() : Double.NaN,
+          capture,
           repairs.size() / minutes,
           byChannel,
           format.seconds(sample.frames()));

@@ -10,11 +10,14 @@ import java.util.Map;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
+import org.groovemend.click.CaptureAnalyser;
+import org.groovemend.click.CaptureFinding;
 import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickCalibration;
 import org.groovemend.click.ClickStage;
 import org.groovemend.click.CrackleStage;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
@@ -31,6 +34,8 @@ import org.groovemend.thump.ThumpStage;
  * before it leave it.
  *
  * @param chain the stages
+ * @param captured how the transfer was made, as stated or as its clicks tell
+ * @param capture what the clicks tell about that, or null if it was stated or no click is sought
  * @param clicks what the click analyser found, or null
  * @param crackle what was found for the crackle pass, or null
  * @param noise the noise spectrum, or null
@@ -39,6 +44,8 @@ import org.groovemend.thump.ThumpStage;
  */
 record Plan(
     SideChain chain,
+    CaptureCurve captured,
+    CaptureFinding capture,
     ClickCalibration clicks,
     ClickCalibration crackle,
     GrooveNoise noise,
@@ -57,11 +64,17 @@ record Plan(
     ClickCalibration crackle = null;
     GrooveNoise noise = null;
     progress.at("analysing", 0, 2);
+    CaptureFinding capture = null;
+    if (treatment.captured() == CaptureCurve.UNKNOWN && seeksClicks(treatment)) {
+      capture = CaptureAnalyser.analyse(watched(side, stages, progress, 0), treatment.clicks());
+      doubts.add(capture.inWords());
+    }
+    CaptureCurve captured = capture == null ? treatment.captured() : capture.curve();
     if (treatment.has(StageId.CLICKS) && !treatment.clicks().isNeutral()) {
       clicks =
           ClickAnalyser.analyse(
-              watched(side, stages, progress, 0), treatment.clicks(), treatment.captured(), crew);
-      stages.add(new ClickStage(treatment.clicks(), clicks, treatment.captured()));
+              watched(side, stages, progress, 0), treatment.clicks(), captured, crew);
+      stages.add(new ClickStage(treatment.clicks(), clicks, captured));
       double asked = treatment.clicks().expectedFalseAlarmsPerMinute();
       if (clicks.expectedFalseAlarmsPerMinute() > MUCH_MORE * asked) {
         doubts.add(
@@ -76,8 +89,8 @@ record Plan(
     if (treatment.has(StageId.CRACKLE) && !treatment.crackle().isNeutral()) {
       crackle =
           CrackleStage.analyse(
-              watched(side, stages, progress, 0), treatment.crackle(), treatment.captured(), crew);
-      stages.add(new CrackleStage(treatment.crackle(), crackle, treatment.captured()));
+              watched(side, stages, progress, 0), treatment.crackle(), captured, crew);
+      stages.add(new CrackleStage(treatment.crackle(), crackle, captured));
     }
     if (treatment.has(StageId.THUMPS) && !treatment.thumps().isNeutral()) {
       stages.add(new ThumpStage(treatment.thumps()));
@@ -104,7 +117,20 @@ record Plan(
       }
     }
     progress.at("analysing", 2, 2);
-    return new Plan(new SideChain(stages), clicks, crackle, noise, skipped, List.copyOf(doubts));
+    return new Plan(
+        new SideChain(stages),
+        captured,
+        capture,
+        clicks,
+        crackle,
+        noise,
+        skipped,
+        List.copyOf(doubts));
+  }
+
+  private static boolean seeksClicks(Treatment treatment) {
+    return (treatment.has(StageId.CLICKS) && !treatment.clicks().isNeutral())
+        || (treatment.has(StageId.CRACKLE) && !treatment.crackle().isNeutral());
   }
 
   /** Whether a stage repairs single places. */
@@ -127,6 +153,9 @@ record Plan(
   /** What goes into the ledger, by name. */
   Map<String, Object> findings() {
     Map<String, Object> findings = new LinkedHashMap<>();
+    if (capture != null) {
+      findings.put("capture", capture);
+    }
     if (clicks != null) {
       findings.put(StageId.CLICKS.key(), clicks);
     }

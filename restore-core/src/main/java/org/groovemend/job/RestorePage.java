@@ -75,7 +75,10 @@ final class RestorePage {
                 summary()),
             files(names),
             SideFindings.ofFile(
-                survey.facts(), prepared.side().parts(), request.treatment().captured()),
+                survey.facts(),
+                prepared.side().parts(),
+                request.treatment().captured(),
+                plan.capture()),
             SideFindings.ofSound(survey, prepared.leadIn(), plan, account.rotation()),
             stages(),
             silent() ? List.of() : pictures(prepared.side(), restored, crew, progress),
@@ -142,7 +145,7 @@ final class RestorePage {
   }
 
   private boolean throughCurve() {
-    return request.treatment().captured() == CaptureCurve.RIAA;
+    return plan.captured() == CaptureCurve.RIAA;
   }
 
   private boolean silent() {
@@ -276,11 +279,6 @@ final class RestorePage {
               throughCurve()
                   ? ", counting the tails that the playback curve gave the clicks"
                   : ""));
-    }
-    if (request.treatment().captured() == CaptureCurve.UNKNOWN && plan.clicks() != null) {
-      cautions.add(
-          "How the transfer was made was not stated. If it went through a playback curve, say --captured riaa: clicks are"
-              + " then repaired where they are short.");
     }
     return cautions;
   }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
+import org.groovemend.click.CaptureFinding;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.measure.ChannelLevels;
@@ -22,7 +23,8 @@ final class SideFindings {
 
   private SideFindings() {}
 
-  static List<Fact> ofFile(FileFacts file, List<String> parts, CaptureCurve captured) {
+  static List<Fact> ofFile(
+      FileFacts file, List<String> parts, CaptureCurve captured, CaptureFinding told) {
     AudioFormat format = file.format();
     return List.of(
         Fact.of("File", file.name(), ""),
@@ -36,13 +38,19 @@ final class SideFindings {
             String.format(Locale.ROOT, "%.3f", format.seconds(file.frames())),
             "s",
             grouped(file.frames()) + " frames."),
-        new Fact("Captured", captured.key(), "", said(captured)));
+        captured(captured, told));
   }
 
   /** "24-bit PCM", "32-bit float". */
   private static String word(AudioFormat format) {
     return format.containerBits()
         + (format.coding() == SampleCoding.PCM ? "-bit PCM" : "-bit float");
+  }
+
+  private static Fact captured(CaptureCurve stated, CaptureFinding told) {
+    return told == null
+        ? new Fact("Captured", stated.key(), "", said(stated))
+        : new Fact("Captured", told.verdict(), "", told.inWords());
   }
 
   private static String said(CaptureCurve captured) {

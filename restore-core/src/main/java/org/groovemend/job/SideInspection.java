@@ -1,6 +1,7 @@
 package org.groovemend.job;
 
 import java.util.List;
+import org.groovemend.click.CaptureFinding;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.measure.SideLevels;
@@ -15,6 +16,7 @@ import org.groovemend.measure.SideLevels;
  * @param levels what it measures
  * @param leadIn where the groove alone is heard
  * @param noiseFloorDbfs level of that stretch, dB re full scale; NaN if none was found
+ * @param capture what the clicks tell about how the transfer was made, or null if it was stated
  * @param clicksPerMinute repairs that restore would make, per minute, all channels; from a sample
  *     of the side
  * @param clicksPerMinuteByChannel the same per channel
@@ -28,6 +30,7 @@ public record SideInspection(
     SideLevels levels,
     LeadInFinding leadIn,
     double noiseFloorDbfs,
+    CaptureFinding capture,
     double clicksPerMinute,
     List<Double> clicksPerMinuteByChannel,
     double clickSampleSeconds) {}

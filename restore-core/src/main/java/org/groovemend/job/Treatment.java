@@ -15,7 +15,7 @@ import org.groovemend.thump.ThumpParameters;
 /**
  * All settings of a restoration: what a treatment file holds.
  *
- * @param captured how the transfer was made
+ * @param captured how the transfer was made; if unknown, the side's clicks are asked
  * @param stages the stages to apply, in any order; they run in the order of {@link StageId}
  * @param clicks settings of that stage
  * @param crackle settings of that stage

@@ -49,14 +49,15 @@ class SideFindingsTest {
             AudioFormat.pcm(96_000, 2, 24),
             "WAV");
     List<Fact> facts =
-        SideFindings.ofFile(file, List.of("fmt 16 bytes", "data 9 bytes"), CaptureCurve.RIAA);
+        SideFindings.ofFile(file, List.of("fmt 16 bytes", "data 9 bytes"), CaptureCurve.RIAA, null);
     assertThat(fact(facts, "Parts").sentence()).isEqualTo("fmt 16 bytes, data 9 bytes.");
     assertThat(fact(facts, "Word").value()).isEqualTo("24-bit PCM");
     assertThat(fact(facts, "Sampling rate").value()).isEqualTo("96,000");
     assertThat(fact(facts, "Length").sentence()).isEqualTo("9,600,000 frames.");
     assertThat(fact(facts, "Captured").value()).isEqualTo("riaa");
     assertThat(
-            fact(SideFindings.ofFile(file, List.of(), CaptureCurve.UNKNOWN), "Captured").sentence())
+            fact(SideFindings.ofFile(file, List.of(), CaptureCurve.UNKNOWN, null), "Captured")
+                .sentence())
         .startsWith("Not stated");
   }
 }
