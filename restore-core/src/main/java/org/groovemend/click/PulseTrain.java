@@ -19,6 +19,9 @@ final class PulseTrain {
   private static final double EVEN = 0.03;
   private static final int IN_A_ROW = 5;
 
+  /** Length of a row that is no proof, but tells of trains if many places stand in such rows. */
+  private static final int LIKELY = 4;
+
   /** Log odds that a place must have to be taken for a pulse. */
   private static final double LEAST = -5;
 
@@ -44,7 +47,8 @@ final class PulseTrain {
    * @param candidates by start
    */
   List<Candidate> judged(List<Candidate> candidates) {
-    boolean[] member = members(candidates);
+    boolean[] member = inRows(candidates, IN_A_ROW);
+    boolean[] likely = inRows(candidates, LIKELY);
     int n = member.length;
     int from = 0;
     int to = 0;
@@ -55,21 +59,21 @@ final class PulseTrain {
       long at = candidates.get(i).start();
       for (; to < n && candidates.get(to).start() <= at + around; to++) {
         heard += candidates.get(to).logOdds() > LEAST ? 1 : 0;
-        inTrains += member[to] ? 1 : 0;
+        inTrains += likely[to] ? 1 : 0;
       }
       for (; candidates.get(from).start() < at - around; from++) {
         heard -= candidates.get(from).logOdds() > LEAST ? 1 : 0;
-        inTrains -= member[from] ? 1 : 0;
+        inTrains -= likely[from] ? 1 : 0;
       }
       if (!member[i]) {
-        boolean pulsed = inTrains >= IN_A_ROW && inTrains > SHARE * heard;
+        boolean pulsed = inTrains >= LIKELY && inTrains > SHARE * heard;
         judged.add(pulsed ? candidates.get(i).amongPulses() : candidates.get(i));
       }
     }
     return judged;
   }
 
-  private boolean[] members(List<Candidate> candidates) {
+  private boolean[] inRows(List<Candidate> candidates, int row) {
     boolean[] member = new boolean[candidates.size()];
     long[] places = new long[candidates.size()];
     int count = 0;
@@ -81,7 +85,8 @@ final class PulseTrain {
     places = Arrays.copyOf(places, count);
     Arrays.sort(places);
     for (int i = 0; i < member.length; i++) {
-      member[i] = candidates.get(i).logOdds() > LEAST && inRow(places, middle(candidates.get(i)));
+      member[i] =
+          candidates.get(i).logOdds() > LEAST && inRow(places, middle(candidates.get(i)), row);
     }
     return member;
   }
@@ -90,12 +95,12 @@ final class PulseTrain {
     return k.start() + k.length() / 2;
   }
 
-  private boolean inRow(long[] places, long at) {
+  private boolean inRow(long[] places, long at, int row) {
     int near = lowest(places, at - longest);
     for (int j = near; j < places.length && places[j] <= at + longest; j++) {
       long distance = Math.abs(places[j] - at);
       if (distance >= shortest
-          && 1 + steps(places, at, distance) + steps(places, at, -distance) >= IN_A_ROW) {
+          && 1 + steps(places, at, distance) + steps(places, at, -distance) >= row) {
         return true;
       }
     }
