@@ -20,6 +20,10 @@ public final class CaptureAnalyser {
   private static final double IN_THE_WAY = 1;
   private static final double FILLED = 0;
   private static final double LEAST_ALONE_SECONDS = 0.001;
+
+  /** Shorter sides do not hold what must be seen about one click. */
+  private static final double SHORTEST_SECONDS = 0.15;
+
   private static final double LEAST_APART_SECONDS = 0.0002;
 
   /** How long the tail of a click is followed: 19 time constants. */
@@ -48,6 +52,9 @@ public final class CaptureAnalyser {
   public static CaptureFinding analyse(RangeReader side, ClickParameters p) throws IOException {
     int sampleRate = side.format().sampleRateHz();
     ClickGeometry g = ClickGeometry.of(p, sampleRate);
+    if (side.frames() < SHORTEST_SECONDS * sampleRate) {
+      return new CaptureTally().finding(0);
+    }
     CaptureAnalyser analyser = new CaptureAnalyser(side, g);
     SampledPieces pieces = new SampledPieces(side.frames(), g, sampleRate);
     long frames = 0;

@@ -25,7 +25,7 @@ final class CaptureTally {
   private static final double DECIBANS = 10 / StrictMath.log(10);
 
   /** Fewer clicks give no verdict. */
-  private static final int LEAST_CLICKS = 8;
+  private static final int LEAST_CLICKS = 12;
 
   /** Sum over the root of the sum of squares: clicks of random sign reach it once in forty. */
   private static final double LEAST_AGREEMENT = 2;

@@ -15,7 +15,7 @@ import org.groovemend.signal.predict.PredictionFilter;
  * the music, both are linear regressions with as many unknowns, and the ratio of what they leave
  * unexplained is that of their likelihoods. Only what follows the gap differs: a tail, whose size
  * the pulse prescribes. The music within the gap is not known, so the model must be long enough to
- * say that it does not jump: with a third of the order the two are hardly told apart.
+ * say that it does not jump.
  */
 final class CurveEvidence {
   private static final double FIT_SECONDS = 0.06;
