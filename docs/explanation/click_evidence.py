@@ -1,9 +1,10 @@
 #!/usr/bin/env python3
 """Fits the curves of evidence.csv (package click): how much each measured trait of a candidate speaks for damage.
 
-  click_evidence.py --music DIR --cases DIR --dump "java -cp ... org.groovemend.click.CandidateDump" [--out evidence.csv]
+  click_evidence.py --music DIR --cases DIR [--pulsed DIR] --dump "java -cp ... org.groovemend.click.CandidateDump" [--out evidence.csv]
 
 --music  undamaged WAV files of many kinds; every candidate in them is music.
+--pulsed undamaged WAV files of sharp and pulsed sound, for the tables pulsed-stereo and pulsed-mono, which are fitted with them as well.
 --cases  folders MUSICNAME-SCENARIO with damaged.wav and truth.json (rate, events: start, end, channel), made from the same files.
 --dump   the bench tool of restore-core's tests: FILE OUT CURVE writes "start length channel logOdds trait..." a line.
 
@@ -45,14 +46,19 @@ def labels(rows, truth):
     return label
 
 
-def gather(a):
+def undamaged(dump, folder):
     sides = []
-    for wav in sorted(glob.glob(os.path.join(a.music, "*.wav"))):
+    for wav in sorted(glob.glob(os.path.join(folder, "*.wav"))):
         info = sf.info(wav)
         for curve in ("RIAA", "FLAT"):
-            rows = candidates(a.dump, wav, curve)
+            rows = candidates(dump, wav, curve)
             sides.append(dict(source=os.path.basename(wav)[:-4], stereo=info.channels == 2, clean=True,
                               minutes=info.duration / 60, rows=rows, label=np.zeros(len(rows), int), events=[]))
+    return sides
+
+
+def gather(a):
+    sides = undamaged(a.dump, a.music)
     for case in sorted(glob.glob(os.path.join(a.cases, "*"))):
         truth = json.load(open(os.path.join(case, "truth.json")))
         wav = os.path.join(case, "damaged.wav")
@@ -124,6 +130,7 @@ def main():
     p = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     p.add_argument("--music", required=True)
     p.add_argument("--cases", required=True)
+    p.add_argument("--pulsed")
     p.add_argument("--dump", required=True)
     p.add_argument("--out", default="evidence.csv")
     p.add_argument("--folds", type=int, default=0)
@@ -133,7 +140,10 @@ def main():
         held_out(sides, a.folds)
     with open(a.out, "w") as out:
         out.write("model,trait,at,weight\n")
-        for model, traits, some in (("stereo", len(TRAITS), [s for s in sides if s["stereo"]]), ("mono", ALONE, sides)):
+        wider = sides + (undamaged(a.dump, a.pulsed) if a.pulsed else [])
+        tables = [("", sides)] + ([("pulsed-", wider)] if a.pulsed else [])
+        for prefix, kind, some in [(p, k, [s for s in t if k == "mono" or s["stereo"]]) for p, t in tables for k in ("stereo", "mono")]:
+            model, traits = prefix + kind, len(TRAITS) if kind == "stereo" else ALONE
             knots, t = fit(some, traits)
             out.write("%s,bias,0,%.4f\n" % (model, t[0]))
             for name, (q, v) in zip(TRAITS, curves(knots, t)):
