@@ -79,7 +79,7 @@ final class GrooveSearch {
       return Result.none("the side is too short: " + inSeconds(format.seconds(frames)));
     }
     if (census.total() == 0) {
-      return Result.none("the side is digital silence throughout");
+      return Result.none("the side holds no sound: its samples are zero or constant throughout");
     }
     double[][] band = new double[n][];
     for (int i = 0; i < n; i++) {
