@@ -56,7 +56,8 @@ record ThumpEvidence(
     double odds = share / Math.max(1e-9, 1 - share);
     double sum = within(-12, 12, 10 * StrictMath.log10(Math.max(odds, 1e-9)));
     sum += within(-12, 8, 10 * StrictMath.log10(Math.max(drop, 1) / 100));
-    // one channel, or one copied to the other, cannot tell; else a ring wholly alike in both is more
+    // one channel, or one copied to the other, cannot tell; else a ring wholly alike in both is
+    // more
     // likely breath on a microphone
     double least = vertical > CANNOT_TELL ? -20 : -6;
     return sum + within(least, 8, 8 * StrictMath.log10(Math.max(vertical, 1e-9) / 0.1));
