@@ -50,7 +50,8 @@ final class FrameStore {
 
   private void ensureRoom(int count) {
     if (length + count > data[0].length) {
-      int size = Math.max(length + count, data[0].length * 2);
+      // not twice: a stage's store settles at one size, and a side has several
+      int size = length + count + (length + count) / 8;
       for (int c = 0; c < data.length; c++) {
         data[c] = Arrays.copyOf(data[c], size);
       }

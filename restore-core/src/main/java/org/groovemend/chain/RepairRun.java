@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.concurrent.Semaphore;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.LeftAlone;
@@ -29,9 +30,17 @@ final class RepairRun extends StageRun<RepairStage.Worker, RepairRun.Found> {
       AudioFormat format,
       long sideFrames,
       Crew crew,
+      Semaphore slots,
       RepairSink repairs,
       BlockSink output) {
-    super(stage.segmentation(format), format, sideFrames, crew, () -> stage.open(format), output);
+    super(
+        stage.segmentation(format),
+        format,
+        sideFrames,
+        crew,
+        slots,
+        () -> stage.open(format),
+        output);
     this.stage = stage;
     this.repairs = repairs;
     int most = (int) Math.min(sideFrames, stage.segmentation(format).segmentFrames());
@@ -47,11 +56,9 @@ final class RepairRun extends StageRun<RepairStage.Worker, RepairRun.Found> {
   }
 
   @Override
-  void deliver(SegmentWindow window, Found found) throws IOException {
-    long start = window.segmentStart();
-    long end = window.segmentEnd();
+  void deliver(long start, long end, Found found) throws IOException {
     for (Repair repair : found.repairs()) {
-      requireWithin(repair, start, end, window.sideFrames());
+      requireWithin(repair, start, end, sideFrames);
     }
     for (Repair repair : filled.settle(found.repairs())) {
       active.add(repair);

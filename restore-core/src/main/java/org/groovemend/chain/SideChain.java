@@ -2,6 +2,7 @@ package org.groovemend.chain;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.concurrent.Semaphore;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
@@ -79,13 +80,14 @@ public final class SideChain {
 
   private BlockSink assemble(
       AudioFormat format, long frames, Crew crew, RepairSink repairs, BlockSink last) {
+    Semaphore slots = new Semaphore(crew.hands());
     BlockSink next = last;
     for (int i = stages.size() - 1; i >= 0; i--) {
       Stage stage = stages.get(i);
       next =
           stage instanceof RepairStage repair
-              ? new RepairRun(repair, format, frames, crew, repairs, next)
-              : new SignalRun((SignalStage) stage, format, frames, crew, next);
+              ? new RepairRun(repair, format, frames, crew, slots, repairs, next)
+              : new SignalRun((SignalStage) stage, format, frames, crew, slots, next);
     }
     return next;
   }

@@ -2,6 +2,7 @@ package org.groovemend.chain;
 
 import java.io.IOException;
 import java.util.concurrent.ConcurrentLinkedDeque;
+import java.util.concurrent.Semaphore;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.SegmentWindow;
@@ -14,8 +15,21 @@ final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
   private final int channels;
   private final int most;
 
-  SignalRun(SignalStage stage, AudioFormat format, long sideFrames, Crew crew, BlockSink output) {
-    super(stage.segmentation(format), format, sideFrames, crew, () -> stage.open(format), output);
+  SignalRun(
+      SignalStage stage,
+      AudioFormat format,
+      long sideFrames,
+      Crew crew,
+      Semaphore slots,
+      BlockSink output) {
+    super(
+        stage.segmentation(format),
+        format,
+        sideFrames,
+        crew,
+        slots,
+        () -> stage.open(format),
+        output);
     channels = format.channels();
     most = (int) Math.min(sideFrames, stage.segmentation(format).segmentFrames());
   }
@@ -31,8 +45,8 @@ final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
   }
 
   @Override
-  void deliver(SegmentWindow window, double[][] out) throws IOException {
-    output.accept(window.segmentStart(), out, (int) (window.segmentEnd() - window.segmentStart()));
+  void deliver(long start, long end, double[][] out) throws IOException {
+    output.accept(start, out, (int) (end - start));
     idleOutputs.addFirst(out);
   }
 }

@@ -6,6 +6,7 @@ import java.util.Deque;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.concurrent.ConcurrentLinkedDeque;
+import java.util.concurrent.Semaphore;
 import java.util.function.Supplier;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.Crew;
@@ -22,30 +23,33 @@ import org.groovemend.stage.Segmentation;
 abstract class StageRun<W, R> implements BlockSink {
 
   private final Segmentation cut;
-  private final long sideFrames;
   private final Crew crew;
+  private final Semaphore slots;
   private final Supplier<W> workers;
   private final ConcurrentLinkedDeque<W> idleWorkers = new ConcurrentLinkedDeque<>();
-  private final ConcurrentLinkedDeque<double[][]> idleWindows = new ConcurrentLinkedDeque<>();
   private final Deque<Pending<R>> underWork = new ArrayDeque<>();
   private final int channels;
   private long nextSegment;
 
+  final long sideFrames;
   final FrameStore input;
   final BlockSink output;
 
-  private record Pending<R>(SegmentWindow window, CompletableFuture<R> result) {}
+  /** A segment under work; its window is held by the work alone, so that it can be forgotten. */
+  private record Pending<R>(long start, long end, CompletableFuture<R> result) {}
 
   StageRun(
       Segmentation cut,
       AudioFormat format,
       long sideFrames,
       Crew crew,
+      Semaphore slots,
       Supplier<W> workers,
       BlockSink output) {
     this.cut = cut;
     this.sideFrames = sideFrames;
     this.crew = crew;
+    this.slots = slots;
     this.workers = workers;
     this.output = output;
     this.channels = format.channels();
@@ -56,7 +60,7 @@ abstract class StageRun<W, R> implements BlockSink {
   abstract R work(W worker, SegmentWindow window);
 
   /** Gives one segment's result on; called in order, on the thread that feeds the run. */
-  abstract void deliver(SegmentWindow window, R result) throws IOException;
+  abstract void deliver(long start, long end, R result) throws IOException;
 
   @Override
   public void accept(long firstFrame, double[][] samples, int count) throws IOException {
@@ -86,34 +90,36 @@ abstract class StageRun<W, R> implements BlockSink {
     long segmentEnd = Math.min(sideFrames, segmentStart + cut.segmentFrames());
     long first = Math.max(0, segmentStart - cut.contextBefore());
     int length = (int) (windowEnd(segmentStart) - first);
-    double[][] samples = idleWindows.pollFirst();
-    if (samples == null) {
-      int most =
-          (int)
-              Math.min(
-                  sideFrames,
-                  (long) cut.contextBefore() + cut.segmentFrames() + cut.contextAfter());
-      samples = new double[channels][most];
-    }
+    // a window is the largest thing there is: no more of them than hands, over all stages
+    slots.acquireUninterruptibly();
+    double[][] samples = new double[channels][length];
     input.copy(first, length, samples, 0);
     SegmentWindow window =
         new SegmentWindow(samples, first, length, segmentStart, segmentEnd, sideFrames);
     CompletableFuture<R> result =
         CompletableFuture.supplyAsync(
             () -> {
-              W worker = idleWorkers.pollFirst();
-              if (worker == null) {
-                worker = workers.get();
-              }
               try {
-                return work(worker, window);
+                return work(window);
               } finally {
-                idleWorkers.addFirst(worker);
+                slots.release();
               }
             },
             crew.executor());
-    underWork.addLast(new Pending<>(window, result));
+    underWork.addLast(new Pending<>(segmentStart, segmentEnd, result));
     nextSegment = segmentEnd;
+  }
+
+  private R work(SegmentWindow window) {
+    W worker = idleWorkers.pollFirst();
+    if (worker == null) {
+      worker = workers.get();
+    }
+    try {
+      return work(worker, window);
+    } finally {
+      idleWorkers.addFirst(worker);
+    }
   }
 
   private void deliverFirst() throws IOException {
@@ -130,9 +136,7 @@ abstract class StageRun<W, R> implements BlockSink {
       }
       throw e;
     }
-    SegmentWindow window = first.window();
-    deliver(window, result);
-    idleWindows.addFirst(window.samples());
-    input.discardBefore(Math.min(window.segmentEnd(), nextSegment - cut.contextBefore()));
+    deliver(first.start(), first.end(), result);
+    input.discardBefore(Math.min(first.end(), nextSegment - cut.contextBefore()));
   }
 }

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.playback.RecursiveFilter;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
@@ -16,9 +15,6 @@ import org.groovemend.stage.SegmentWindow;
  * the curve.
  */
 final class ClickWorker implements RepairStage.Worker {
-  /** Quiet stretch, in seconds, after which a removed tail is taken to have ended. */
-  private static final double QUIET_SECONDS = 0.001;
-
   /**
    * Times the gaps are filled, each time among the fills of the last; looks are taken between. More
    * than three add little (0.3 dB on dense crackle).
@@ -33,10 +29,8 @@ final class ClickWorker implements RepairStage.Worker {
   private final ClickDecision decision;
   private final ClickInterpolator interpolator;
   private final LongPlaces longPlaces;
-  private final double quietest;
   private final double[] fill;
-  private final double[] pulse;
-  private final double[] tail;
+  private final RemovedPulse removed;
   private final double[][] guess;
   private final boolean[][] unknown;
 
@@ -51,11 +45,13 @@ final class ClickWorker implements RepairStage.Worker {
     this.interpolator = new ClickInterpolator(geometry, p.repairRounds());
     this.longPlaces =
         new LongPlaces(geometry, format.sampleRateHz(), domain.floor(format.quantumStep()));
-    this.quietest = StrictMath.pow(10, p.quietestRepairDbfs() / 20);
     this.fill = new double[interpolator.longestGap()];
-    int reach = interpolator.longestGap() + format.sampleRateHz() / 4;
-    this.pulse = new double[reach];
-    this.tail = new double[reach];
+    this.removed =
+        new RemovedPulse(
+            domain,
+            format,
+            interpolator.longestGap(),
+            StrictMath.pow(10, p.quietestRepairDbfs() / 20));
     this.guess = new double[format.channels()][0];
     this.unknown = new boolean[format.channels()][0];
   }
@@ -247,30 +243,30 @@ final class ClickWorker implements RepairStage.Worker {
 
   private void addRepair(
       SegmentWindow w, int channel, Gap g, double[] flat, int start, int m, List<Repair> repairs) {
-    int most = (int) Math.min(tail.length, w.sideFrames() - g.start());
-    Arrays.fill(pulse, 0);
+    int most = (int) Math.min(removed.longest(), w.sideFrames() - g.start());
+    double[] pulse = removed.begin();
     for (int i = 0; i < m; i++) {
       pulse[i] = flat[start + i] - fill[i];
     }
-    int length = m;
-    double[] removed = pulse;
-    RecursiveFilter forward = domain.forward();
-    if (forward != null) {
-      removed = tail;
-      length = equalise(forward, m, most);
+    double[] result = removed.throughCurve(m, most);
+    double error = Math.sqrt(interpolator.meanSquareError());
+    if (!removed.plausible(w, channel, g.start(), m, result)) {
+      // damage next to the gap can make a high order swing: the detector's own fill does not
+      pulse = removed.begin();
+      for (Candidate k : g.places()) {
+        int from = detector.index(k.start());
+        for (int i = 0; i < k.length(); i++) {
+          pulse[from - start + i] = flat[from + i] - k.fill()[i];
+        }
+      }
+      result = removed.throughCurve(m, most);
+      if (!removed.plausible(w, channel, g.start(), m, result)) {
+        return;
+      }
     }
-    double peak = 0;
-    for (int n = 0; n < length; n++) {
-      peak = Math.max(peak, Math.abs(removed[n]));
-    }
-    if (!(peak > quietest)) {
+    if (result.length == 0) {
       return; // nobody would hear it
     }
-    while (removed[length - 1] == 0) {
-      length--;
-    }
-    double[] result = Arrays.copyOf(removed, length);
-    double error = Math.sqrt(interpolator.meanSquareError());
     repairs.add(
         new Repair(
             channel,
@@ -284,30 +280,5 @@ final class ClickWorker implements RepairStage.Worker {
                 g.start(),
                 m,
                 20 * StrictMath.log10(error))));
-  }
-
-  /**
-   * Sends the pulse forward through the curve until it stays under half an output step; returns the
-   * length.
-   */
-  private int equalise(RecursiveFilter forward, int m, int most) {
-    double step = Math.max(format.quantumStep(), 0x1p-24) / 2;
-    int quiet = (int) (QUIET_SECONDS * format.sampleRateHz());
-    int done = 0;
-    int last = m - 1;
-    while (done < most) {
-      int next = Math.min(most, done + quiet);
-      forward.run(pulse, tail, 0, done, next);
-      for (int n = done; n < next; n++) {
-        if (Math.abs(tail[n]) >= step) {
-          last = n;
-        }
-      }
-      done = next;
-      if (done > m + quiet && done > last + quiet) {
-        break;
-      }
-    }
-    return Math.min(most, last + 1);
   }
 }

@@ -9,9 +9,9 @@ import java.util.List;
  * reed, lips or a bow, not damage, however sharp each is. Disc damage keeps no such time: it comes
  * at random or once a turn.
  *
- * <p>Five places in a row and more, 1 to 8 ms apart, all distances alike within 3 per cent; one on
- * each side may be missing. Distances above 8 ms are left to damage: mains interference ticks every
- * 10 ms.
+ * <p>Five places in a row and more, 1 to 8 ms apart, all distances alike within 3 per cent and a
+ * frame; one on each side may be missing. Distances above 8 ms are left to damage: mains
+ * interference ticks every 10 ms.
  */
 final class PulseTrain {
   private static final double SHORTEST_SECONDS = 0.001;

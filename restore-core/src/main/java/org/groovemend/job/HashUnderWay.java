@@ -31,6 +31,9 @@ final class HashUnderWay {
     try {
       return hash.join();
     } catch (CompletionException e) {
+      if (e.getCause() instanceof Error error) {
+        throw error;
+      }
       throw e.getCause() instanceof UncheckedIOException io
           ? io.getCause()
           : new IOException(e.getCause());

@@ -26,9 +26,10 @@ public record Crew(Executor executor, int hands) {
 
   /**
    * Does tasks that share nothing, the first of them on the calling thread, and returns when all
-   * are done.
+   * are over, whether done or failed.
    *
-   * @throws RuntimeException what a task threw; the others are over then
+   * @param tasks one or more
+   * @throws RuntimeException or an {@link Error}: the first that a task threw
    */
   public void together(Runnable... tasks) {
     if (hands == 1) {
@@ -37,28 +38,25 @@ public record Crew(Executor executor, int hands) {
       }
       return;
     }
-    List<CompletableFuture<Void>> others = new ArrayList<>();
-    for (int i = 1; i < tasks.length; i++) {
-      others.add(CompletableFuture.runAsync(tasks[i], executor));
-    }
-    RuntimeException failure = null;
+    List<CompletableFuture<Void>> all = new ArrayList<>();
     try {
-      tasks[0].run();
-    } catch (RuntimeException e) {
-      failure = e;
+      for (int i = 1; i < tasks.length; i++) {
+        all.add(CompletableFuture.runAsync(tasks[i], executor));
+      }
+      all.add(0, CompletableFuture.completedFuture(null).thenRun(tasks[0]));
+    } finally {
+      // an executor that refuses leaves those already begun
+      all.forEach(task -> task.exceptionally(failed -> null).join());
     }
-    for (CompletableFuture<Void> other : others) {
+    for (CompletableFuture<Void> task : all) {
       try {
-        other.join();
+        task.join();
       } catch (CompletionException e) {
         if (e.getCause() instanceof Error error) {
           throw error;
         }
-        failure = failure == null && e.getCause() instanceof RuntimeException r ? r : failure;
+        throw e.getCause() instanceof RuntimeException r ? r : e;
       }
-    }
-    if (failure != null) {
-      throw failure;
     }
   }
 }

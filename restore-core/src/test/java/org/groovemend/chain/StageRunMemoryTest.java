@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.Semaphore;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
@@ -43,7 +44,10 @@ class StageRunMemoryTest {
     long[] out = {0};
     BlockSink sink = (first, samples, count) -> out[0] += count;
     return run(
-        new SignalRun(new ToyStages.Smoother(SEGMENT), MONO, frames, crew, sink), frames, out);
+        new SignalRun(
+            new ToyStages.Smoother(SEGMENT), MONO, frames, crew, new Semaphore(crew.hands()), sink),
+        frames,
+        out);
   }
 
   private static Held clipped(long frames, Crew crew) throws IOException {
@@ -51,7 +55,14 @@ class StageRunMemoryTest {
     BlockSink sink = (first, samples, count) -> out[0] += count;
     RepairSink none = (stage, repair) -> {};
     return run(
-        new RepairRun(new ToyStages.Clipper(SEGMENT, CONTEXT), MONO, frames, crew, none, sink),
+        new RepairRun(
+            new ToyStages.Clipper(SEGMENT, CONTEXT),
+            MONO,
+            frames,
+            crew,
+            new Semaphore(crew.hands()),
+            none,
+            sink),
         frames,
         out);
   }
