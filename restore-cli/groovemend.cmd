@@ -24,5 +24,5 @@ if defined STALE (
   popd
   copy /b "%JAR%"+,, "%JAR%" >nul
 )
-"%JAVA%" -Xmx1g -XX:+UseParallelGC -Djava.awt.headless=true %GROOVEMEND_JAVA_OPTS% -jar "%JAR%" %*
+"%JAVA%" -Xmx1280m -XX:MaxNewSize=160m -XX:+UseParallelGC -Djava.awt.headless=true %GROOVEMEND_JAVA_OPTS% -jar "%JAR%" %*
 exit /b %errorlevel%

@@ -116,7 +116,7 @@ final class Failures {
     if (failure instanceof OutOfMemoryError) {
       return new Failure(
           "memory",
-          "not enough memory; set GROOVEMEND_JAVA_OPTS=-Xmx2g, or give fewer --threads.",
+          "not enough memory; set GROOVEMEND_JAVA_OPTS=-Xmx3g, or give fewer --threads.",
           ExitCode.UNEXPECTED,
           false);
     }

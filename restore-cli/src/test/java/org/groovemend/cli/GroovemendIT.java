@@ -45,7 +45,7 @@ class GroovemendIT {
         new ArrayList<>(
             List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-Xmx1g",
+                "-Xmx1280m",
                 "-Djava.awt.headless=true",
                 "-jar",
                 System.getProperty("groovemend.jar")));

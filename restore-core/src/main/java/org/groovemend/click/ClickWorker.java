@@ -236,27 +236,36 @@ final class ClickWorker implements RepairStage.Worker {
       Arrays.fill(unknown[channel], end, last, true);
       System.arraycopy(detector.clean(channel), end, guess[channel], end, last - end);
       if (count > 0) {
-        addRepair(w, channel, g, detector.flat(channel), start, count, repairs);
+        addRepair(w, channel, gaps, i, start, count, repairs);
       }
     }
   }
 
+  /** Whether no other gap is so near that its damage would be seen with this one's. */
+  private boolean alone(List<Gap> gaps, int i) {
+    int near = removed.close();
+    return (i == 0 || gaps.get(i - 1).filledTo() + 4L * near < gaps.get(i).start())
+        && (i + 1 == gaps.size() || gaps.get(i).filledTo() + near < gaps.get(i + 1).start());
+  }
+
   private void addRepair(
-      SegmentWindow w, int channel, Gap g, double[] flat, int start, int m, List<Repair> repairs) {
+      SegmentWindow w, int channel, List<Gap> gaps, int i, int start, int m, List<Repair> repairs) {
+    Gap g = gaps.get(i);
+    double[] flat = detector.flat(channel);
     int most = (int) Math.min(removed.longest(), w.sideFrames() - g.start());
     double[] pulse = removed.begin();
-    for (int i = 0; i < m; i++) {
-      pulse[i] = flat[start + i] - fill[i];
+    for (int n = 0; n < m; n++) {
+      pulse[n] = flat[start + n] - fill[n];
     }
     double[] result = removed.throughCurve(m, most);
     double error = Math.sqrt(interpolator.meanSquareError());
-    if (!removed.plausible(w, channel, g.start(), m, result)) {
+    if (alone(gaps, i) && !removed.plausible(w, channel, g.start(), m, result)) {
       // damage next to the gap can make a high order swing: the detector's own fill does not
       pulse = removed.begin();
       for (Candidate k : g.places()) {
         int from = detector.index(k.start());
-        for (int i = 0; i < k.length(); i++) {
-          pulse[from - start + i] = flat[from + i] - k.fill()[i];
+        for (int n = 0; n < k.length(); n++) {
+          pulse[from - start + n] = flat[from + n] - k.fill()[n];
         }
       }
       result = removed.throughCurve(m, most);

@@ -16,7 +16,7 @@ final class RemovedPulse {
   private static final double AROUND_SECONDS = 0.04;
 
   /** A repaired place higher than this, re the highest sample around, is not believed. */
-  private static final double HIGHEST = 1.25;
+  private static final double HIGHEST = 1.4;
 
   private final RecursiveFilter forward;
   private final double step;
@@ -36,6 +36,11 @@ final class RemovedPulse {
     this.quietest = quietest;
     this.pulse = new double[longestGap + rate / 4];
     this.tail = new double[pulse.length];
+  }
+
+  /** Frames from its start that are compared with what is about a place. */
+  int close() {
+    return (int) (CLOSE_SECONDS * rate);
   }
 
   int longest() {
@@ -104,7 +109,7 @@ final class RemovedPulse {
   boolean plausible(SegmentWindow w, int channel, long start, int m, double[] removed) {
     double[] x = w.samples()[channel];
     int at = (int) (start - w.firstFrame());
-    int end = Math.min(w.length(), at + m + (int) (CLOSE_SECONDS * rate));
+    int end = Math.min(w.length(), at + m + close());
     int around = (int) (AROUND_SECONDS * rate);
     double was = 0;
     double is = 0;
