@@ -150,7 +150,7 @@ class LeadInFinderTest {
   void nothingIsGuessedWhereThereIsNone() {
     LeadInFinding silence = new Groove(RATE, 2, 8, 1).find();
     assertFalse(silence.found());
-    assertTrue(silence.reason().contains("silence"), silence.reason());
+    assertTrue(silence.reason().contains("no sound"), silence.reason());
     assertFalse(new Groove(RATE, 2, 8, 1).skip(2).thump(0.4).find().found());
     assertFalse(new Groove(RATE, 1, 8, 1).tone(1000, 0.5, 0.5, 8).find().found());
     LeadInFinding shortest = new Groove(RATE, 1, 0.001, 1).noise(0.01, 1).find();
