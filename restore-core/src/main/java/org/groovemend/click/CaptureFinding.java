@@ -31,7 +31,7 @@ public record CaptureFinding(
   public static final double LEAST_DECIBANS = 30;
 
   /** Nothing more than this is claimed, whatever the sum: clicks of a side are not independent. */
-  private static final double MOST_SAID_DECIBANS = 60;
+  private static final double MOST_SAID_DECIBANS = 40;
 
   /** What the click stages are to go by: {@link CaptureCurve#UNKNOWN} if undecided. */
   public CaptureCurve curve() {
@@ -72,10 +72,10 @@ public record CaptureFinding(
     };
   }
 
-  /** "odds about 12,000 to 1", at most "odds over 1,000,000 to 1". */
+  /** "odds about 3,000 to 1", at most "odds over 10,000 to 1". */
   private String odds() {
     return certainDecibans > MOST_SAID_DECIBANS
-        ? "odds over 1,000,000 to 1"
+        ? "odds over 10,000 to 1"
         : String.format(
             Locale.ROOT,
             "odds about %,d,000 to 1",

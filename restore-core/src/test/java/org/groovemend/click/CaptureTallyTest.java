@@ -92,7 +92,7 @@ class CaptureTallyTest {
   @Test
   void theSentenceSaysVerdictOddsAndNumber() {
     assertThat(finding(same(20, 12)).inWords())
-        .contains("tails of the RIAA playback curve", "over 1,000,000 to 1", "12 of 12");
+        .contains("tails of the RIAA playback curve", "over 10,000 to 1", "12 of 12");
     assertThat(finding(same(-3, 12)).inWords())
         .contains("no tails", "odds about 7,000 to 1", "0 of 12 clicks");
     assertThat(finding().inWords()).contains("none could be weighed", "treated as flat");
