@@ -58,7 +58,7 @@ final class RepairRun extends StageRun<RepairStage.Worker, RepairRun.Found> {
   @Override
   void deliver(long start, long end, Found found) throws IOException {
     for (Repair repair : found.repairs()) {
-      requireWithin(repair, start, end, sideFrames);
+      requireWithin(repair, start, end);
     }
     for (Repair repair : filled.settle(found.repairs())) {
       active.add(repair);
@@ -86,7 +86,7 @@ final class RepairRun extends StageRun<RepairStage.Worker, RepairRun.Found> {
     output.accept(start, block, count);
   }
 
-  private void requireWithin(Repair repair, long start, long end, long sideFrames) {
+  private void requireWithin(Repair repair, long start, long end) {
     if (repair.start() < start || repair.start() >= end || repair.end() > sideFrames) {
       throw new IllegalStateException(
           stage.parameters().stage().key()

@@ -116,6 +116,10 @@ record ClickTail(double spread, double ratePerMinute) {
    * the probability that it is music after all.
    */
   static double expected(double[] logOdds, int count, double minutes, double threshold) {
+    return expected(logOdds, count, minutes, threshold, damage(logOdds, count));
+  }
+
+  private static double damage(double[] logOdds, int count) {
     double damage = 0.5;
     for (int round = 0; round < ROUNDS; round++) {
       double sum = 0;
@@ -124,6 +128,11 @@ record ClickTail(double spread, double ratePerMinute) {
       }
       damage = count == 0 ? 0.5 : Math.max(1e-4, Math.min(1 - 1e-4, sum / count));
     }
+    return damage;
+  }
+
+  private static double expected(
+      double[] logOdds, int count, double minutes, double threshold, double damage) {
     double alarms = 0;
     for (int i = 0; i < count; i++) {
       if (logOdds[i] > threshold) {
@@ -141,9 +150,10 @@ record ClickTail(double spread, double ratePerMinute) {
    */
   static double oddsThreshold(
       double[] logOdds, int count, double minutes, double alarmsPerMinute, double leastEvidence) {
+    double damage = damage(logOdds, count);
     double t = leastEvidence;
     while (t < MOST_EVIDENCE
-        && expected(logOdds, count, minutes, t)
+        && expected(logOdds, count, minutes, t, damage)
             > (t < SAFE ? HOPEFUL * alarmsPerMinute : alarmsPerMinute)) {
       t += STEP;
     }

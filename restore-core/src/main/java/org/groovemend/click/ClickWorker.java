@@ -259,8 +259,12 @@ final class ClickWorker implements RepairStage.Worker {
     }
     double[] result = removed.throughCurve(m, most);
     double error = Math.sqrt(interpolator.meanSquareError());
+    boolean aided = interpolator.aided();
+    int order = interpolator.order();
     if (alone(gaps, i) && !removed.plausible(w, channel, g.start(), m, result)) {
       // damage next to the gap can make a high order swing: the detector's own fill does not
+      aided = false;
+      order = geometry.order();
       pulse = removed.begin();
       for (Candidate k : g.places()) {
         int from = detector.index(k.start());
@@ -284,8 +288,8 @@ final class ClickWorker implements RepairStage.Worker {
             new Repair.Evidence(
                 g.statistic(),
                 g.threshold(),
-                interpolator.aided() ? "lsar-other-wall" : "lsar",
-                interpolator.order(),
+                aided ? "lsar-other-wall" : "lsar",
+                order,
                 g.start(),
                 m,
                 20 * StrictMath.log10(error))));

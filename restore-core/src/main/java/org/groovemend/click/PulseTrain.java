@@ -47,9 +47,8 @@ final class PulseTrain {
    * @param candidates by start
    */
   List<Candidate> judged(List<Candidate> candidates) {
-    boolean[] member = inRows(candidates, IN_A_ROW);
-    boolean[] likely = inRows(candidates, LIKELY);
-    int n = member.length;
+    int[] row = rows(candidates);
+    int n = row.length;
     int from = 0;
     int to = 0;
     int heard = 0;
@@ -59,13 +58,13 @@ final class PulseTrain {
       long at = candidates.get(i).start();
       for (; to < n && candidates.get(to).start() <= at + around; to++) {
         heard += candidates.get(to).logOdds() > LEAST ? 1 : 0;
-        inTrains += likely[to] ? 1 : 0;
+        inTrains += row[to] >= LIKELY ? 1 : 0;
       }
       for (; candidates.get(from).start() < at - around; from++) {
         heard -= candidates.get(from).logOdds() > LEAST ? 1 : 0;
-        inTrains -= likely[from] ? 1 : 0;
+        inTrains -= row[from] >= LIKELY ? 1 : 0;
       }
-      if (!member[i]) {
+      if (row[i] < IN_A_ROW) {
         boolean pulsed = inTrains >= LIKELY && inTrains > SHARE * heard;
         judged.add(pulsed ? candidates.get(i).amongPulses() : candidates.get(i));
       }
@@ -73,38 +72,36 @@ final class PulseTrain {
     return judged;
   }
 
-  private boolean[] inRows(List<Candidate> candidates, int row) {
-    boolean[] member = new boolean[candidates.size()];
-    long[] places = new long[candidates.size()];
-    int count = 0;
-    for (Candidate k : candidates) {
-      if (k.logOdds() > LEAST) {
-        places[count++] = middle(k);
-      }
+  /** Places in the longest row that each stands in, {@link #IN_A_ROW} or more counting as that. */
+  private int[] rows(List<Candidate> candidates) {
+    long[] places =
+        candidates.stream()
+            .filter(k -> k.logOdds() > LEAST)
+            .mapToLong(PulseTrain::middle)
+            .sorted()
+            .toArray();
+    int[] row = new int[candidates.size()];
+    for (int i = 0; i < row.length; i++) {
+      Candidate k = candidates.get(i);
+      row[i] = k.logOdds() > LEAST ? row(places, middle(k)) : 0;
     }
-    places = Arrays.copyOf(places, count);
-    Arrays.sort(places);
-    for (int i = 0; i < member.length; i++) {
-      member[i] =
-          candidates.get(i).logOdds() > LEAST && inRow(places, middle(candidates.get(i)), row);
-    }
-    return member;
+    return row;
   }
 
   private static long middle(Candidate k) {
     return k.start() + k.length() / 2;
   }
 
-  private boolean inRow(long[] places, long at, int row) {
+  private int row(long[] places, long at) {
+    int most = 1;
     int near = lowest(places, at - longest);
-    for (int j = near; j < places.length && places[j] <= at + longest; j++) {
+    for (int j = near; j < places.length && places[j] <= at + longest && most < IN_A_ROW; j++) {
       long distance = Math.abs(places[j] - at);
-      if (distance >= shortest
-          && 1 + steps(places, at, distance) + steps(places, at, -distance) >= row) {
-        return true;
+      if (distance >= shortest) {
+        most = Math.max(most, 1 + steps(places, at, distance) + steps(places, at, -distance));
       }
     }
-    return false;
+    return most;
   }
 
   /** Places in a row from {@code at} on, each near a distance behind the one before. */
