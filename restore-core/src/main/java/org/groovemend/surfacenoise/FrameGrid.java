@@ -41,8 +41,18 @@ record FrameGrid(int length) {
     return 1 - OVERLAP;
   }
 
+  /** First frame that covers a sample. */
+  long firstCovering(long sample) {
+    return Math.floorDiv(sample, (long) hop()) - OVERLAP + 1;
+  }
+
+  /** Last frame that covers a sample. */
+  long lastCovering(long sample) {
+    return Math.floorDiv(sample, (long) hop());
+  }
+
   /** Last frame that covers any of {@code frames} samples. */
   long last(long samples) {
-    return Math.floorDiv(samples - 1, (long) hop());
+    return lastCovering(samples - 1);
   }
 }

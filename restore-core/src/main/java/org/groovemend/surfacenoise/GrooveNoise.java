@@ -56,6 +56,52 @@ public record GrooveNoise(
     unsteadiness = factors;
   }
 
+  /** [line] Power times unsteadiness, all channels together: what the stage takes for the noise. */
+  double[] summedPower() {
+    double[] sum = new double[frameLength / 2 + 1];
+    for (int c = 0; c < power.length; c++) {
+      for (int k = 0; k < sum.length; k++) {
+        sum[k] += power[c][k] * unsteadiness[c][k];
+      }
+    }
+    return sum;
+  }
+
+  /**
+   * What shorter frames would show on the mean: the spectrum seen through their wider window.
+   *
+   * @param shorter frame length, this one over a power of two
+   */
+  GrooveNoise atFrameLength(int shorter) {
+    if (shorter >= frameLength || frameLength % shorter != 0) {
+      throw new IllegalArgumentException(shorter + " is no part of a frame of " + frameLength);
+    }
+    double[] kernel = FrameKernel.of(frameLength, shorter);
+    double[][] p = new double[power.length][];
+    double[][] u = new double[power.length][];
+    for (int c = 0; c < power.length; c++) {
+      p[c] = FrameKernel.seen(power[c], kernel, frameLength / shorter);
+      double[] both = new double[power[c].length];
+      for (int k = 0; k < both.length; k++) {
+        both[k] = power[c][k] * unsteadiness[c][k];
+      }
+      u[c] = FrameKernel.seen(both, kernel, frameLength / shorter);
+      for (int k = 0; k < u[c].length; k++) {
+        u[c][k] = Math.max(1, u[c][k] / p[c][k]);
+      }
+    }
+    return new GrooveNoise(
+        sampleRateHz,
+        shorter,
+        startFrame,
+        endFrame,
+        framesUsed,
+        framesRejected,
+        uncertaintyDb,
+        p,
+        u);
+  }
+
   /**
    * Level in a third-octave band.
    *

@@ -37,6 +37,12 @@ final class LogAmplitudeTable {
     return v + low + (x - i) * (EXCESS[i + 1] - low);
   }
 
+  /** Derivative of {@link #h}. */
+  static double slope(double v) {
+    int i = (int) (v * STEPS_PER_UNIT);
+    return i >= STEPS_PER_UNIT * RANGE ? 1 : 1 + STEPS_PER_UNIT * (EXCESS[i + 1] - EXCESS[i]);
+  }
+
   /** Power kept, over noise power, with the gain capped at 1. */
   static double kept(double xi, double gamma) {
     double w = xi / (1 + xi);

@@ -58,7 +58,7 @@ public final class NoiseAnalyser {
           "there is no noise spectrum without a groove-only stretch: " + leadIn.reason());
     }
     AudioFormat format = side.format();
-    FrameGrid grid = FrameGrid.of(parameters.frameMilliseconds(), format.sampleRateHz());
+    FrameGrid grid = NoiseFrames.longGrid(parameters, format.sampleRateHz());
     long end = Math.min(leadIn.endFrame(), side.frames());
     long start = Math.max(leadIn.startFrame(), end - format.frames(LONGEST_SECONDS));
     if (end - start < 4L * grid.length()) {

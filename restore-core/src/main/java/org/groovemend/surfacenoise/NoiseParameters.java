@@ -9,10 +9,13 @@ import org.groovemend.stage.StageParameters;
  *
  * @param reductionDb how far groove noise is lowered, 0 (not at all: every bit stays) to 60 dB;
  *     also the most that anything can be lowered
- * @param frameMilliseconds wanted length of a frame, 5 to 200 ms; the nearest power of two in
- *     samples is used
- * @param priorSmoothing weight of the neighbouring frame in the decision-directed estimate, 0.8 to
- *     0.995
+ * @param shortFrameMilliseconds wanted length of the short frames, 5 to 100 ms; the nearest power
+ *     of two in samples is used
+ * @param longFrameMilliseconds wanted length of the long frames, 20 to 500 ms, at least twice the
+ *     short ones
+ * @param shortPriorSmoothing weight of the neighbouring short frame in the decision-directed
+ *     estimate, 0.8 to 0.995
+ * @param longPriorSmoothing the same for the long frames
  * @param priorFloorDb least a-priori signal-to-noise ratio in the recursion, -40 to -5 dB
  * @param levelRangeDb how far the level of the groove noise may be followed during the music, 0
  *     (not followed) to 6 dB either way
@@ -28,17 +31,25 @@ public record NoiseParameters(
             max = 60)
         double reductionDb,
     @Setting(
-            why = "Length of the spectra; longer parts tones from noise, shorter keeps attacks",
+            why = "Length of the short spectra, which keep attacks and moving pitch",
             unit = "milliseconds",
             min = 5,
-            max = 200)
-        double frameMilliseconds,
+            max = 100)
+        double shortFrameMilliseconds,
+    @Setting(
+            why = "Length of the long spectra, which part held tones from noise",
+            unit = "milliseconds",
+            min = 20,
+            max = 500)
+        double longFrameMilliseconds,
     @Setting(
             why =
-                "Weight of the neighbouring spectrum in judging what is music; more is steadier, less is quicker",
+                "Weight of the neighbouring short spectrum in judging what is music; more is steadier, less is quicker",
             min = 0.8,
             max = 0.995)
-        double priorSmoothing,
+        double shortPriorSmoothing,
+    @Setting(why = "The same for the long spectra", min = 0.8, max = 0.995)
+        double longPriorSmoothing,
     @Setting(
             why =
                 "Least signal-to-noise ratio assumed anywhere; lower lets single lines of noise twitter",
@@ -63,8 +74,17 @@ public record NoiseParameters(
 
   public NoiseParameters {
     within("reductionDb", reductionDb, 0, 60);
-    within("frameMilliseconds", frameMilliseconds, 5, 200);
-    within("priorSmoothing", priorSmoothing, 0.8, 0.995);
+    within("shortFrameMilliseconds", shortFrameMilliseconds, 5, 100);
+    within("longFrameMilliseconds", longFrameMilliseconds, 20, 500);
+    if (longFrameMilliseconds < 2 * shortFrameMilliseconds) {
+      throw new IllegalArgumentException(
+          "longFrameMilliseconds "
+              + longFrameMilliseconds
+              + " is less than twice shortFrameMilliseconds "
+              + shortFrameMilliseconds);
+    }
+    within("shortPriorSmoothing", shortPriorSmoothing, 0.8, 0.995);
+    within("longPriorSmoothing", longPriorSmoothing, 0.8, 0.995);
     within("priorFloorDb", priorFloorDb, -40, -5);
     within("levelRangeDb", levelRangeDb, 0, 6);
     within("spectrumSmoothingOctaves", spectrumSmoothingOctaves, 0, 1);
@@ -78,7 +98,7 @@ public record NoiseParameters(
 
   /** The gentle treatment: 8 dB. */
   public static NoiseParameters defaults() {
-    return new NoiseParameters(8, 93, 0.97, -25, 3, 1.0 / 12);
+    return new NoiseParameters(8, 23, 186, 0.98, 0.97, -25, 3, 1.0 / 12);
   }
 
   /** Takes less: 5 dB. */
@@ -89,8 +109,10 @@ public record NoiseParameters(
   public NoiseParameters withReductionDb(double db) {
     return new NoiseParameters(
         db,
-        frameMilliseconds,
-        priorSmoothing,
+        shortFrameMilliseconds,
+        longFrameMilliseconds,
+        shortPriorSmoothing,
+        longPriorSmoothing,
         priorFloorDb,
         levelRangeDb,
         spectrumSmoothingOctaves);
@@ -108,6 +130,6 @@ public record NoiseParameters(
 
   @Override
   public int version() {
-    return 1;
+    return 2;
   }
 }

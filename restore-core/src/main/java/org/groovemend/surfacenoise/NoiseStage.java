@@ -26,8 +26,7 @@ public final class NoiseStage implements SignalStage {
 
   @Override
   public Segmentation segmentation(AudioFormat format) {
-    RecursionBlocks blocks = RecursionBlocks.of(grid(format), format.sampleRateHz());
-    return blocks.segmentation();
+    return NoiseFrames.of(parameters, format.sampleRateHz()).segmentation();
   }
 
   @Override
@@ -37,7 +36,8 @@ public final class NoiseStage implements SignalStage {
 
   @Override
   public Worker open(AudioFormat format) {
-    FrameGrid grid = grid(format);
+    NoiseFrames frames = NoiseFrames.of(parameters, format.sampleRateHz());
+    FrameGrid grid = frames.longBlocks().grid();
     if (grooveNoise.frameLength() != grid.length()
         || grooveNoise.sampleRateHz() != format.sampleRateHz()
         || grooveNoise.power().length != format.channels()) {
@@ -55,11 +55,6 @@ public final class NoiseStage implements SignalStage {
               + " Hz and asks for frames of "
               + grid.length());
     }
-    return new NoiseWorker(
-        parameters, grooveNoise, RecursionBlocks.of(grid, format.sampleRateHz()));
-  }
-
-  private FrameGrid grid(AudioFormat format) {
-    return FrameGrid.of(parameters.frameMilliseconds(), format.sampleRateHz());
+    return new NoiseWorker(parameters, grooveNoise, frames);
   }
 }

@@ -6,37 +6,45 @@ import org.groovemend.signal.window.WindowShape;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.SignalStage;
 
-/** Treats segments, block of frames by block of frames. */
+/**
+ * Treats segments with two frame lengths and takes, around each line of each short frame, what the
+ * one leaves or the other, whichever is expected to be nearer to the music. {@link LeastRisk} has
+ * the rule.
+ */
 final class NoiseWorker implements SignalStage.Worker {
 
   private final NoiseParameters parameters;
-  private final RecursionBlocks blocks;
   private final FrameGrid grid;
-  private final FrameRing ring;
-  private final PriorEstimate priors;
   private final double[] window;
   private final RealFft fft;
-  private final double[] gain;
-  private final double floor;
+  private final LongFrames longFrames;
+  private final SuppressionPass pass;
+  private final LeastRisk choice;
+  private final double[] chosen;
 
-  NoiseWorker(NoiseParameters parameters, GrooveNoise grooveNoise, RecursionBlocks blocks) {
+  NoiseWorker(NoiseParameters parameters, GrooveNoise profile, NoiseFrames frames) {
     this.parameters = parameters;
-    this.blocks = blocks;
-    this.grid = blocks.grid();
+    this.grid = frames.shortBlocks().grid();
     this.window = WindowShape.SQRT_HANN.periodic(grid.length());
     this.fft = new RealFft(grid.length());
-    this.ring = new FrameRing(parameters, grooveNoise, blocks, window, fft);
-    this.priors = new PriorEstimate(parameters, blocks, ring);
-    this.gain = new double[grid.bins()];
-    this.floor = parameters.gainFloor();
+    int longest = frames.segmentation().segmentFrames() + 2 * frames.margin();
+    this.longFrames = new LongFrames(parameters, profile, frames.longBlocks(), grid, longest);
+    GrooveNoise forShort = profile.atFrameLength(grid.length());
+    this.pass =
+        new SuppressionPass(
+            parameters,
+            parameters.shortPriorSmoothing(),
+            forShort,
+            frames.shortBlocks(),
+            window,
+            fft);
+    this.choice = new LeastRisk(forShort.summedPower(), profile.power().length, grid.length());
+    this.chosen = new double[grid.length()];
   }
 
   @Override
   public void treat(SegmentWindow segment, double[][] out) {
     int length = (int) (segment.segmentEnd() - segment.segmentStart());
-    for (double[] channel : out) {
-      Arrays.fill(channel, 0, length, 0.0);
-    }
     if (length == 0) {
       return;
     }
@@ -46,32 +54,54 @@ final class NoiseWorker implements SignalStage.Worker {
       }
       return;
     }
-    long first = Math.floorDiv(segment.segmentStart(), (long) grid.hop()) - FrameGrid.OVERLAP + 1;
-    long last = Math.floorDiv(segment.segmentEnd() - 1, (long) grid.hop());
-    ring.start(segment);
-    for (long b = blocks.block(first); b <= blocks.block(last); b++) {
-      long from = blocks.start(b);
-      long to = Math.min(from + blocks.length() - 1, ring.lastFrame());
-      ring.require(from - blocks.runIn(), to + blocks.runIn());
-      priors.estimate(from, to, Math.min(to, last));
-      for (long f = Math.max(from, first); f <= Math.min(to, last); f++) {
-        priors.gains((int) (f - from), ring.ratio(f), ring.inverseLevel(f), floor, gain);
-        for (int c = 0; c < segment.channels(); c++) {
-          double[] spectrum = ring.spectrum(c, f);
-          Spectra.scale(spectrum, gain);
-          fft.inverse(spectrum);
-          overlapAdd(spectrum, f * grid.hop() - segment.segmentStart(), out[c], length);
-        }
-      }
+    for (double[] channel : out) {
+      Arrays.fill(channel, 0, length, 0.0);
+    }
+    long sideFirst = FrameGrid.first();
+    long sideLast = grid.last(segment.sideFrames());
+    long first = Math.max(sideFirst, grid.firstCovering(segment.segmentStart()));
+    long last = Math.min(sideLast, grid.lastCovering(segment.segmentEnd() - 1));
+    long low = Math.max(sideFirst, first - LeastRisk.REACH);
+    long high = Math.min(sideLast, last + LeastRisk.REACH);
+    longFrames.treat(segment, low * grid.hop(), high * grid.hop() + grid.length());
+    choice.begin();
+    pass.run(
+        segment,
+        low,
+        high,
+        (f, gain, divergence, level) -> {
+          compare(f, gain, divergence, level);
+          if (f - LeastRisk.REACH >= first) {
+            emit(f - LeastRisk.REACH, segment, out, length);
+          }
+        });
+    for (long f = Math.max(first, high - LeastRisk.REACH + 1); f <= last; f++) {
+      emit(f, segment, out, length);
     }
   }
 
-  /** The squares of the window sum to 2 at every sample. */
-  private void overlapAdd(double[] frame, long at, double[] out, int length) {
+  private void compare(long frame, double[] gain, double[] divergence, double level) {
+    for (int c = 0; c < choice.channels(); c++) {
+      double[] left = choice.longSpectrum(c, frame);
+      longFrames.load(c, frame, window, left);
+      fft.forward(left);
+      choice.compare(c, frame, pass.spectrum(c, frame), gain);
+    }
+    longFrames.freedom(frame, choice.longFreedom());
+    choice.weigh(frame, divergence, level);
+  }
+
+  private void emit(long frame, SegmentWindow segment, double[][] out, int length) {
+    choice.decide(frame);
+    long at = frame * grid.hop() - segment.segmentStart();
     int from = (int) Math.max(0, -at);
-    int to = (int) Math.min(frame.length, length - at);
-    for (int i = from; i < to; i++) {
-      out[(int) at + i] += 0.5 * window[i] * frame[i];
+    int to = (int) Math.min(grid.length(), length - at);
+    for (int c = 0; c < choice.channels(); c++) {
+      choice.spectrum(c, frame, chosen);
+      fft.inverse(chosen);
+      for (int i = from; i < to; i++) {
+        out[c][(int) at + i] += 0.5 * window[i] * chosen[i]; // squares of the window sum to 2
+      }
     }
   }
 }

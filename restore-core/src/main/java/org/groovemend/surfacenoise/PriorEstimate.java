@@ -17,16 +17,23 @@ final class PriorEstimate {
 
   private final RecursionBlocks blocks;
   private final FrameRing ring;
+  private final int channels;
   private final double smoothing;
   private final double least;
   private final double[][] prior;
   private final double[] kept;
   private final double[] xi;
 
-  PriorEstimate(NoiseParameters parameters, RecursionBlocks blocks, FrameRing ring) {
+  PriorEstimate(
+      NoiseParameters parameters,
+      double smoothing,
+      RecursionBlocks blocks,
+      FrameRing ring,
+      int channels) {
+    this.channels = channels;
     this.blocks = blocks;
     this.ring = ring;
-    this.smoothing = parameters.priorSmoothing();
+    this.smoothing = smoothing;
     this.least = StrictMath.pow(10, parameters.priorFloorDb() / 10);
     this.prior = new double[blocks.length()][blocks.grid().bins()];
     this.kept = new double[blocks.grid().bins()];
@@ -97,13 +104,53 @@ final class PriorEstimate {
    *
    * <p>The line at 0 Hz keeps no more than the two beside it: nothing is recorded there, and being
    * real it scatters twice as widely as the others, so chance alone would open it.
+   *
+   * @param divergence how much of its own noise a line keeps, mean over the channels: the gain, and
+   *     what the noise does to the gain. With g the power over the noise, mean over n channels, it
+   *     is G + (dG/d ln g) / n for channels alike in noise
    */
-  void gains(int index, double[] ratio, double inverseLevel, double floor, double[] gain) {
-    double[] p = prior[index];
+  void gains(
+      int index,
+      double[] ratio,
+      double inverseLevel,
+      double floor,
+      double[] gain,
+      double[] divergence) {
+    gains(prior[index], ratio, inverseLevel, floor, 1.0 / channels, gain, divergence);
+  }
+
+  static void gains(
+      double[] p,
+      double[] ratio,
+      double inverseLevel,
+      double floor,
+      double share,
+      double[] gain,
+      double[] divergence) {
     for (int k = 0; k < gain.length; k++) {
-      double signal = LogAmplitudeTable.kept(p[k], inverseLevel * ratio[k]);
-      gain[k] = Math.max(signal / (1 + signal), floor);
+      double gamma = inverseLevel * ratio[k];
+      double w = p[k] / (1 + p[k]);
+      double v = w * gamma;
+      double signal = w * LogAmplitudeTable.h(v);
+      double slope = w * v * LogAmplitudeTable.slope(v);
+      if (signal > gamma) {
+        signal = gamma;
+        slope = gamma;
+      }
+      double rest = 1 / (1 + signal);
+      double g = signal * rest;
+      if (g > floor) {
+        gain[k] = g;
+        divergence[k] = g + share * slope * rest * rest;
+      } else {
+        gain[k] = floor;
+        divergence[k] = floor;
+      }
     }
-    gain[0] = Math.min(gain[0], Math.min(gain[1], gain[2]));
+    double most = Math.min(gain[1], gain[2]);
+    if (gain[0] > most) {
+      gain[0] = most;
+      divergence[0] = most;
+    }
   }
 }

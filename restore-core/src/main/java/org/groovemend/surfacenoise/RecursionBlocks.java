@@ -1,7 +1,5 @@
 package org.groovemend.surfacenoise;
 
-import org.groovemend.stage.Segmentation;
-
 /**
  * Where recursions over frames begin anew: at frame numbers that depend on nothing but the grid,
  * each with frames to run in from both sides. So a frame is treated alike whatever segment it is
@@ -15,14 +13,18 @@ import org.groovemend.stage.Segmentation;
 record RecursionBlocks(FrameGrid grid, int length, int runIn, int levelReach) {
 
   private static final double RUN_IN_SECONDS = 0.28;
-  private static final double LEVEL_REACH_SECONDS = 0.12;
-  private static final int SEGMENT_BLOCKS = 8;
+  private static final double LEVEL_REACH_SECONDS = 0.25;
+  private static final double LEAST_BLOCK_SECONDS = 1.2;
 
   static RecursionBlocks of(FrameGrid grid, int sampleRateHz) {
     double perSecond = sampleRateHz / (double) grid.hop();
+    int length = 8;
+    while (length < LEAST_BLOCK_SECONDS * perSecond) {
+      length *= 2;
+    }
     return new RecursionBlocks(
         grid,
-        64,
+        length,
         Math.max(8, (int) Math.round(RUN_IN_SECONDS * perSecond)),
         Math.max(2, (int) Math.round(LEVEL_REACH_SECONDS * perSecond)));
   }
@@ -40,13 +42,13 @@ record RecursionBlocks(FrameGrid grid, int length, int runIn, int levelReach) {
     return length + 2 * (runIn + levelReach);
   }
 
-  /**
-   * Whole blocks, so that the first frame of a segment begins a block; its last three frames need
-   * the block after, whole and with its run-in.
-   */
-  Segmentation segmentation() {
-    int before = (FrameGrid.OVERLAP - 1 + runIn + levelReach) * grid.hop();
-    int after = (length + runIn + levelReach) * grid.hop() + grid.length();
-    return new Segmentation(SEGMENT_BLOCKS * length * grid.hop(), before, after);
+  /** Samples before a wanted sample that its frames may depend on. */
+  int before() {
+    return (FrameGrid.OVERLAP + length + runIn + levelReach) * grid.hop();
+  }
+
+  /** Samples after a wanted sample that its frames may depend on. */
+  int after() {
+    return (FrameGrid.OVERLAP + length + runIn + levelReach) * grid.hop() + grid.length();
   }
 }

@@ -15,8 +15,9 @@ import org.junit.jupiter.api.Test;
 class NoiseAnalyserTest {
 
   private static final int RATE = 44_100;
-  private static final NoiseParameters RAW = new NoiseParameters(12, 46, 0.97, -25, 3, 0);
-  private static final NoiseParameters SMOOTH = new NoiseParameters(12, 46, 0.97, -25, 3, 1.0 / 12);
+  private static final NoiseParameters RAW = new NoiseParameters(12, 6, 46, 0.98, 0.97, -25, 3, 0);
+  private static final NoiseParameters SMOOTH =
+      new NoiseParameters(12, 6, 46, 0.98, 0.97, -25, 3, 1.0 / 12);
 
   static RangeReader reader(double[][] x) {
     return new RangeReader() {
@@ -126,7 +127,7 @@ class NoiseAnalyserTest {
       // rejected
       x[0][i] *= i / RATE % 3 == 0 ? 1 : Math.sqrt(10);
     }
-    GrooveNoise p = grooveNoise(x, new NoiseParameters(12, 46, 0.97, -25, 3, 0));
+    GrooveNoise p = grooveNoise(x, new NoiseParameters(12, 6, 46, 0.98, 0.97, -25, 3, 0));
     assertEquals(0, p.framesRejected());
     double mean = 0;
     for (int k = 100; k < 1000; k++) {

@@ -18,7 +18,7 @@ import org.groovemend.stage.SignalStage;
 
 /**
  * Runs the lead-in finder and the noise stage alone over 24-bit WAV files, for measuring: arguments
- * are one or more pairs of reduction in dB (or reduction:frame ms:smoothing) and output file, after
+ * are one or more pairs of reduction in dB (or reduction:short ms:long ms) and output file, after
  * the input file. Not part of any test.
  */
 final class NoiseBenchRunner {
@@ -103,6 +103,8 @@ final class NoiseBenchRunner {
                   d.reductionDb(),
                   Double.parseDouble(how[1]),
                   Double.parseDouble(how[2]),
+                  d.shortPriorSmoothing(),
+                  d.longPriorSmoothing(),
                   d.priorFloorDb(),
                   d.levelRangeDb(),
                   d.spectrumSmoothingOctaves());
@@ -118,7 +120,7 @@ final class NoiseBenchRunner {
           "%s dB: %.1f ns per sample, its transforms alone %.1f, spectrum of %d frames, %d rejected%n",
           args[i],
           (t3 - t2) / (double) n / channels,
-          transforms(grooveNoise.frameLength(), n),
+          transforms(grooveNoise.frameLength(), n) + transforms(grooveNoise.frameLength() / 8, n),
           grooveNoise.framesUsed(),
           grooveNoise.framesRejected());
       ByteBuffer o = ByteBuffer.allocate(44 + n * channels * 3).order(ByteOrder.LITTLE_ENDIAN);

@@ -9,7 +9,8 @@ import org.groovemend.stage.StageContract;
 class NoiseStageContractTest extends StageContract {
 
   /** Short frames, hence short segments: the laws need several of them. */
-  private static final NoiseParameters P = new NoiseParameters(8, 23, 0.97, -25, 3, 1.0 / 12);
+  private static final NoiseParameters P =
+      new NoiseParameters(8, 6, 23, 0.98, 0.97, -25, 3, 1.0 / 12);
 
   @Override
   protected Stage stage(ContractSide side, long bareFrames) throws IOException {

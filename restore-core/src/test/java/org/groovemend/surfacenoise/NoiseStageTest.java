@@ -28,15 +28,15 @@ class NoiseStageTest {
   }
 
   private static GrooveNoise flat(int channels, double power) {
-    double[][] p = new double[channels][2049];
+    double[][] p = new double[channels][4097];
     for (double[] c : p) {
       Arrays.fill(c, power);
     }
-    double[][] steady = new double[channels][2049];
+    double[][] steady = new double[channels][4097];
     for (double[] c : steady) {
       Arrays.fill(c, 1);
     }
-    return new GrooveNoise(RATE, 4096, 0, RATE, 100, 0, 0.5, p, steady);
+    return new GrooveNoise(RATE, 8192, 0, RATE, 100, 0, 0.5, p, steady);
   }
 
   /** Groove noise with notes over its second half. */
@@ -94,7 +94,8 @@ class NoiseStageTest {
   void whiteNoiseThroughTheFloorAloneFallsByExactlyThat() {
     // noise said to be far above everything: every gain is the floor
     double[][] x = NoiseAnalyserTest.white(2, 40_000, 0.01, 3);
-    double[][] y = treat(x, new NoiseParameters(12, 93, 0.97, -25, 0, 0), flat(2, 1e9), 0);
+    double[][] y =
+        treat(x, new NoiseParameters(12, 23, 186, 0.98, 0.97, -25, 0, 0), flat(2, 1e9), 0);
     double g = StrictMath.pow(10, -0.6);
     for (int i = 0; i < 40_000; i++) {
       assertEquals(g * x[0][i], y[0][i], 1e-12);
@@ -129,7 +130,7 @@ class NoiseStageTest {
     GrooveNoise grooveNoise = NoiseAnalyserTest.grooveNoise(lead, p);
     // 20 times the noise power in the line at 0 Hz; the window spreads a ninth of it to the next,
     // 1/225 to the one after
-    double surge = 0.003 * Math.sqrt(20 / (2 * 4096 * 4 / (Math.PI * Math.PI)));
+    double surge = 0.003 * Math.sqrt(20 / (2 * 8192 * 4 / (Math.PI * Math.PI)));
     for (double[] c : x) {
       for (int i = 4 * RATE; i < 5 * RATE; i++) {
         c[i] += surge * Math.min(1, Math.min(i - 4 * RATE, 5 * RATE - i) / (0.2 * RATE));
@@ -191,8 +192,8 @@ class NoiseStageTest {
       }
     }
     NoiseParameters p = NoiseParameters.defaults();
-    double[][] y = treat(x, p, flat(2, 9e-6 * 2048), 0);
-    double[][] w = treat(z, p, flat(2, 9e-6 * 128), 0);
+    double[][] y = treat(x, p, flat(2, 9e-6 * 4096), 0);
+    double[][] w = treat(z, p, flat(2, 9e-6 * 256), 0);
     for (int i = 0; i < x[0].length; i++) {
       assertEquals(-0.25 * y[0][i], w[0][i], 0);
     }
@@ -244,10 +245,14 @@ class NoiseStageTest {
     for (int i = 0; i < x[1].length; i++) {
       x[1][i] *= 0.5;
     }
-    double[][] y = treat(x, NoiseParameters.defaults(), flat(2, 9e-6 * 2048), 0);
+    double[][] y = treat(x, NoiseParameters.defaults(), flat(2, 9e-6 * 4096), 0);
     for (int i = 0; i < y[0].length; i++) {
       assertEquals(0.5 * y[0][i], y[1][i], 1e-15);
     }
+  }
+
+  private static double rise(double[][] y, double[][] quiet, int from, int to) {
+    return 20 * StrictMath.log10(rms(y, from, to) / rms(quiet, from, to));
   }
 
   @Test
@@ -263,14 +268,14 @@ class NoiseStageTest {
       x[0][hit + i] += 0.3 * random.nextGaussian() * Math.exp(-i / 2000.0);
     }
     double[][] y = treat(x, p, grooveNoise, 0);
-    // ahead of it the noise stays down: a frame that holds the hit in its last quarter reaches 70
-    // ms back, and no further
-    double ahead =
-        20 * StrictMath.log10(rms(y, hit - 8192, hit - 3072) / rms(quiet, hit - 8192, hit - 3072));
-    assertEquals(0, ahead, 0.5);
-    double just =
-        20 * StrictMath.log10(rms(y, hit - 3072, hit - 441) / rms(quiet, hit - 3072, hit - 441));
-    assertTrue(just < 9, just + " dB");
+    // before any frame that holds the hit nothing is different
+    assertEquals(0, rise(y, quiet, hit - 16_384, hit - 8192), 0.3);
+    // where only long frames hold it the short ones are taken, and their choice is a little
+    // uncertain
+    double longOnly = rise(y, quiet, hit - 8192, hit - 1024);
+    assertTrue(longOnly < 2.5, longOnly + " dB");
+    double just = rise(y, quiet, hit - 3072, hit - 441);
+    assertTrue(just < 3, just + " dB");
     // its first 20 ms keep their energy
     assertEquals(0, 20 * StrictMath.log10(rms(y, hit, hit + 882) / rms(x, hit, hit + 882)), 0.1);
   }
