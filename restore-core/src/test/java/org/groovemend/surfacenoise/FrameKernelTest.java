@@ -60,8 +60,8 @@ class FrameKernelTest {
     double[] got = seen(welch(x, 8192), 8192, 1024);
     for (int k = 0; k < got.length; k++) {
       // four standard deviations: each mean scatters by 0.1 dB (1,760 independent frames), the ends
-      // more; the skirts of a line have been through both windows
-      double allowed = Math.abs(k - 102) < 5 ? 1.5 : k == 0 || k == 512 ? 0.8 : 0.6;
+      // more; beside a line, where the short window falls steeply, the long one blurs it
+      double allowed = Math.abs(k - 102) < 5 ? 3 : k == 0 || k == 512 ? 0.8 : 0.6;
       assertEquals(0, 10 * StrictMath.log10(got[k] / expected[k]), allowed, "line " + k);
     }
   }
