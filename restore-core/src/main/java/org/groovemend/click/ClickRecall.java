@@ -20,6 +20,33 @@ public record ClickRecall(String shapes, int shapeCount, List<Size> sizes) {
     sizes = List.copyOf(sizes);
   }
 
+  /** Sizes from which on a click is loud to anybody, dB. */
+  private static final double LOUD = 40;
+
+  private static final int ENOUGH = 12;
+
+  /**
+   * All clicks from {@link #LOUD} up as one size, or null if too few of them were tried to say
+   * anything.
+   */
+  public Size loud() {
+    int injected = 0;
+    int found = 0;
+    for (Size size : sizes) {
+      if (size.decibels() >= LOUD) {
+        injected += size.injected();
+        found += size.found();
+      }
+    }
+    return injected < ENOUGH ? null : Size.of(LOUD, injected, found);
+  }
+
+  /** Whether even loud clicks are found less than half the time, beyond chance. */
+  public boolean blind() {
+    Size loud = loud();
+    return loud != null && loud.high() < 0.5;
+  }
+
   /**
    * Clicks of one size.
    *

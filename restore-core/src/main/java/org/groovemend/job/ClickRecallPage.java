@@ -32,6 +32,18 @@ final class ClickRecallPage {
             alarms.high()));
   }
 
+  /** Said when even loud clicks are mostly missed. */
+  static String blind(ClickRecall recall) {
+    ClickRecall.Size loud = recall.loud();
+    return String.format(
+        Locale.ROOT,
+        "Most damage of this side may be left: of %d loud clicks added to working copies only %d were found. Where damage is"
+            + " this dense, or the sound itself this jagged, the one cannot be told from the other. Listen before you rely"
+            + " on the copy, and have the disc cleaned and transferred anew if that can be done.",
+        loud.injected(),
+        loud.found());
+  }
+
   /**
    * @return null if no clicks were tried
    */

@@ -75,6 +75,9 @@ record Plan(
           ClickAnalyser.analyse(
               watched(side, stages, progress, 0), treatment.clicks(), captured, crew);
       stages.add(new ClickStage(treatment.clicks(), clicks, captured));
+      if (clicks.recall() != null && clicks.recall().blind()) {
+        doubts.add(ClickRecallPage.blind(clicks.recall()));
+      }
       double asked = treatment.clicks().expectedFalseAlarmsPerMinute();
       if (clicks.expectedFalseAlarmsPerMinute() > MUCH_MORE * asked) {
         doubts.add(
