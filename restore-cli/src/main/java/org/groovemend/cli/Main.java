@@ -41,6 +41,7 @@ import picocli.CommandLine.HelpCommand;
       RestoreCommand.class,
       EditsCommand.class,
       DiscCommand.class,
+      NoiseCommand.class,
       VerifyCommand.class,
       RevertCommand.class,
       TreatmentCommand.class,

@@ -6,7 +6,6 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
@@ -87,7 +86,7 @@ public final class Restore {
       requireFree(names);
       remarks.addAll(side.notices());
       Survey survey = Survey.of(side, crew, progress);
-      LeadInFinding leadIn = leadIn(survey, format, side.frames());
+      LeadInFinding leadIn = StatedLeadIn.orFound(request.leadIn(), survey, format, side.frames());
       boolean silent = survey.levels().silent();
       Treatment treatment =
           silent ? request.treatment().withStages(List.of()) : request.treatment();
@@ -208,30 +207,5 @@ public final class Restore {
         left.add(stage, place);
       }
     };
-  }
-
-  private LeadInFinding leadIn(Survey survey, AudioFormat format, long frames) {
-    if (request.leadIn() == null) {
-      return survey.leadIn();
-    }
-    long from = format.frames(request.leadIn().fromSeconds());
-    long to = format.frames(request.leadIn().toSeconds());
-    if (to > frames) {
-      throw new RequestRefusedException(
-          "the stated lead-in ends at "
-              + request.leadIn().toSeconds()
-              + " s, but the side is only "
-              + String.format(Locale.ROOT, "%.3f", format.seconds(frames))
-              + " s long");
-    }
-    if (to <= from) {
-      throw new RequestRefusedException(
-          "the stated lead-in, "
-              + request.leadIn().fromSeconds()
-              + " to "
-              + request.leadIn().toSeconds()
-              + " s, is shorter than a sample");
-    }
-    return LeadInFinding.stated(from, to, frames);
   }
 }

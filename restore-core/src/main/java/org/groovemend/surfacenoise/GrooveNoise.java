@@ -2,6 +2,7 @@ package org.groovemend.surfacenoise;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 
 /**
  * What the groove alone sounds like: mean power of each line of the spectrum, for one frame length
@@ -30,6 +31,9 @@ public record GrooveNoise(
     double uncertaintyDb,
     double[][] power,
     double[][] unsteadiness) {
+
+  /** Hertz. */
+  private static final double LOWEST_HEARD = 20;
 
   public GrooveNoise {
     double[][] copy = new double[power.length][];
@@ -128,6 +132,24 @@ public record GrooveNoise(
       }
       bands.add(new Band(centre, List.copyOf(levels)));
     }
+  }
+
+  /**
+   * Level of one channel as a whole, from 20 Hz on.
+   *
+   * @param weighting gain in dB at a frequency in hertz
+   * @return dB re the mean square of a constant 1.0
+   */
+  public double levelDbfs(int channel, DoubleUnaryOperator weighting) {
+    double spacing = sampleRateHz / (double) frameLength;
+    double sum = 0;
+    for (int k = (int) Math.ceil(LOWEST_HEARD / spacing); k < power[channel].length; k++) {
+      double gain = StrictMath.pow(10, weighting.applyAsDouble(k * spacing) / 10);
+      // the line at half the rate has no mirror
+      sum += gain * power[channel][k] * (2 * k == frameLength ? 0.5 : 1);
+    }
+    double windowPower = frameLength / 2.0; // sum of squares of the window
+    return 10 * StrictMath.log10(Math.max(2 * sum / (windowPower * frameLength), 1e-30));
   }
 
   /** Each line stands for the density over one line spacing around it. */

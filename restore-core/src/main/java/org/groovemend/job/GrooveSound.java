@@ -1,0 +1,120 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Path;
+import java.util.List;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.WordSource;
+import org.groovemend.audio.file.SideFiles;
+import org.groovemend.chain.Progress;
+import org.groovemend.delivery.OutputSet;
+import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.report.Pictures;
+import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.Crew;
+import org.groovemend.stage.RangeReader;
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageNotPossibleException;
+import org.groovemend.surfacenoise.GrooveNoise;
+import org.groovemend.surfacenoise.NoiseAnalyser;
+import org.groovemend.surfacenoise.NoiseParameters;
+
+/** Says what the bare groove of a transfer sounds like, as the noise stage would take it. */
+public final class GrooveSound {
+
+  private GrooveSound() {}
+
+  /**
+   * What is asked.
+   *
+   * @param side the transfer
+   * @param leadIn stretch to take, or null to find one
+   * @param captured how the transfer was made
+   * @param picture PNG file to write, or null for none
+   * @param replace whether it may replace a file
+   */
+  public record Request(
+      Path side, TimeRange leadIn, CaptureCurve captured, Path picture, boolean replace) {}
+
+  /**
+   * What was found.
+   *
+   * @param stretch where it was found
+   * @param leadIn sound of that stretch after clicks and thumps are repaired
+   * @param runOut the like behind the music, or null if there is none long enough
+   */
+  public record Finding(LeadInFinding stretch, GrooveNoise leadIn, GrooveNoise runOut) {}
+
+  /**
+   * Reads a transfer; writes nothing but the picture, whole or not at all.
+   *
+   * @throws org.groovemend.audio.InputRejectedException if the file cannot be taken
+   * @throws RequestRefusedException if no stretch of bare groove is there
+   * @throws org.groovemend.delivery.OutputExistsException if the picture is there already and may
+   *     not be replaced
+   */
+  public static Finding run(Request request, Crew crew, Progress progress) throws IOException {
+    try (SideReader side = SideFiles.open(request.side())) {
+      Survey survey = Survey.of(side, crew, progress);
+      LeadInFinding stretch =
+          StatedLeadIn.orFound(request.leadIn(), survey, side.format(), side.frames());
+      if (!stretch.found()) {
+        throw new RequestRefusedException(
+            "no groove-only stretch was found ("
+                + stretch.reason()
+                + "); state one with --lead-in FROM-TO if you know it");
+      }
+      Treatment treatment =
+          Treatment.defaults()
+              .withCaptured(request.captured())
+              .withStages(List.of(StageId.CLICKS, StageId.THUMPS));
+      WordSource whole = WholeWords.of(side, survey.levels());
+      Plan plan = Plan.make(whole, treatment, stretch, crew, progress);
+      RangeReader repaired =
+          new WatchedRanges(plan.chain().reader(whole), progress, "listening to the groove", 0, 1);
+      Finding finding =
+          new Finding(stretch, sound(repaired, stretch), runOut(repaired, stretch.runOut()));
+      if (request.picture() != null) {
+        draw(request, finding);
+      }
+      return finding;
+    }
+  }
+
+  private static GrooveNoise sound(RangeReader side, LeadInFinding stretch) throws IOException {
+    try {
+      return NoiseAnalyser.analyse(side, stretch, NoiseParameters.defaults());
+    } catch (StageNotPossibleException tooShort) {
+      throw new RequestRefusedException(tooShort.getMessage());
+    }
+  }
+
+  private static GrooveNoise runOut(RangeReader side, LeadInFinding.RunOut found)
+      throws IOException {
+    if (found == null) {
+      return null;
+    }
+    try {
+      return NoiseAnalyser.analyse(
+          side,
+          LeadInFinding.stated(found.startFrame(), found.endFrame(), side.frames()),
+          NoiseParameters.defaults());
+    } catch (StageNotPossibleException tooShort) {
+      return null;
+    }
+  }
+
+  private static void draw(Request request, Finding finding) throws IOException {
+    Path picture = request.picture().toAbsolutePath();
+    String name = picture.getFileName().toString();
+    try (OutputSet outputs =
+        OutputSet.open(
+            picture.getParent(), List.of(name), request.replace(), List.of(request.side()))) {
+      try (OutputStream out = outputs.create(name)) {
+        out.write(Pictures.chart(GrooveChart.of(finding)));
+      }
+      outputs.commit();
+    }
+  }
+}
