@@ -106,6 +106,37 @@ public record GrooveNoise(
         u);
   }
 
+  /** For frames of twice the length: the new lines lie half-way between their neighbours. */
+  GrooveNoise atTwiceTheFrameLength() {
+    double[][] p = new double[power.length][];
+    double[][] u = new double[power.length][];
+    for (int c = 0; c < power.length; c++) {
+      p[c] = halfway(power[c], 2); // power of a line goes as the length of the frame
+      u[c] = halfway(unsteadiness[c], 1);
+    }
+    return new GrooveNoise(
+        sampleRateHz,
+        2 * frameLength,
+        startFrame,
+        endFrame,
+        framesUsed,
+        framesRejected,
+        uncertaintyDb,
+        p,
+        u);
+  }
+
+  private static double[] halfway(double[] lines, double scale) {
+    double[] out = new double[2 * lines.length - 1];
+    for (int k = 0; k < lines.length; k++) {
+      out[2 * k] = scale * lines[k];
+    }
+    for (int k = 1; k < out.length; k += 2) {
+      out[k] = 0.5 * (out[k - 1] + out[k + 1]);
+    }
+    return out;
+  }
+
   /**
    * Level in a third-octave band.
    *

@@ -39,6 +39,8 @@ public final class NoiseAnalyser {
    */
   private static final double TURNING_EXCESS = 0.25;
 
+  private static final long LEAST_FRAMES = 4;
+
   private static final double LEAST_POWER = 1e-30;
 
   private NoiseAnalyser() {}
@@ -48,8 +50,8 @@ public final class NoiseAnalyser {
    *
    * @param side the side as the stages before leave it
    * @param leadIn the stretch
-   * @throws StageNotPossibleException if none was found or it is shorter than four frames; the
-   *     message is a sentence for people
+   * @throws StageNotPossibleException if none was found or it is shorter than four frames of half
+   *     the length; the message is a sentence for people
    */
   public static GrooveNoise analyse(
       RangeReader side, LeadInFinding leadIn, NoiseParameters parameters) throws IOException {
@@ -58,17 +60,20 @@ public final class NoiseAnalyser {
           "there is no noise spectrum without a groove-only stretch: " + leadIn.reason());
     }
     AudioFormat format = side.format();
-    FrameGrid grid = NoiseFrames.longGrid(parameters, format.sampleRateHz());
+    FrameGrid wanted = NoiseFrames.longGrid(parameters, format.sampleRateHz());
     long end = Math.min(leadIn.endFrame(), side.frames());
     long start = Math.max(leadIn.startFrame(), end - format.frames(LONGEST_SECONDS));
-    if (end - start < 4L * grid.length()) {
+    // a short stretch is better heard with frames of half the length than not at all
+    FrameGrid grid =
+        end - start < LEAST_FRAMES * wanted.length() ? new FrameGrid(wanted.length() / 2) : wanted;
+    if (end - start < LEAST_FRAMES * grid.length()) {
       throw new StageNotPossibleException(
           String.format(
               java.util.Locale.ROOT,
               "the groove-only stretch from %.3f to %.3f s is too short for a noise spectrum: state one of at least %.2f s",
               format.seconds(leadIn.startFrame()),
               format.seconds(leadIn.endFrame()),
-              format.seconds(4L * grid.length())));
+              format.seconds(LEAST_FRAMES * grid.length())));
     }
     int frames = (int) ((end - start - grid.length()) / grid.hop()) + 1;
     Bands bands = Bands.over(grid.bins(), 24, 3);
@@ -109,16 +114,18 @@ public final class NoiseAnalyser {
       smooth[c] = SpectrumSmoothing.smooth(mean[c], parameters.spectrumSmoothingOctaves());
     }
     double uncertaintyDb = 10 / StrictMath.log(10) / Math.sqrt(count[0] * INDEPENDENT_SHARE);
-    return new GrooveNoise(
-        format.sampleRateHz(),
-        grid.length(),
-        start,
-        end,
-        count[0],
-        frames - count[0],
-        uncertaintyDb,
-        smooth,
-        unsteady);
+    GrooveNoise noise =
+        new GrooveNoise(
+            format.sampleRateHz(),
+            grid.length(),
+            start,
+            end,
+            count[0],
+            frames - count[0],
+            uncertaintyDb,
+            smooth,
+            unsteady);
+    return grid.length() == wanted.length() ? noise : noise.atTwiceTheFrameLength();
   }
 
   /**

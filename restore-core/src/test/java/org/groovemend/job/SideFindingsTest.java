@@ -25,7 +25,7 @@ class SideFindingsTest {
         .allSatisfy(f -> assertThat(f.sentence()).hasSizeGreaterThan(20).endsWith("."));
     assertThat(fact(noise, "spectrumSmoothingOctaves").value()).isEqualTo("0.08333");
     assertThat(fact(noise, "reductionDb").value()).isEqualTo("8");
-    assertThat(fact(noise, "priorSmoothing").value()).isEqualTo("0.97");
+    assertThat(fact(noise, "longPriorSmoothing").value()).isEqualTo("0.97");
     assertThat(fact(noise, "priorFloorDb").value()).isEqualTo("-25");
     assertThat(SideFindings.ofSettings(ClickParameters.defaults()))
         .allSatisfy(f -> assertThat(f.sentence()).endsWith(".").doesNotEndWith(".."));

@@ -138,6 +138,19 @@ class NoiseAnalyserTest {
   }
 
   @Test
+  void aShortStretchIsHeardWithHalfTheFrame() throws IOException {
+    double[][] x = white(1, 6000, 0.01, 9); // under four frames of 2048
+    GrooveNoise p = grooveNoise(x, SMOOTH);
+    assertEquals(2048, p.frameLength());
+    double mean = 0;
+    for (int k = 100; k < 1000; k++) {
+      mean += p.power()[0][k] / 900;
+    }
+    // white: half the length times the variance
+    assertEquals(0, 10 * StrictMath.log10(mean / (1024 * 1e-4)), 0.5);
+  }
+
+  @Test
   void thirdOctavesAddUpToTheLevel() throws IOException {
     GrooveNoise p = grooveNoise(white(1, 4 * RATE, 0.01, 4), SMOOTH);
     for (GrooveNoise.Band band : p.thirdOctaves()) {
