@@ -46,6 +46,7 @@ class HelpTest {
         Set.of(
             "demo",
             "disc",
+            "noise",
             "edits",
             "evaluate",
             "inspect",
