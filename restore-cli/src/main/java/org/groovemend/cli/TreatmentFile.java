@@ -40,7 +40,7 @@ final class TreatmentFile {
 
   private static final List<String> TOP =
       List.of(
-          "treatment", "captured", "stages", "clicks", "crackle", "thumps", "noise", "ditherSeed");
+          "treatment", "captured", "stages", "clicks", "crackle", "thumps", "hum", "noise", "ditherSeed");
 
   private TreatmentFile() {}
 
@@ -96,6 +96,7 @@ final class TreatmentFile {
                 parameters(top, defaults.clicks(), name),
                 parameters(top, defaults.crackle(), name),
                 parameters(top, defaults.thumps(), name),
+                parameters(top, defaults.hum(), name),
                 parameters(top, defaults.noise(), name),
                 top.containsKey("ditherSeed")
                     ? seed(top.get("ditherSeed"))

@@ -23,7 +23,7 @@ final class TreatmentOptions {
       split = ",",
       description =
           "Stages to apply, comma-separated: clicks, crackle (a second pass for sides that still crackle), thumps,"
-              + " noise. Default: all but crackle.")
+              + " hum, noise. Default: all but crackle.")
   private List<String> stages;
 
   @Option(

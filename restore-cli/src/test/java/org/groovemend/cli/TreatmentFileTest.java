@@ -51,6 +51,7 @@ class TreatmentFileTest {
             Treatment.gentle().clicks(),
             Treatment.gentle().crackle(),
             Treatment.gentle().thumps(),
+            Treatment.gentle().hum(),
             Treatment.gentle().noise(),
             Long.MIN_VALUE));
   }

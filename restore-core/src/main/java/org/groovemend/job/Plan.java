@@ -16,6 +16,9 @@ import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickCalibration;
 import org.groovemend.click.ClickStage;
 import org.groovemend.click.CrackleStage;
+import org.groovemend.hum.HumAnalyser;
+import org.groovemend.hum.HumFinding;
+import org.groovemend.hum.HumStage;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
@@ -38,6 +41,7 @@ import org.groovemend.thump.ThumpStage;
  * @param capture what the clicks tell about that, or null if it was stated or no click is sought
  * @param clicks what the click analyser found, or null
  * @param crackle what was found for the crackle pass, or null
+ * @param hum what hum was found, or null if it was not looked for
  * @param noise the noise spectrum, or null
  * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
  * @param doubts about what will be done, one sentence each
@@ -48,6 +52,7 @@ record Plan(
     CaptureFinding capture,
     ClickCalibration clicks,
     ClickCalibration crackle,
+    HumFinding hum,
     GrooveNoise noise,
     Map<StageId, String> skipped,
     List<String> doubts) {
@@ -62,6 +67,7 @@ record Plan(
     List<String> doubts = new ArrayList<>();
     ClickCalibration clicks = null;
     ClickCalibration crackle = null;
+    HumFinding hum = null;
     GrooveNoise noise = null;
     progress.at("analysing", 0, 2);
     CaptureFinding capture = null;
@@ -98,6 +104,13 @@ record Plan(
     if (treatment.has(StageId.THUMPS) && !treatment.thumps().isNeutral()) {
       stages.add(new ThumpStage(treatment.thumps()));
     }
+    if (treatment.has(StageId.HUM) && !treatment.hum().isNeutral()) {
+      // of the side as captured: repairs leave hum as it is, and to read through them is to do them twice
+      HumStage stage =
+          HumAnalyser.analyse(watched(side, List.of(), progress, 0), treatment.hum());
+      hum = stage.finding();
+      stages.add(stage);
+    }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
       if (!leadIn.found()) {
@@ -126,6 +139,7 @@ record Plan(
         capture,
         clicks,
         crackle,
+        hum,
         noise,
         skipped,
         List.copyOf(doubts));
@@ -164,6 +178,9 @@ record Plan(
     }
     if (crackle != null) {
       findings.put(StageId.CRACKLE.key(), crackle);
+    }
+    if (hum != null) {
+      findings.put(StageId.HUM.key(), hum);
     }
     if (noise != null) {
       Map<String, Object> grooveNoise = new LinkedHashMap<>();

@@ -12,6 +12,7 @@ import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
+import org.groovemend.hum.HumFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.measure.Decibels;
@@ -164,6 +165,9 @@ final class RestorePage {
       text.append(sums.edits() == 0 ? "No" : Long.toString(sums.edits()))
           .append(sums.edits() <= 1 ? " place was repaired" : " places were repaired");
     }
+    if (plan.hum() != null && plan.hum().found()) {
+      text.append(text.isEmpty() ? "Hum was" : "; hum was").append(" taken out");
+    }
     if (plan.noise() != null) {
       text.append(text.isEmpty() ? "The surface noise was" : "; the surface noise was")
           .append(" lowered by up to ")
@@ -217,6 +221,8 @@ final class RestorePage {
                 parameters,
                 "The side was searched for thumps; none was certain enough, and nothing was changed.",
                 "Low rings that begin at once and fall in pitch were parted from the music and taken out."));
+      } else if (stage == StageId.HUM && plan.hum() != null) {
+        accounts.add(hum(parameters));
       } else if (stage == StageId.NOISE && plan.noise() != null) {
         accounts.add(noise(parameters));
       } else {
@@ -242,6 +248,33 @@ final class RestorePage {
         taken.samples() / (double) format.channels() / format.sampleRateHz(),
         Decibels.ofPower(taken.energy() / samples),
         Decibels.ofAmplitude(taken.peak()));
+  }
+
+  /** Levels are of the lines as they are subtracted. */
+  private StageAccount hum(StageParameters parameters) {
+    HumFinding hum = plan.hum();
+    if (!hum.found()) {
+      return new StageAccount(
+          name(StageId.HUM),
+          true,
+          hum.reason() + " Nothing was changed.",
+          SideFindings.ofSettings(parameters),
+          0,
+          0,
+          0,
+          Double.NaN,
+          Double.NaN);
+    }
+    return new StageAccount(
+        name(StageId.HUM),
+        true,
+        hum.reason() + " The lines were followed and subtracted down to the neighbouring floor.",
+        SideFindings.ofSettings(parameters),
+        -1,
+        survey.facts().frames() * format.channels(),
+        survey.facts().frames() / (double) format.sampleRateHz(),
+        hum.meanSquareDbfs(format.channels()),
+        hum.peakDbfs());
   }
 
   private StageAccount noise(StageParameters parameters) {

@@ -9,6 +9,7 @@ import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.click.CaptureFinding;
+import org.groovemend.hum.HumFinding;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.measure.ChannelLevels;
@@ -130,8 +131,37 @@ final class SideFindings {
         facts.add(found);
       }
     }
+    if (plan.hum() != null) {
+      facts.addAll(ofHum(plan.hum()));
+    }
     if (plan.repairs()) {
       facts.add(ofRotation(rotation));
+    }
+    return facts;
+  }
+
+  /** One fact a line, so that the evidence can be read. */
+  static List<Fact> ofHum(HumFinding hum) {
+    if (!hum.found()) {
+      return List.of(new Fact("Hum", "none taken", "", hum.reason()));
+    }
+    List<Fact> facts = new ArrayList<>();
+    for (HumFinding.Family family : hum.families()) {
+      for (HumFinding.Line line : family.lines()) {
+        facts.add(
+            new Fact(
+                "Hum line, channel " + (line.channel() + 1),
+                String.format(Locale.ROOT, "%.2f", line.hertz()),
+                "Hz",
+                String.format(
+                    Locale.ROOT,
+                    "%s dBFS, %.0f dB over its neighbourhood; evidence %.0f decibans; it would have stood out at %d moments and was missing at %d.",
+                    db(line.levelDbfs()),
+                    line.overFloorDb(),
+                    line.decibans(),
+                    line.momentsSeen(),
+                    line.momentsMissing())));
+      }
     }
     return facts;
   }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.CrackleParameters;
+import org.groovemend.hum.HumParameters;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
@@ -20,6 +21,7 @@ import org.groovemend.thump.ThumpParameters;
  * @param clicks settings of that stage
  * @param crackle settings of that stage
  * @param thumps settings of that stage
+ * @param hum settings of that stage
  * @param noise settings of that stage
  * @param ditherSeed seed of the dither added where samples are requantised; same seed, same bytes
  */
@@ -29,6 +31,7 @@ public record Treatment(
     ClickParameters clicks,
     CrackleParameters crackle,
     ThumpParameters thumps,
+    HumParameters hum,
     NoiseParameters noise,
     long ditherSeed) {
 
@@ -37,10 +40,10 @@ public record Treatment(
 
   /** Stages that exist so far. */
   public static final List<StageId> BUILT =
-      List.of(StageId.CLICKS, StageId.CRACKLE, StageId.THUMPS, StageId.NOISE);
+      List.of(StageId.CLICKS, StageId.CRACKLE, StageId.THUMPS, StageId.HUM, StageId.NOISE);
 
   /** Stages applied when nothing is said: the crackle pass is for sides that still crackle. */
-  public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
+  public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.HUM, StageId.NOISE);
 
   public Treatment {
     for (StageId stage : stages) {
@@ -63,6 +66,7 @@ public record Treatment(
         ClickParameters.defaults(),
         CrackleParameters.defaults(),
         ThumpParameters.defaults(),
+        HumParameters.defaults(),
         NoiseParameters.defaults(),
         1);
   }
@@ -75,24 +79,25 @@ public record Treatment(
         ClickParameters.gentle(),
         CrackleParameters.gentle(),
         ThumpParameters.gentle(),
+        HumParameters.gentle(),
         NoiseParameters.gentle(),
         1);
   }
 
   public Treatment withCaptured(CaptureCurve curve) {
-    return new Treatment(curve, stages, clicks, crackle, thumps, noise, ditherSeed);
+    return new Treatment(curve, stages, clicks, crackle, thumps, hum, noise, ditherSeed);
   }
 
   public Treatment withStages(List<StageId> wanted) {
-    return new Treatment(captured, wanted, clicks, crackle, thumps, noise, ditherSeed);
+    return new Treatment(captured, wanted, clicks, crackle, thumps, hum, noise, ditherSeed);
   }
 
   public Treatment withClicks(ClickParameters parameters) {
-    return new Treatment(captured, stages, parameters, crackle, thumps, noise, ditherSeed);
+    return new Treatment(captured, stages, parameters, crackle, thumps, hum, noise, ditherSeed);
   }
 
   public Treatment withNoise(NoiseParameters parameters) {
-    return new Treatment(captured, stages, clicks, crackle, thumps, parameters, ditherSeed);
+    return new Treatment(captured, stages, clicks, crackle, thumps, hum, parameters, ditherSeed);
   }
 
   public boolean has(StageId stage) {
@@ -101,7 +106,7 @@ public record Treatment(
 
   /** The parameter records in the order of their stages. */
   public List<StageParameters> parameters() {
-    return List.of(clicks, crackle, thumps, noise);
+    return List.of(clicks, crackle, thumps, hum, noise);
   }
 
   /** Every setting of the stages that are applied, as it goes into the ledger. */

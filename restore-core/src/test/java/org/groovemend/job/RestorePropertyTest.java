@@ -26,6 +26,7 @@ import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.groovemend.surfacenoise.NoiseParameters;
+import org.groovemend.hum.HumParameters;
 import org.groovemend.thump.ThumpParameters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -131,6 +132,7 @@ class RestorePropertyTest {
         clicks,
         CrackleParameters.defaults(),
         ThumpParameters.defaults(),
+        HumParameters.defaults(),
         noise,
         random.nextLong());
   }

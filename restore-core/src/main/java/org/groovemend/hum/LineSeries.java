@@ -1,0 +1,61 @@
+package org.groovemend.hum;
+
+import java.util.Arrays;
+
+/**
+ * One line of one channel: measured complex amplitude (of a cosine, full scale 1.0) and power of the
+ * neighbourhood in the same unit, at every knot.
+ *
+ * @param re real part
+ * @param im imaginary part
+ * @param floor expected squared amplitude where there is no line; infinite where nothing was measured
+ */
+record LineSeries(double[] re, double[] im, double[] floor) {
+  /** Share of the strongest moment below which a neighbourhood counts as that, against zeros. */
+  private static final double LEAST_SHARE = 1e-10;
+
+  /**
+   * Variance of a mean of many knots over that of as many independent ones: Hann windows half
+   * overlapping have correlation 1/6 with each neighbour (P. Welch, 1967).
+   */
+  static final double SHARED = 4.0 / 3;
+
+  static LineSeries empty(int knots) {
+    double[] floor = new double[knots];
+    Arrays.fill(floor, Double.POSITIVE_INFINITY);
+    return new LineSeries(new double[knots], new double[knots], floor);
+  }
+
+  int knots() {
+    return re.length;
+  }
+
+  double power(int j) {
+    return re[j] * re[j] + im[j] * im[j];
+  }
+
+  /**
+   * The floor steadied by the median of three moments, and nowhere zero.
+   *
+   * @return null if the channel is silent throughout
+   */
+  LineSeries steadied() {
+    double most = 0;
+    for (int j = 0; j < knots(); j++) {
+      most = Math.max(most, power(j));
+      most = Double.isFinite(floor[j]) ? Math.max(most, floor[j]) : most;
+    }
+    if (most == 0) {
+      return null;
+    }
+    double[] out = new double[knots()];
+    for (int j = 0; j < out.length; j++) {
+      double a = floor[Math.max(0, j - 1)];
+      double b = floor[j];
+      double c = floor[Math.min(out.length - 1, j + 1)];
+      double middle = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+      out[j] = Double.isInfinite(b) ? b : Math.max(middle, LEAST_SHARE * most);
+    }
+    return new LineSeries(re, im, out);
+  }
+}

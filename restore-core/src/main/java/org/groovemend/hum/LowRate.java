@@ -1,0 +1,101 @@
+package org.groovemend.hum;
+
+import java.io.IOException;
+import java.util.Arrays;
+import org.groovemend.stage.RangeReader;
+
+/**
+ * The side at a rate of some 3 to 6 kHz: sample i lies at frame {@code i * step()}. Linear-phase
+ * low-pass, Kaiser window for 80 dB (J. Kaiser, in Kuo and Kaiser, System Analysis by Digital
+ * Computer, 1966): flat to 1e-4 up to 1050 Hz, and nothing above folds into that.
+ */
+final class LowRate {
+  private static final double LEAST_RATE = 3000;
+  private static final double PASS_HERTZ = 1050;
+  private static final double STOP_DB = 80;
+
+  private final RangeReader side;
+  private final int step;
+  private final double[] filter;
+  private double[][] frames;
+
+  LowRate(RangeReader side) {
+    this.side = side;
+    int rate = side.format().sampleRateHz();
+    this.step = Math.max(1, (int) (rate / LEAST_RATE));
+    this.filter = step == 1 ? new double[] {1} : design(rate, step);
+    this.frames = new double[side.format().channels()][0];
+  }
+
+  int step() {
+    return step;
+  }
+
+  double rate() {
+    return side.format().sampleRateHz() / (double) step;
+  }
+
+  int channels() {
+    return frames.length;
+  }
+
+  /** Samples of the whole side. */
+  long length() {
+    return (side.frames() + step - 1) / step;
+  }
+
+  long sideFrames() {
+    return side.frames();
+  }
+
+  /** Fills {@code into[channel][0...count)}; zero beyond the side. */
+  void read(long first, int count, double[][] into) throws IOException {
+    int half = filter.length / 2;
+    long from = first * step - half;
+    int need = (count - 1) * step + filter.length;
+    long begin = Math.max(0, from);
+    int got = (int) Math.max(0, Math.min(side.frames(), from + need) - begin);
+    int lead = (int) (begin - from);
+    if (frames[0].length < need) {
+      frames = new double[frames.length][need];
+    }
+    double[][] part = new double[frames.length][got];
+    if (got > 0) {
+      side.read(begin, got, part);
+    }
+    for (int c = 0; c < frames.length; c++) {
+      double[] x = frames[c];
+      Arrays.fill(x, 0, need, 0);
+      System.arraycopy(part[c], 0, x, Math.min(lead, need), got);
+      for (int i = 0; i < count; i++) {
+        int at = i * step;
+        double sum = filter[half] * x[at + half];
+        for (int k = 1; k <= half; k++) {
+          sum += filter[half - k] * (x[at + half - k] + x[at + half + k]);
+        }
+        into[c][i] = sum;
+      }
+    }
+  }
+
+  private static double[] design(int rate, int step) {
+    double low = rate / (double) step;
+    double width = (low - 2 * PASS_HERTZ) / rate;
+    int half = (int) Math.ceil((STOP_DB - 7.95) / (14.36 * width) / 2);
+    double beta = 0.1102 * (STOP_DB - 8.7);
+    double cut = 1.0 / step; // both edges lie evenly about half the low rate
+    double[] h = new double[2 * half + 1];
+    double sum = 0;
+    for (int i = -half; i <= half; i++) {
+      double sinc = i == 0 ? 1 : StrictMath.sin(Math.PI * cut * i) / (Math.PI * cut * i);
+      double at = i / (half + 1.0);
+      h[i + half] =
+          sinc * StrictMath.exp(Bessel.logI0(beta * Math.sqrt(1 - at * at)) - Bessel.logI0(beta));
+      sum += h[i + half];
+    }
+    for (int i = 0; i < h.length; i++) {
+      h[i] /= sum;
+    }
+    return h;
+  }
+}
