@@ -40,7 +40,15 @@ final class TreatmentFile {
 
   private static final List<String> TOP =
       List.of(
-          "treatment", "captured", "stages", "clicks", "crackle", "thumps", "hum", "noise", "ditherSeed");
+          "treatment",
+          "captured",
+          "stages",
+          "clicks",
+          "crackle",
+          "thumps",
+          "hum",
+          "noise",
+          "ditherSeed");
 
   private TreatmentFile() {}
 

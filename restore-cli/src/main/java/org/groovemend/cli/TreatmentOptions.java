@@ -23,7 +23,7 @@ final class TreatmentOptions {
       split = ",",
       description =
           "Stages to apply, comma-separated: clicks, crackle (a second pass for sides that still crackle), thumps,"
-              + " hum, noise. Default: all but crackle.")
+              + " hum (of the mains), noise. Default: all but crackle and hum.")
   private List<String> stages;
 
   @Option(

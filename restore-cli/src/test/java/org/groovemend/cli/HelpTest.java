@@ -124,7 +124,7 @@ class HelpTest {
         flat);
     assertEquals(CaptureCurve.UNKNOWN, Treatment.defaults().captured());
     assertEquals(
-        List.of(StageId.CLICKS, StageId.THUMPS, StageId.HUM, StageId.NOISE), Treatment.defaults().stages());
+        List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE), Treatment.defaults().stages());
   }
 
   @Test

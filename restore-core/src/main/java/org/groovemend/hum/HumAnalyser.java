@@ -4,12 +4,13 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import org.groovemend.stage.RangeReader;
 
 /**
  * Finds the families, follows them and says what to take out. Reads the side some eight times at
- * most; keeps a few hundred numbers for every half second and nothing else: amplitudes and floors of
- * up to 20 lines a channel.
+ * most; keeps a few hundred numbers for every half second and nothing else: amplitudes and floors
+ * of up to 20 lines a channel.
  */
 public final class HumAnalyser {
   private static final double[] MAINS = {50, 60};
@@ -34,6 +35,8 @@ public final class HumAnalyser {
   private final int hop;
   private final int knots;
   private final double seconds;
+  private String likeliest = "";
+  private double likeliestDecibans = Double.NEGATIVE_INFINITY;
 
   private HumAnalyser(RangeReader side, HumParameters parameters) {
     this.low = new LowRate(side);
@@ -72,7 +75,7 @@ public final class HumAnalyser {
       if (fit.alone() && fit.energy() > 0.5 * energy()) {
         words.add(
             "A steady tone at "
-                + String.format(java.util.Locale.ROOT, "%.2f", fit.family().lines().get(0).hertz())
+                + String.format(Locale.ROOT, "%.2f", fit.family().lines().get(0).hertz())
                 + " Hz is most of what the side holds: it was not taken for hum");
         continue;
       }
@@ -81,7 +84,9 @@ public final class HumAnalyser {
       words.add(HumFinding.inWords(fit.family()));
     }
     if (words.isEmpty()) {
-      return nothing("No line at a multiple of 50 or 60 Hz lasts all through the side");
+      return nothing(
+          "No line at a multiple of 50 or 60 Hz is certain to last all through the side"
+              + likeliest);
     }
     double factor = low.step();
     List<HumModel> atSideRate = new ArrayList<>();
@@ -105,8 +110,7 @@ public final class HumAnalyser {
   }
 
   /** Null if the family is not there. */
-  private FamilyFit family(double mains, double[] path, List<HumModel> already)
-      throws IOException {
+  private FamilyFit family(double mains, double[] path, List<HumModel> already) throws IOException {
     double[] cycles = new double[knots];
     double hopSeconds = hop / low.rate();
     for (int j = 1; j < knots; j++) {
@@ -128,7 +132,9 @@ public final class HumAnalyser {
     return judged(mains, track, series);
   }
 
-  /** Cycles of the fundamental as the lines' phases along a track tell them; null without a line. */
+  /**
+   * Cycles of the fundamental as the lines' phases along a track tell them; null without a line.
+   */
   private double[] turning(PhaseTrack track, LineSeries[][] series) {
     double[] sum = new double[knots];
     double[] weights = new double[knots];
@@ -199,6 +205,7 @@ public final class HumAnalyser {
         if (series[c][k] != null) {
           LineEvidence e = LineEvidence.of(series[c][k]);
           evidence[c][k] = e;
+          remember(e, k, mean(track) * (k + 1));
           certain |=
               k < ANCHORS
                   && e != null
@@ -212,8 +219,7 @@ public final class HumAnalyser {
     }
     List<HumModel.Line> taken = new ArrayList<>();
     List<HumFinding.Line> told = new ArrayList<>();
-    double mean =
-        (track.cycles()[knots - 1] - track.cycles()[0]) / (knots - 1) * low.rate() / hop;
+    double mean = mean(track);
     double energy = 0;
     for (int c = 0; c < series.length; c++) {
       for (int k = 0; k < lines; k++) {
@@ -259,6 +265,25 @@ public final class HumAnalyser {
         new HumModel(track, taken),
         new HumFinding.Family(mains, mean, least, most, hop / low.rate(), told),
         energy);
+  }
+
+  private double mean(PhaseTrack track) {
+    return (track.cycles()[knots - 1] - track.cycles()[0]) / (knots - 1) * low.rate() / hop;
+  }
+
+  private void remember(LineEvidence e, int k, double hertz) {
+    if (e != null && k < ANCHORS && e.decibans() > likeliestDecibans) {
+      likeliestDecibans = e.decibans();
+      likeliest =
+          String.format(
+              Locale.ROOT,
+              "; the likeliest, at %.2f Hz, has evidence of %.0f decibans and would have stood out at %d moments, of which"
+                  + " it was missing at %d",
+              hertz,
+              e.decibans(),
+              e.seen(),
+              e.missing());
+    }
   }
 
   /**

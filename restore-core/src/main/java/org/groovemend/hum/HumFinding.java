@@ -67,7 +67,12 @@ public record HumFinding(List<Family> families, String reason) {
   public double peakDbfs() {
     double most = 0;
     int channels =
-        1 + families.stream().flatMap(f -> f.lines().stream()).mapToInt(Line::channel).max().orElse(0);
+        1
+            + families.stream()
+                .flatMap(f -> f.lines().stream())
+                .mapToInt(Line::channel)
+                .max()
+                .orElse(0);
     for (int c = 0; c < channels; c++) {
       double sum = 0;
       for (Family family : families) {

@@ -36,12 +36,12 @@ public record HumParameters(
   }
 
   public static HumParameters defaults() {
-    return new HumParameters(20, 1000);
+    return new HumParameters(11, 1000);
   }
 
   /** Only hum that hardly anything else could be. */
   public static HumParameters gentle() {
-    return new HumParameters(40, 1000);
+    return new HumParameters(25, 1000);
   }
 
   /** Takes nothing. */

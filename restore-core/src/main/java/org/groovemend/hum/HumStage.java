@@ -2,8 +2,8 @@ package org.groovemend.hum;
 
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.SegmentWindow;
+import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.SignalStage;
 
 /** Takes out the hum that the analyser found. */

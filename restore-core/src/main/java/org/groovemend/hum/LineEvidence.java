@@ -3,14 +3,14 @@ package org.groovemend.hum;
 import java.util.Arrays;
 
 /**
- * Weight of evidence (I. J. Good, Probability and the Weighing of Evidence, 1950) that a line is hum
- * rather than what music and noise put there.
+ * Weight of evidence (I. J. Good, Probability and the Weighing of Evidence, 1950) that a line is
+ * hum rather than what music and noise put there.
  *
  * <p>Music at a line is a chain of two states: none, where the amplitude has the Rayleigh
  * distribution of the neighbourhood's noise, and a note, whose amplitude may be anything at first
- * and then mostly stays. Hum adds a constant: without a note the amplitude has the Rice distribution
- * about the level, which may waver; with one the two add up as vectors. A note of the hum's level
- * and steadiness tells nothing while it lasts; the moments without it tell against hum.
+ * and then mostly stays. Hum adds a constant: without a note the amplitude has the Rice
+ * distribution about the level, which may waver; with one the two add up as vectors. A note of the
+ * hum's level and steadiness tells nothing while it lasts; the moments without it tell against hum.
  *
  * @param decibans ten times the common logarithm of the odds' change
  * @param level amplitude of the likeliest hum, full scale 1.0
@@ -32,6 +32,7 @@ record LineEvidence(double decibans, double level, double[] trust, int seen, int
   private static final double HELD = 0.2;
 
   private static final double HELD_SHARE = 0.7;
+
   /** Power over the neighbourhood's from which a moment counts as seen: 9 dB. */
   private static final double SEEN = 8;
 

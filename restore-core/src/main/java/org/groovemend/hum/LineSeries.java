@@ -3,12 +3,13 @@ package org.groovemend.hum;
 import java.util.Arrays;
 
 /**
- * One line of one channel: measured complex amplitude (of a cosine, full scale 1.0) and power of the
- * neighbourhood in the same unit, at every knot.
+ * One line of one channel: measured complex amplitude (of a cosine, full scale 1.0) and power of
+ * the neighbourhood in the same unit, at every knot.
  *
  * @param re real part
  * @param im imaginary part
- * @param floor expected squared amplitude where there is no line; infinite where nothing was measured
+ * @param floor expected squared amplitude where there is no line; infinite where nothing was
+ *     measured
  */
 record LineSeries(double[] re, double[] im, double[] floor) {
   /** Share of the strongest moment below which a neighbourhood counts as that, against zeros. */

@@ -23,7 +23,9 @@ final class Oscillators {
     }
   }
 
-  /** Takes the model away from {@code x[channel][offset...]}, whose first sample is {@code first}. */
+  /**
+   * Takes the model away from {@code x[channel][offset...]}, whose first sample is {@code first}.
+   */
   void subtract(double[][] x, int offset, long first, int count) {
     long end = first + count;
     long knot = Math.max(0, Math.min(model.track().cycles().length - 2, Math.floorDiv(first, hop)));
@@ -39,8 +41,7 @@ final class Oscillators {
     }
   }
 
-  private void one(
-      double[][] x, int offset, long first, long end, long run, long until, int knot) {
+  private void one(double[][] x, int offset, long first, long end, long run, long until, int knot) {
     double from = model.track().at(run);
     double step = 2 * Math.PI * (model.track().at(run + RUN) - from) / RUN;
     double angle = 2 * Math.PI * (from - Math.rint(from));

@@ -9,9 +9,9 @@ import org.groovemend.signal.window.WindowShape;
 
 /**
  * Where in two per cent about 50 or 60 Hz a family may lie, moment by moment: the sum over its
- * lowest lines of log(1 + power over the neighbourhood's), each capped so that a loud note counts no
- * more than a line, and the best path through it (A. Viterbi, IEEE Trans. Inf. Theory 13(2), 1967).
- * Keeps one byte for each frequency of the grid and moment, about 80 bytes a second.
+ * lowest lines of log(1 + power over the neighbourhood's), each capped so that a loud note counts
+ * no more than a line, and the best path through it (A. Viterbi, IEEE Trans. Inf. Theory 13(2),
+ * 1967). Keeps one byte for each frequency of the grid and moment, about 80 bytes a second.
  */
 final class PathSearch {
   /** Speed error looked for. */

@@ -105,9 +105,9 @@ record Plan(
       stages.add(new ThumpStage(treatment.thumps()));
     }
     if (treatment.has(StageId.HUM) && !treatment.hum().isNeutral()) {
-      // of the side as captured: repairs leave hum as it is, and to read through them is to do them twice
-      HumStage stage =
-          HumAnalyser.analyse(watched(side, List.of(), progress, 0), treatment.hum());
+      // of the side as captured: repairs leave hum as it is, and to read through them is to do them
+      // twice
+      HumStage stage = HumAnalyser.analyse(watched(side, List.of(), progress, 0), treatment.hum());
       hum = stage.finding();
       stages.add(stage);
     }

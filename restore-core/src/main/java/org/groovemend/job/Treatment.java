@@ -42,8 +42,11 @@ public record Treatment(
   public static final List<StageId> BUILT =
       List.of(StageId.CLICKS, StageId.CRACKLE, StageId.THUMPS, StageId.HUM, StageId.NOISE);
 
-  /** Stages applied when nothing is said: the crackle pass is for sides that still crackle. */
-  public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.HUM, StageId.NOISE);
+  /**
+   * Stages applied when nothing is said: the crackle pass is for sides that still crackle, hum is
+   * taken out where a person hears it.
+   */
+  public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
 
   public Treatment {
     for (StageId stage : stages) {
