@@ -179,7 +179,7 @@ class TreatmentFileTest {
   @Test
   void anUnknownOrPlannedStageIsRefused() {
     refusedNaming("treatment: 1\nstages: [clisks]\n", "did you mean \"clicks\"");
-    refusedNaming("treatment: 1\nstages: [rumble]\n", "hum", "not built");
+    refusedNaming("treatment: 1\nstages: [rumble]\n", "rumble", "not built");
     refusedNaming("treatment: 1\ncaptured: RIAA!\n", "riaa, flat or unknown");
   }
 

@@ -28,9 +28,11 @@ record Smoothed(double[] re, double[] im, double[] variance) {
     double best = Double.NEGATIVE_INFINITY;
     double chosen = STEPS[0];
     Filter filter = new Filter(n);
-    for (double step : STEPS) {
+    for (int i = 0; i < STEPS.length; i++) {
+      double step = STEPS[i];
       if (step <= freest) {
-        double likelihood = filter.run(line, variance, level, step * level * level);
+        // a freer walk must earn it: mains hum is steady more often than not
+        double likelihood = filter.run(line, variance, level, step * level * level) - i;
         if (likelihood > best) {
           best = likelihood;
           chosen = step;
