@@ -3,7 +3,6 @@ package org.groovemend.hum;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import org.groovemend.stage.RangeReader;
@@ -28,10 +27,6 @@ public final class HumAnalyser {
   private static final int GUIDES = 8;
 
   private static final int ROUNDS = 3;
-
-  /** Share of the side's low band from which one line is the programme itself, a test tone. */
-  private static final double TONE_SHARE = 0.999;
-
   private static final double FREEST_SEARCH = 0.1;
   private static final double FREEST = 0.01;
 
@@ -77,11 +72,11 @@ public final class HumAnalyser {
       if (fit == null) {
         continue;
       }
-      if (fit.alone() && fit.energy() > TONE_SHARE * energy()) {
+      if (fit.alone() && fit.energy() > 0.5 * energy()) {
         words.add(
             "A steady tone at "
-                + String.format(Locale.ROOT, "%.2f", fit.strongest().hertz())
-                + " Hz is all that the side holds: it was not taken for hum");
+                + String.format(Locale.ROOT, "%.2f", fit.family().lines().get(0).hertz())
+                + " Hz is most of what the side holds: it was not taken for hum");
         continue;
       }
       models.add(fit.model());
@@ -107,23 +102,10 @@ public final class HumAnalyser {
   }
 
   private record FamilyFit(HumModel model, HumFinding.Family family, double energy) {
-    /** The strongest line. */
-    HumFinding.Line strongest() {
-      return family.lines().stream()
-          .max(Comparator.comparingDouble(HumFinding.Line::levelDbfs))
-          .orElseThrow();
-    }
-
-    /** Whether one multiple holds all but a thousandth of the power. */
+    /** One line in each channel at most. */
     boolean alone() {
-      double one = 0;
-      double all = 0;
-      for (HumFinding.Line line : family.lines()) {
-        double power = StrictMath.pow(10, line.levelDbfs() / 10);
-        all += power;
-        one += line.harmonic() == strongest().harmonic() ? power : 0;
-      }
-      return one > TONE_SHARE * all;
+      int harmonic = family.lines().get(0).harmonic();
+      return family.lines().stream().allMatch(line -> line.harmonic() == harmonic);
     }
   }
 

@@ -75,18 +75,9 @@ record LineEvidence(double decibans, double level, double[] trust, int seen, int
     int seen = 0;
     int missing = 0;
     for (int j = 0; j < line.knots(); j++) {
-      double strong = level * level / SEEN;
-      double gone = level * level / 9;
-      if (Double.isInfinite(line.floor()[j])) {
-        continue;
-      }
-      boolean now = line.floor()[j] < strong;
-      // a quarter of a second holds 2.7 times the noise of a Hann window of one
-      boolean about = line.floorAbout(j) < strong / 3;
-      if (now || about) {
+      if (line.floor()[j] < level * level / SEEN) {
         seen++;
-        boolean broken = about && line.least()[j] < gone;
-        missing += (now && line.power(j) < gone) || broken ? 1 : 0;
+        missing += line.power(j) < level * level / 9 ? 1 : 0;
       }
     }
     return new LineEvidence(decibans, level, t, seen, missing);

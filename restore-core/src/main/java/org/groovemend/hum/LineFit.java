@@ -32,7 +32,6 @@ final class LineFit {
   private final double[] sumCos;
   private final double[] sumSin;
   private final double[] unknown;
-  private final double[] partWeight = new double[PARTS];
   private final double[] partRe = new double[PARTS];
   private final double[] partIm = new double[PARTS];
   private final double[] near = new double[OFFSETS.length];
@@ -45,9 +44,6 @@ final class LineFit {
 
   /** Expected squared amplitude of the neighbourhood. */
   final double[] floor;
-
-  /** Least squared amplitude in the two middle quarters of the window, each taken alone. */
-  final double[] least;
 
   /**
    * @param lines 1 to the number of lines
@@ -66,7 +62,6 @@ final class LineFit {
     this.a = new double[lines];
     this.b = new double[lines];
     this.floor = new double[lines];
-    this.least = new double[lines];
   }
 
   /**
@@ -172,21 +167,6 @@ final class LineFit {
     }
   }
 
-  /** The fit with what is left of the line in a quarter of the window: a short break shows. */
-  private double quarter(int k, int first) {
-    double re = 0;
-    double im = 0;
-    double w = 0;
-    for (int p = first; p < first + PARTS / 4; p++) {
-      re += partRe[p];
-      im += partIm[p];
-      w += partWeight[p];
-    }
-    double x = a[k] + 2 * re / w;
-    double y = -b[k] + 2 * im / w;
-    return x * x + y * y;
-  }
-
   /** The remainder beside each line, brought to rest and summed in parts first. */
   private void neighbours(int count, double rate) {
     double total = 0;
@@ -194,10 +174,6 @@ final class LineFit {
       total += weight[i];
     }
     int part = (count + PARTS - 1) / PARTS;
-    Arrays.fill(partWeight, 0);
-    for (int i = 0; i < count; i++) {
-      partWeight[i / part] += weight[i];
-    }
     double[] real = scratch;
     for (int i = 0; i < count; i++) {
       real[i] = weight[i] * rest[i];
@@ -214,7 +190,6 @@ final class LineFit {
         partRe[i / part] += re;
         partIm[i / part] += rest[i];
       }
-      least[k] = Math.min(quarter(k, PARTS / 4), quarter(k, PARTS / 2));
       for (int o = 0; o < OFFSETS.length; o++) {
         double sumRe = 0;
         double sumIm = 0;

@@ -10,9 +10,8 @@ import java.util.Arrays;
  * @param im imaginary part
  * @param floor expected squared amplitude where there is no line; infinite where nothing was
  *     measured
- * @param least least squared amplitude within a quarter of a second
  */
-record LineSeries(double[] re, double[] im, double[] floor, double[] least) {
+record LineSeries(double[] re, double[] im, double[] floor) {
   /** Share of the strongest moment below which a neighbourhood counts as that, against zeros. */
   private static final double LEAST_SHARE = 1e-10;
 
@@ -25,18 +24,11 @@ record LineSeries(double[] re, double[] im, double[] floor, double[] least) {
   static LineSeries empty(int knots) {
     double[] floor = new double[knots];
     Arrays.fill(floor, Double.POSITIVE_INFINITY);
-    return new LineSeries(new double[knots], new double[knots], floor, new double[knots]);
+    return new LineSeries(new double[knots], new double[knots], floor);
   }
 
   int knots() {
     return re.length;
-  }
-
-  /** Median of the floors about a knot, which one break or stroke does not raise. */
-  double floorAbout(int j) {
-    double[] near = Arrays.copyOfRange(floor, Math.max(0, j - 4), Math.min(knots(), j + 5));
-    Arrays.sort(near);
-    return near[near.length / 2];
   }
 
   double power(int j) {
@@ -65,6 +57,6 @@ record LineSeries(double[] re, double[] im, double[] floor, double[] least) {
       double middle = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
       out[j] = Double.isInfinite(b) ? b : Math.max(middle, LEAST_SHARE * most);
     }
-    return new LineSeries(re, im, out, least);
+    return new LineSeries(re, im, out);
   }
 }

@@ -28,11 +28,9 @@ record Smoothed(double[] re, double[] im, double[] variance) {
     double best = Double.NEGATIVE_INFINITY;
     double chosen = STEPS[0];
     Filter filter = new Filter(n);
-    for (int i = 0; i < STEPS.length; i++) {
-      double step = STEPS[i];
+    for (double step : STEPS) {
       if (step <= freest) {
-        // a freer walk must earn it: mains hum is steady more often than not
-        double likelihood = filter.run(line, variance, level, step * level * level) - i;
+        double likelihood = filter.run(line, variance, level, step * level * level);
         if (likelihood > best) {
           best = likelihood;
           chosen = step;

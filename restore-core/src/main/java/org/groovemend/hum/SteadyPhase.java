@@ -43,10 +43,8 @@ final class SteadyPhase {
     SteadyPhase s = new SteadyPhase(phase, variance);
     double best = Double.NEGATIVE_INFINITY;
     double chosen = STEPS[0];
-    for (int i = 0; i < STEPS.length; i++) {
-      double step = STEPS[i];
-      // a freer walk must earn it, as for amplitudes
-      double likelihood = s.filter(step) - i;
+    for (double step : STEPS) {
+      double likelihood = s.filter(step);
       if (likelihood > best) {
         best = likelihood;
         chosen = step;
