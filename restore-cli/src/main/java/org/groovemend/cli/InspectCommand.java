@@ -1,7 +1,6 @@
 package org.groovemend.cli;
 
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -17,8 +16,6 @@ import org.groovemend.stage.CaptureCurve;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
@@ -37,29 +34,18 @@ final class InspectCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(
-      paramLabel = "SIDE",
-      description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
-  private Path side;
-
-  @Option(
-      names = "--captured",
-      paramLabel = "HOW",
-      defaultValue = "unknown",
-      description =
-          "How the transfer was made: riaa, flat, or unknown (the side's own clicks are asked). Default: ${DEFAULT-VALUE}.")
-  private String captured;
+  @Mixin private CapturedSide transfer;
 
   @Mixin private CommonOptions common;
 
   @Override
   public Integer call() throws Exception {
-    CaptureCurve curve = Usage.check(() -> TreatmentOptions.curve(captured));
+    CaptureCurve curve = transfer.curve();
     SideInspection found;
     try (Hands hands = new Hands(common.threads())) {
-      Progress bar = common.progress(Usage.fileName(side));
+      Progress bar = common.progress(Usage.fileName(transfer.file()));
       try {
-        found = Inspect.run(side, curve, hands.crew(), hands.watching(bar));
+        found = Inspect.run(transfer.file(), curve, hands.crew(), hands.watching(bar));
       } finally {
         ProgressBar.clear(bar);
       }

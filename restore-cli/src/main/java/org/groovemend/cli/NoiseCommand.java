@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import java.util.function.Function;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.GrooveSound;
 import org.groovemend.job.TimeRange;
@@ -18,7 +19,6 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
@@ -43,24 +43,13 @@ final class NoiseCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(
-      paramLabel = "SIDE",
-      description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
-  private Path side;
+  @Mixin private CapturedSide transfer;
 
   @Option(
       names = "--lead-in",
       paramLabel = "FROM-TO",
       description = "Seconds in which only the groove is heard, such as 0.8-3.1. Default: found.")
   private String leadIn;
-
-  @Option(
-      names = "--captured",
-      paramLabel = "HOW",
-      defaultValue = "unknown",
-      description =
-          "How the transfer was made: riaa, flat, or unknown (the side's own clicks are asked). Default: ${DEFAULT-VALUE}.")
-  private String captured;
 
   @Option(names = "--png", paramLabel = "FILE", description = "A picture to write as well.")
   private Path png;
@@ -72,18 +61,18 @@ final class NoiseCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
-    CaptureCurve curve = Usage.check(() -> TreatmentOptions.curve(captured));
+    CaptureCurve curve = transfer.curve();
     TimeRange stated = leadIn == null ? null : Usage.check(() -> TimeRange.parse(leadIn));
     if (png != null) {
       OutPlace.requireFile(png, "--png");
     }
     GrooveSound.Finding found;
     try (Hands hands = new Hands(common.threads())) {
-      Progress bar = common.progress(Usage.fileName(side));
+      Progress bar = common.progress(Usage.fileName(transfer.file()));
       try {
         found =
             GrooveSound.run(
-                new GrooveSound.Request(side, stated, curve, png, replace),
+                new GrooveSound.Request(transfer.file(), stated, curve, png, replace),
                 hands.crew(),
                 hands.watching(bar));
       } finally {
@@ -94,7 +83,7 @@ final class NoiseCommand implements Callable<Integer> {
     if (common.json()) {
       Map<String, Object> result = new LinkedHashMap<>();
       result.put("noise", 1);
-      result.put("side", side.getFileName().toString());
+      result.put("side", Usage.fileName(transfer.file()));
       result.put("leadIn", asMap(found.leadIn()));
       result.put("runOut", found.runOut() == null ? null : asMap(found.runOut()));
       Json.print(out, result);
@@ -105,34 +94,25 @@ final class NoiseCommand implements Callable<Integer> {
   }
 
   private void print(GrooveSound.Finding found, PrintWriter out) {
-    out.println(side.getFileName());
-    List<String> heads = new ArrayList<>();
-    List<GrooveNoise> sounds = new ArrayList<>();
-    List<Integer> channels = new ArrayList<>();
-    collect("lead-in", found.leadIn(), heads, sounds, channels);
-    collect("run-out", found.runOut(), heads, sounds, channels);
+    out.println(Usage.fileName(transfer.file()));
+    List<Column> columns = new ArrayList<>();
+    collect("lead-in", found.leadIn(), columns);
+    collect("run-out", found.runOut(), columns);
     stretch("lead-in", found.leadIn(), out);
     stretch("run-out", found.runOut(), out);
-    StringBuilder head = new StringBuilder(String.format(Locale.ROOT, "  %9s", "dBFS"));
-    heads.forEach(h -> head.append(String.format(Locale.ROOT, "  %14s", h)));
-    out.println(head);
-    line(out, "all", sounds, channels, FrequencyWeighting.NONE);
-    line(out, "A", sounds, channels, FrequencyWeighting.A);
-    line(out, "468 rms", sounds, channels, FrequencyWeighting.ITU_R_468);
+    row(out, "dBFS", columns, Column::head);
+    line(out, "all", columns, FrequencyWeighting.NONE);
+    line(out, "A", columns, FrequencyWeighting.A);
+    line(out, "468 rms", columns, FrequencyWeighting.ITU_R_468);
     List<GrooveNoise.Band> bands = found.leadIn().thirdOctaves();
     for (int b = 0; b < bands.size(); b++) {
+      int band = b;
       double hertz = bands.get(b).centreHz();
-      StringBuilder row =
-          new StringBuilder(
-              String.format(Locale.ROOT, hertz < 100 ? "  %6.1f Hz" : "  %6.0f Hz", hertz));
-      for (int i = 0; i < sounds.size(); i++) {
-        row.append(
-            String.format(
-                Locale.ROOT,
-                "  %14.1f",
-                sounds.get(i).thirdOctaves().get(b).levelDbfs().get(channels.get(i))));
-      }
-      out.println(row);
+      row(
+          out,
+          String.format(Locale.ROOT, hertz < 100 ? "%.1f Hz" : "%.0f Hz", hertz),
+          columns,
+          c -> level(c.bands().get(band).levelDbfs().get(c.channel())));
     }
     if (png != null) {
       out.println("  picture   " + png);
@@ -140,19 +120,19 @@ final class NoiseCommand implements Callable<Integer> {
     out.flush();
   }
 
-  private static void collect(
-      String where,
-      GrooveNoise sound,
-      List<String> heads,
-      List<GrooveNoise> sounds,
-      List<Integer> channels) {
-    for (int c = 0; sound != null && c < sound.power().length; c++) {
-      heads.add(
-          sound.power().length == 1
-              ? where
-              : where + " " + EditsCommand.wall(c, sound.power().length));
-      sounds.add(sound);
-      channels.add(c);
+  /** One channel of one stretch. */
+  private record Column(
+      String head, GrooveNoise sound, List<GrooveNoise.Band> bands, int channel) {}
+
+  private static void collect(String where, GrooveNoise sound, List<Column> columns) {
+    if (sound == null) {
+      return;
+    }
+    int channels = sound.power().length;
+    List<GrooveNoise.Band> bands = sound.thirdOctaves();
+    for (int c = 0; c < channels; c++) {
+      String head = channels == 1 ? where : where + " " + EditsCommand.wall(c, channels);
+      columns.add(new Column(head, sound, bands, c));
     }
   }
 
@@ -171,20 +151,19 @@ final class NoiseCommand implements Callable<Integer> {
   }
 
   private static void line(
-      PrintWriter out,
-      String name,
-      List<GrooveNoise> sounds,
-      List<Integer> channels,
-      FrequencyWeighting weighting) {
+      PrintWriter out, String name, List<Column> columns, FrequencyWeighting weighting) {
+    row(out, name, columns, c -> level(c.sound().levelDbfs(c.channel(), weighting::decibels)));
+  }
+
+  private static void row(
+      PrintWriter out, String name, List<Column> columns, Function<Column, String> cell) {
     StringBuilder row = new StringBuilder(String.format(Locale.ROOT, "  %9s", name));
-    for (int i = 0; i < sounds.size(); i++) {
-      row.append(
-          String.format(
-              Locale.ROOT,
-              "  %14.1f",
-              sounds.get(i).levelDbfs(channels.get(i), weighting::decibels)));
-    }
+    columns.forEach(c -> row.append(String.format(Locale.ROOT, "  %14s", cell.apply(c))));
     out.println(row);
+  }
+
+  private static String level(double dbfs) {
+    return String.format(Locale.ROOT, "%.1f", dbfs);
   }
 
   private static Map<String, Object> asMap(GrooveNoise sound) {

@@ -7,8 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -21,30 +19,18 @@ class DiscCommandTest {
   @TempDir private static Path dir;
   private static Path ledger;
 
-  private record Run(int code, String out, String err) {}
-
-  private static Run run(Object... args) {
-    StringWriter out = new StringWriter();
-    StringWriter err = new StringWriter();
-    var line = Main.commandLine();
-    line.setOut(new PrintWriter(out));
-    line.setErr(new PrintWriter(err));
-    int code = line.execute(Arrays.stream(args).map(String::valueOf).toArray(String[]::new));
-    return new Run(code, out.toString(), err.toString());
-  }
-
   @BeforeAll
   static void restore() throws IOException {
     Path side = dir.resolve("side.wav");
     SmallSide.write(side, 3);
-    Run run = run("restore", side, "--stages", "clicks", "--captured", "flat");
+    CommandRun run = CommandRun.of("restore", side, "--stages", "clicks", "--captured", "flat");
     assertEquals(0, run.code(), run.err());
     ledger = dir.resolve("side.ledger.jsonl");
   }
 
   @Test
   void withoutASpeedOneSentenceSaysWhatToDoAndNothingIsWritten() {
-    Run run = run("disc", ledger);
+    CommandRun run = CommandRun.of("disc", ledger);
     assertEquals(ExitCode.USAGE, run.code());
     assertEquals("", run.out());
     assertEquals(1, run.err().lines().count(), run.err());
@@ -56,19 +42,19 @@ class DiscCommandTest {
   @Test
   void withAStatedSpeedThePictureLiesBesideAndIsNotWrittenOver() throws IOException {
     Path picture = dir.resolve("side.disc.png");
-    Run run = run("disc", ledger, "--rpm", "78.26");
+    CommandRun run = CommandRun.of("disc", ledger, "--rpm", "78.26");
     assertEquals(0, run.code(), run.err());
     assertTrue(run.out().contains("side.disc.png"), run.out());
     assertTrue(run.out().contains("Drawn at 78.260 rpm, as stated."), run.out());
     assertTrue(run.out().contains("Scratches: 0."), run.out());
     byte[] png = Files.readAllBytes(picture);
 
-    Run again = run("disc", ledger, "--rpm", "45");
+    CommandRun again = CommandRun.of("disc", ledger, "--rpm", "45");
     assertEquals(ExitCode.OUTPUT_EXISTS, again.code());
     assertTrue(again.err().contains("Give another --png, or --replace"), again.err());
     assertTrue(Arrays.equals(png, Files.readAllBytes(picture)));
 
-    assertEquals(0, run("disc", ledger, "--rpm", "45", "--replace").code());
+    assertEquals(0, CommandRun.of("disc", ledger, "--rpm", "45", "--replace").code());
     assertFalse(Arrays.equals(png, Files.readAllBytes(picture)));
     Files.delete(picture);
   }
@@ -76,7 +62,7 @@ class DiscCommandTest {
   @Test
   void machinesGetOneObject() throws IOException {
     Path picture = dir.resolve("json.png");
-    Run run = run("disc", ledger, "--rpm", "33.333", "--png", picture, "--json");
+    CommandRun run = CommandRun.of("disc", ledger, "--rpm", "33.333", "--png", picture, "--json");
     JsonNode result = new ObjectMapper().readTree(run.out());
     assertEquals(1, result.get("disc").asInt());
     assertEquals(picture.toString(), result.get("picture").asText());
@@ -87,29 +73,32 @@ class DiscCommandTest {
     assertEquals(0, result.get("scratches").size());
     assertEquals(146.05, result.get("assumed").get("outerRadiusMm").asDouble());
 
-    JsonNode refused = new ObjectMapper().readTree(run("disc", ledger, "--json").out());
+    JsonNode refused = new ObjectMapper().readTree(CommandRun.of("disc", ledger, "--json").out());
     assertEquals("usage", refused.get("error").get("kind").asText());
   }
 
   @Test
   void speedsThatCannotBeAndPlacesThatCannotBeAreUsageFailures() {
     for (String rpm : new String[] {"0", "500", "-3", "NaN", "fast"}) {
-      Run run = run("disc", ledger, "--rpm=" + rpm);
+      CommandRun run = CommandRun.of("disc", ledger, "--rpm=" + rpm);
       assertEquals(ExitCode.USAGE, run.code(), rpm);
       assertTrue(run.err().contains(rpm), run.err());
     }
-    Run folder = run("disc", ledger, "--rpm", "45", "--png", dir);
+    CommandRun folder = CommandRun.of("disc", ledger, "--rpm", "45", "--png", dir);
     assertEquals(ExitCode.USAGE, folder.code());
     assertTrue(folder.err().contains("--png " + dir + " is a folder"), folder.err());
     assertEquals(
-        ExitCode.USAGE, run("disc", ledger, "--rpm=45", "--png", ledger, "--replace").code());
+        ExitCode.USAGE,
+        CommandRun.of("disc", ledger, "--rpm=45", "--png", ledger, "--replace").code());
   }
 
   @Test
   void aLedgerThatIsMissingOrNoneIsSaidSo() {
-    assertEquals(ExitCode.INPUT_REFUSED, run("disc", dir.resolve("nowhere.jsonl")).code());
-    assertEquals(ExitCode.INPUT_REFUSED, run("disc", dir).code());
     assertEquals(
-        ExitCode.VERIFICATION_FAILED, run("disc", dir.resolve("side.wav"), "--rpm", "45").code());
+        ExitCode.INPUT_REFUSED, CommandRun.of("disc", dir.resolve("nowhere.jsonl")).code());
+    assertEquals(ExitCode.INPUT_REFUSED, CommandRun.of("disc", dir).code());
+    assertEquals(
+        ExitCode.VERIFICATION_FAILED,
+        CommandRun.of("disc", dir.resolve("side.wav"), "--rpm", "45").code());
   }
 }

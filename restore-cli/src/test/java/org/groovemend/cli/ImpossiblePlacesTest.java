@@ -13,7 +13,6 @@ import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
-import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -39,16 +38,11 @@ class ImpossiblePlacesTest {
   /** Fails with the code, one sentence with the words in it, and without writing anything. */
   private void fails(int code, List<String> words, Object... args) throws IOException {
     List<Path> before = all();
-    StringWriter out = new StringWriter();
-    StringWriter err = new StringWriter();
-    var line = Main.commandLine();
-    line.setOut(new PrintWriter(out));
-    line.setErr(new PrintWriter(err));
-    int ended = line.execute(Arrays.stream(args).map(String::valueOf).toArray(String[]::new));
-    assertEquals(code, ended, err.toString());
-    assertEquals("", out.toString());
-    assertEquals(1, err.toString().lines().count(), err.toString());
-    words.forEach(word -> assertTrue(err.toString().contains(word), word + " in " + err));
+    CommandRun run = CommandRun.of(args);
+    assertEquals(code, run.code(), run.err());
+    assertEquals("", run.out());
+    assertEquals(1, run.err().lines().count(), run.err());
+    words.forEach(word -> assertTrue(run.err().contains(word), word + " in " + run.err()));
     assertEquals(before, all(), "nothing written");
   }
 

@@ -7,8 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.file.Files;
@@ -29,18 +27,6 @@ class NoiseCommandTest {
   @TempDir private static Path dir;
   private static Path side;
   private static byte[] bytes;
-
-  private record Run(int code, String out, String err) {}
-
-  private static Run run(Object... args) {
-    StringWriter out = new StringWriter();
-    StringWriter err = new StringWriter();
-    var line = Main.commandLine();
-    line.setOut(new PrintWriter(out));
-    line.setErr(new PrintWriter(err));
-    int code = line.execute(Arrays.stream(args).map(String::valueOf).toArray(String[]::new));
-    return new Run(code, out.toString(), err.toString());
-  }
 
   /** Four seconds of white noise, then two of tones in the same noise; 16 bits, mono. */
   @BeforeAll
@@ -65,7 +51,7 @@ class NoiseCommandTest {
 
   @Test
   void theLevelsAreThoseOfTheNoise() throws IOException {
-    Run run = run("noise", side, "--captured", "flat", "--json");
+    CommandRun run = CommandRun.of("noise", side, "--captured", "flat", "--json");
     assertEquals(0, run.code(), run.err());
     JsonNode leadIn = new ObjectMapper().readTree(run.out()).get("leadIn");
     assertTrue(leadIn.get("toSeconds").asDouble() > 3, run.out());
@@ -85,13 +71,14 @@ class NoiseCommandTest {
   @Test
   void aStatedStretchIsTakenAndThePictureIsNotWrittenOver() throws IOException {
     Path picture = dir.resolve("groove.png");
-    Run run = run("noise", side, "--lead-in", "1-3", "--captured", "flat", "--png", picture);
+    CommandRun run =
+        CommandRun.of("noise", side, "--lead-in", "1-3", "--captured", "flat", "--png", picture);
     assertEquals(0, run.code(), run.err());
     assertTrue(run.out().contains("0:00:01.000 to 0:00:03.000"), run.out());
     assertTrue(run.out().contains("1000 Hz"), run.out());
     assertEquals(1200, ImageIO.read(picture.toFile()).getWidth());
     byte[] before = Files.readAllBytes(picture);
-    Run again = run("noise", side, "--captured", "flat", "--png", picture);
+    CommandRun again = CommandRun.of("noise", side, "--captured", "flat", "--png", picture);
     assertEquals(ExitCode.OUTPUT_EXISTS, again.code(), again.err());
     assertTrue(Arrays.equals(before, Files.readAllBytes(picture)));
   }
@@ -107,7 +94,7 @@ class NoiseCommandTest {
     }
     Files.write(music, tones);
     Path picture = dir.resolve("none.png");
-    Run run = run("noise", music, "--captured", "flat", "--png", picture);
+    CommandRun run = CommandRun.of("noise", music, "--captured", "flat", "--png", picture);
     assertEquals(ExitCode.USAGE, run.code());
     assertEquals("", run.out());
     assertEquals(1, run.err().strip().lines().count(), run.err());

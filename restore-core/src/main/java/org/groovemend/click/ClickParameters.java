@@ -64,13 +64,14 @@ public record ClickParameters(
 
   public ClickParameters {
     if (expectedFalseAlarmsPerMinute != 0) {
-      check("expectedFalseAlarmsPerMinute", expectedFalseAlarmsPerMinute, 0.01, 1000);
+      StageParameters.requireWithin(
+          "expectedFalseAlarmsPerMinute", expectedFalseAlarmsPerMinute, 0.01, 1000);
     }
-    check("longestRepairMilliseconds", longestRepairMilliseconds, 0.1, 20);
-    check("detectionOrderAt44100Hz", detectionOrderAt44100Hz, 8, 64);
-    check("repairOrder", repairOrder, 32, 1024);
-    check("repairRounds", repairRounds, 1, 5);
-    check("quietestRepairDbfs", quietestRepairDbfs, -200, -20);
+    StageParameters.requireWithin("longestRepairMilliseconds", longestRepairMilliseconds, 0.1, 20);
+    StageParameters.requireWithin("detectionOrderAt44100Hz", detectionOrderAt44100Hz, 8, 64);
+    StageParameters.requireWithin("repairOrder", repairOrder, 32, 1024);
+    StageParameters.requireWithin("repairRounds", repairRounds, 1, 5);
+    StageParameters.requireWithin("quietestRepairDbfs", quietestRepairDbfs, -200, -20);
   }
 
   public static ClickParameters defaults() {
@@ -110,12 +111,5 @@ public record ClickParameters(
   @Override
   public int version() {
     return 2;
-  }
-
-  private static void check(String name, double value, double least, double most) {
-    if (!(value >= least && value <= most)) {
-      throw new IllegalArgumentException(
-          name + " " + value + " is outside " + least + " to " + most);
-    }
   }
 }

@@ -2,9 +2,9 @@ package org.groovemend.hum;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import org.groovemend.signal.robust.Median;
 import org.groovemend.stage.RangeReader;
 
 /**
@@ -327,8 +327,6 @@ public final class HumAnalyser {
   }
 
   private static double median(double[] x) {
-    double[] sorted = x.clone();
-    Arrays.sort(sorted);
-    return sorted[sorted.length / 2];
+    return Median.of(x.clone(), 0, x.length);
   }
 }

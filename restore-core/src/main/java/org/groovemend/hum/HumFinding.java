@@ -100,7 +100,7 @@ public record HumFinding(List<Family> families, String reason) {
         f.lowestHertz(),
         f.highestHertz(),
         f.lines().size(),
-        most == 1 ? "fundamental" : most + "th multiple".replaceFirst("^th", suffix(most)),
+        most == 1 ? "fundamental" : most + suffix(most) + " multiple",
         level);
   }
 

@@ -30,9 +30,9 @@ public record HumParameters(
 
   public HumParameters {
     if (evidenceDecibans != 0) {
-      check("evidenceDecibans", evidenceDecibans, 1, 60);
+      StageParameters.requireWithin("evidenceDecibans", evidenceDecibans, 1, 60);
     }
-    check("highestLineHertz", highestLineHertz, 60, 1000);
+    StageParameters.requireWithin("highestLineHertz", highestLineHertz, 60, 1000);
   }
 
   public static HumParameters defaults() {
@@ -61,12 +61,5 @@ public record HumParameters(
   @Override
   public int version() {
     return 1;
-  }
-
-  private static void check(String name, double value, double least, double most) {
-    if (!(value >= least && value <= most)) {
-      throw new IllegalArgumentException(
-          name + " " + value + " is outside " + least + " to " + most);
-    }
   }
 }

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.groovemend.signal.fft.RealFft;
+import org.groovemend.signal.robust.Median;
 import org.groovemend.signal.window.WindowShape;
 
 /**
@@ -112,8 +113,7 @@ final class PathSearch {
     int low = (int) ((k * mainsHertz - width) / lineHertz);
     int high = (int) ((k * mainsHertz + width) / lineHertz);
     double[] near = Arrays.copyOfRange(power, low, high);
-    Arrays.sort(near);
-    return near[near.length / 2];
+    return Median.of(near, 0, near.length);
   }
 
   private double hertz(double g) {

@@ -59,7 +59,7 @@ final class GrooveChart {
       for (GrooveNoise.Band band : noise.thirdOctaves()) {
         points.add(Chart.Point.exact(StrictMath.log10(band.centreHz()), band.levelDbfs().get(c)));
       }
-      String wall = channels == 1 ? "" : channels == 2 ? (c == 0 ? ", left" : ", right") : " " + c;
+      String wall = SideFindings.wall(c, channels);
       series.add(new Chart.Series(where + wall, true, points));
     }
   }

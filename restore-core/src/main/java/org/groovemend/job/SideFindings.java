@@ -73,7 +73,7 @@ final class SideFindings {
     AudioFormat format = survey.facts().format();
     List<ChannelLevels> channels = survey.levels().channels();
     for (int c = 0; c < channels.size(); c++) {
-      String where = channels.size() == 1 ? "" : c == 0 ? ", left" : ", right";
+      String where = wall(c, channels.size());
       ChannelLevels level = channels.get(c);
       facts.add(Fact.of("Peak" + where, db(level.peakDbfs()), "dBFS"));
       facts.add(Fact.of("RMS" + where, db(level.rmsDbfs()), "dBFS"));
@@ -138,6 +138,11 @@ final class SideFindings {
       facts.add(ofRotation(rotation));
     }
     return facts;
+  }
+
+  /** What is added to the name of something that each channel has. */
+  static String wall(int channel, int channels) {
+    return channels == 1 ? "" : channel == 0 ? ", left" : ", right";
   }
 
   /** One fact a line, so that the evidence can be read. */

@@ -55,4 +55,26 @@ record FrameGrid(int length) {
   long last(long samples) {
     return lastCovering(samples - 1);
   }
+
+  /**
+   * Adds a frame, weighted by its window once more, to {@code out}, whose first element is sample
+   * {@code start} of the side; only samples {@code low} to {@code high}, exclusive. The squares of
+   * the window sum to 2 at every sample.
+   */
+  void overlapAdd(
+      long frame,
+      double[] samples,
+      double[] window,
+      long low,
+      long high,
+      long start,
+      double[] out) {
+    long at = frame * hop();
+    int from = (int) Math.max(0, low - at);
+    int to = (int) Math.min(length, high - at);
+    int offset = (int) (at - start);
+    for (int i = from; i < to; i++) {
+      out[offset + i] += 0.5 * window[i] * samples[i];
+    }
+  }
 }

@@ -43,8 +43,9 @@ final class FrameRing {
     this.mask = capacity - 1;
     this.inversePower = new double[channels][grid.bins()];
     for (int c = 0; c < channels; c++) {
+      double[] noise = grooveNoise.takenFor(c);
       for (int k = 0; k < grid.bins(); k++) {
-        inversePower[c][k] = 1 / (grooveNoise.power()[c][k] * grooveNoise.unsteadiness()[c][k]);
+        inversePower[c][k] = 1 / noise[k];
       }
     }
     this.spectra = new double[channels][capacity][grid.length()];

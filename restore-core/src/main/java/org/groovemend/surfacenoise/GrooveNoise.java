@@ -64,11 +64,21 @@ public record GrooveNoise(
   double[] summedPower() {
     double[] sum = new double[frameLength / 2 + 1];
     for (int c = 0; c < power.length; c++) {
+      double[] of = takenFor(c);
       for (int k = 0; k < sum.length; k++) {
-        sum[k] += power[c][k] * unsteadiness[c][k];
+        sum[k] += of[k];
       }
     }
     return sum;
+  }
+
+  /** [line] Power times unsteadiness of one channel. */
+  double[] takenFor(int channel) {
+    double[] product = new double[frameLength / 2 + 1];
+    for (int k = 0; k < product.length; k++) {
+      product[k] = power[channel][k] * unsteadiness[channel][k];
+    }
+    return product;
   }
 
   /**
@@ -85,25 +95,12 @@ public record GrooveNoise(
     double[][] u = new double[power.length][];
     for (int c = 0; c < power.length; c++) {
       p[c] = FrameKernel.seen(power[c], kernel, frameLength / shorter);
-      double[] both = new double[power[c].length];
-      for (int k = 0; k < both.length; k++) {
-        both[k] = power[c][k] * unsteadiness[c][k];
-      }
-      u[c] = FrameKernel.seen(both, kernel, frameLength / shorter);
+      u[c] = FrameKernel.seen(takenFor(c), kernel, frameLength / shorter);
       for (int k = 0; k < u[c].length; k++) {
         u[c][k] = Math.max(1, u[c][k] / p[c][k]);
       }
     }
-    return new GrooveNoise(
-        sampleRateHz,
-        shorter,
-        startFrame,
-        endFrame,
-        framesUsed,
-        framesRejected,
-        uncertaintyDb,
-        p,
-        u);
+    return seenWith(shorter, p, u);
   }
 
   /** For frames of twice the length: the new lines lie half-way between their neighbours. */
@@ -114,9 +111,13 @@ public record GrooveNoise(
       p[c] = halfway(power[c], 2); // power of a line goes as the length of the frame
       u[c] = halfway(unsteadiness[c], 1);
     }
+    return seenWith(2 * frameLength, p, u);
+  }
+
+  private GrooveNoise seenWith(int length, double[][] p, double[][] u) {
     return new GrooveNoise(
         sampleRateHz,
-        2 * frameLength,
+        length,
         startFrame,
         endFrame,
         framesUsed,

@@ -20,7 +20,6 @@ final class LongFrames {
   private final double[][] treated;
   private final double[][] freedom;
   private long start;
-  private long end;
   private long firstFrame;
   private long lastFrame;
 
@@ -45,7 +44,6 @@ final class LongFrames {
   /** Treats samples {@code from} to {@code to}, exclusive, of the side; those outside it are 0. */
   void treat(SegmentWindow segment, long from, long to) {
     start = from;
-    end = to;
     for (double[] channel : treated) {
       Arrays.fill(channel, 0, (int) (to - from), 0.0);
     }
@@ -62,7 +60,7 @@ final class LongFrames {
             double[] spectrum = pass.spectrum(c, f);
             Spectra.scale(spectrum, gain);
             fft.inverse(spectrum);
-            add(spectrum, f * grid.hop(), Math.max(0, start), sideEnd, treated[c]);
+            grid.overlapAdd(f, spectrum, window, Math.max(0, start), sideEnd, start, treated[c]);
           }
         });
   }
@@ -106,15 +104,6 @@ final class LongFrames {
         sum += noise[j] * divergence[j];
       }
       into[k] = scale * sum / (high - low);
-    }
-  }
-
-  private void add(double[] frame, long at, long low, long high, double[] out) {
-    int from = (int) Math.max(0, low - at);
-    int to = (int) Math.min(frame.length, Math.min(high, end) - at);
-    int offset = (int) (at - start);
-    for (int i = from; i < to; i++) {
-      out[offset + i] += 0.5 * window[i] * frame[i]; // squares of the window sum to 2
     }
   }
 }

@@ -73,9 +73,9 @@ public record NoiseParameters(
     implements StageParameters {
 
   public NoiseParameters {
-    within("reductionDb", reductionDb, 0, 60);
-    within("shortFrameMilliseconds", shortFrameMilliseconds, 5, 100);
-    within("longFrameMilliseconds", longFrameMilliseconds, 20, 500);
+    StageParameters.requireWithin("reductionDb", reductionDb, 0, 60);
+    StageParameters.requireWithin("shortFrameMilliseconds", shortFrameMilliseconds, 5, 100);
+    StageParameters.requireWithin("longFrameMilliseconds", longFrameMilliseconds, 20, 500);
     if (longFrameMilliseconds < 2 * shortFrameMilliseconds) {
       throw new IllegalArgumentException(
           "longFrameMilliseconds "
@@ -83,17 +83,11 @@ public record NoiseParameters(
               + " is less than twice shortFrameMilliseconds "
               + shortFrameMilliseconds);
     }
-    within("shortPriorSmoothing", shortPriorSmoothing, 0.8, 0.995);
-    within("longPriorSmoothing", longPriorSmoothing, 0.8, 0.995);
-    within("priorFloorDb", priorFloorDb, -40, -5);
-    within("levelRangeDb", levelRangeDb, 0, 6);
-    within("spectrumSmoothingOctaves", spectrumSmoothingOctaves, 0, 1);
-  }
-
-  private static void within(String name, double value, double low, double high) {
-    if (!(value >= low && value <= high)) {
-      throw new IllegalArgumentException(name + " " + value + " is outside " + low + " to " + high);
-    }
+    StageParameters.requireWithin("shortPriorSmoothing", shortPriorSmoothing, 0.8, 0.995);
+    StageParameters.requireWithin("longPriorSmoothing", longPriorSmoothing, 0.8, 0.995);
+    StageParameters.requireWithin("priorFloorDb", priorFloorDb, -40, -5);
+    StageParameters.requireWithin("levelRangeDb", levelRangeDb, 0, 6);
+    StageParameters.requireWithin("spectrumSmoothingOctaves", spectrumSmoothingOctaves, 0, 1);
   }
 
   /** The gentle treatment: 8 dB. */

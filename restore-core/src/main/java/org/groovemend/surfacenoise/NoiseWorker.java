@@ -72,11 +72,11 @@ final class NoiseWorker implements SignalStage.Worker {
         (f, gain, divergence, level) -> {
           compare(f, gain, divergence, level);
           if (f - LeastRisk.REACH >= first) {
-            emit(f - LeastRisk.REACH, segment, out, length);
+            emit(f - LeastRisk.REACH, segment, out);
           }
         });
     for (long f = Math.max(first, high - LeastRisk.REACH + 1); f <= last; f++) {
-      emit(f, segment, out, length);
+      emit(f, segment, out);
     }
   }
 
@@ -91,17 +91,13 @@ final class NoiseWorker implements SignalStage.Worker {
     choice.weigh(frame, divergence, level);
   }
 
-  private void emit(long frame, SegmentWindow segment, double[][] out, int length) {
+  private void emit(long frame, SegmentWindow segment, double[][] out) {
     choice.decide(frame);
-    long at = frame * grid.hop() - segment.segmentStart();
-    int from = (int) Math.max(0, -at);
-    int to = (int) Math.min(grid.length(), length - at);
+    long start = segment.segmentStart();
     for (int c = 0; c < choice.channels(); c++) {
       choice.spectrum(c, frame, chosen);
       fft.inverse(chosen);
-      for (int i = from; i < to; i++) {
-        out[c][(int) at + i] += 0.5 * window[i] * chosen[i]; // squares of the window sum to 2
-      }
+      grid.overlapAdd(frame, chosen, window, start, segment.segmentEnd(), start, out[c]);
     }
   }
 }

@@ -31,9 +31,9 @@ public record ThumpParameters(
 
   public ThumpParameters {
     if (evidenceDecibans != 0) {
-      check("evidenceDecibans", evidenceDecibans, 1, 60);
+      StageParameters.requireWithin("evidenceDecibans", evidenceDecibans, 1, 60);
     }
-    check("longestThumpMilliseconds", longestThumpMilliseconds, 50, 500);
+    StageParameters.requireWithin("longestThumpMilliseconds", longestThumpMilliseconds, 50, 500);
   }
 
   public static ThumpParameters defaults() {
@@ -62,12 +62,5 @@ public record ThumpParameters(
   @Override
   public int version() {
     return 1;
-  }
-
-  private static void check(String name, double value, double least, double most) {
-    if (!(value >= least && value <= most)) {
-      throw new IllegalArgumentException(
-          name + " " + value + " is outside " + least + " to " + most);
-    }
   }
 }

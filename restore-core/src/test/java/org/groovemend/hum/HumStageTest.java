@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.util.Random;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
@@ -30,24 +31,7 @@ class HumStageTest {
   }
 
   private static RangeReader reader(double[][] x) {
-    return new RangeReader() {
-      @Override
-      public AudioFormat format() {
-        return AudioFormat.pcm(RATE, x.length, 24);
-      }
-
-      @Override
-      public long frames() {
-        return x[0].length;
-      }
-
-      @Override
-      public void read(long first, int count, double[][] into) {
-        for (int c = 0; c < into.length; c++) {
-          System.arraycopy(x[c], (int) first, into[c], 0, count);
-        }
-      }
-    };
+    return ArrayRanges.of(RATE, x);
   }
 
   private static HumStage analyse(double[][] x) throws IOException {
@@ -185,6 +169,12 @@ class HumStageTest {
     }
     HumStage stage = analyse(tone);
     assertTrue(stage.neutral(), stage.finding().reason());
+  }
+
+  @Test
+  void switchedOffItTakesNothing() throws IOException {
+    double[][] h = hum(floor(7), 50, 0);
+    assertTrue(HumAnalyser.analyse(reader(h), HumParameters.neutral()).neutral());
   }
 
   @Test

@@ -6,8 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.util.Random;
-import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.StageNotPossibleException;
 import org.junit.jupiter.api.Test;
@@ -20,24 +20,7 @@ class NoiseAnalyserTest {
       new NoiseParameters(12, 6, 46, 0.98, 0.97, -25, 3, 1.0 / 12);
 
   static RangeReader reader(double[][] x) {
-    return new RangeReader() {
-      @Override
-      public AudioFormat format() {
-        return AudioFormat.pcm(RATE, x.length, 24);
-      }
-
-      @Override
-      public long frames() {
-        return x[0].length;
-      }
-
-      @Override
-      public void read(long firstFrame, int count, double[][] into) {
-        for (int c = 0; c < x.length; c++) {
-          System.arraycopy(x[c], (int) firstFrame, into[c], 0, count);
-        }
-      }
-    };
+    return ArrayRanges.of(RATE, x);
   }
 
   static double[][] white(int channels, int frames, double rms, long seed) {

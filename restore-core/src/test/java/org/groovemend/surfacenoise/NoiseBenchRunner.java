@@ -11,6 +11,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinder;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.signal.fft.RealFft;
+import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
@@ -74,25 +75,7 @@ final class NoiseBenchRunner {
       found = LeadInFinding.stated(rate / 2, (long) (2.7 * rate), n);
     }
     double[][] side = x;
-    RangeReader reader =
-        new RangeReader() {
-          @Override
-          public AudioFormat format() {
-            return format;
-          }
-
-          @Override
-          public long frames() {
-            return n;
-          }
-
-          @Override
-          public void read(long firstFrame, int count, double[][] into) {
-            for (int c = 0; c < into.length; c++) {
-              System.arraycopy(side[c], (int) firstFrame, into[c], 0, count);
-            }
-          }
-        };
+    RangeReader reader = ArrayRanges.of(rate, side);
     for (int i = 1; i + 1 < args.length; i += 2) {
       String[] how = args[i].split(":");
       NoiseParameters d = NoiseParameters.defaults().withReductionDb(Double.parseDouble(how[0]));
@@ -120,7 +103,8 @@ final class NoiseBenchRunner {
           "%s dB: %.1f ns per sample, its transforms alone %.1f, spectrum of %d frames, %d rejected%n",
           args[i],
           (t3 - t2) / (double) n / channels,
-          transforms(grooveNoise.frameLength(), n) + transforms(grooveNoise.frameLength() / 8, n),
+          transforms(grooveNoise.frameLength(), n)
+              + transforms(NoiseFrames.of(p, rate).shortBlocks().grid().length(), n),
           grooveNoise.framesUsed(),
           grooveNoise.framesRejected());
       ByteBuffer o = ByteBuffer.allocate(44 + n * channels * 3).order(ByteOrder.LITTLE_ENDIAN);
