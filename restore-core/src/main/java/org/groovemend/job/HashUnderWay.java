@@ -8,9 +8,10 @@ import java.util.concurrent.CompletionException;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.stage.Crew;
 
-/** Digest of a whole file, made while something else is done. */
-final class HashUnderWay {
+/** Digest of a whole file, made while something else is done; given up when closed. */
+final class HashUnderWay implements AutoCloseable {
   private final CompletableFuture<String> hash;
+  private volatile boolean wanted = true;
 
   /** Begins. */
   HashUnderWay(Path file, Crew crew) {
@@ -18,7 +19,7 @@ final class HashUnderWay {
         CompletableFuture.supplyAsync(
             () -> {
               try {
-                return Sha256.of(file);
+                return Sha256.of(file, () -> wanted);
               } catch (IOException e) {
                 throw new UncheckedIOException(e);
               }
@@ -38,5 +39,12 @@ final class HashUnderWay {
           ? io.getCause()
           : new IOException(e.getCause());
     }
+  }
+
+  /** Stops reading, and returns once the file is closed again. */
+  @Override
+  public void close() {
+    wanted = false;
+    hash.exceptionally(failed -> null).join();
   }
 }

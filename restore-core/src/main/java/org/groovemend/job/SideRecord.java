@@ -74,11 +74,11 @@ final class SideRecord {
         LedgerWriter ledger =
             new LedgerWriter(
                 new BufferedOutputStream(
-                    Files.newOutputStream(outputs.temporary(names.ledger())), 1 << 16))) {
+                    Files.newOutputStream(outputs.temporary(names.ledger())), 1 << 16));
+        HashUnderWay fileHash = new HashUnderWay(restoredFile, crew)) {
       ledger.header(header());
       side.describeLayout(ledger::container);
       findings(ledger, rotation);
-      HashUnderWay fileHash = new HashUnderWay(restoredFile, crew);
       Compared compared = compare(copy, ledger, account, repairs, crew, progress);
       Bookkeeping.Sums sums = compared.sums();
       FileFacts restored =

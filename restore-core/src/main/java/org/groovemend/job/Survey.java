@@ -34,11 +34,28 @@ record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope
   private static final int BLOCK_FRAMES = 1 << 16;
 
   static Survey of(SideReader side, Crew crew, Progress progress) throws IOException {
-    AudioFormat format = side.format();
-    long frames = side.frames();
     long bytes = Files.size(side.path());
     FileTime modified = Files.getLastModifiedTime(side.path());
-    HashUnderWay fileHash = new HashUnderWay(side.path(), crew);
+    Survey survey;
+    try (HashUnderWay fileHash = new HashUnderWay(side.path(), crew)) {
+      survey = of(side, bytes, fileHash, crew, progress);
+    }
+    if (Files.size(side.path()) != bytes
+        || !Files.getLastModifiedTime(side.path()).equals(modified)) {
+      throw new InputRejectedException(
+          side.path(),
+          "while reading",
+          "the file was changed by another program",
+          "wait until it is complete and try again");
+    }
+    return survey;
+  }
+
+  private static Survey of(
+      SideReader side, long bytes, HashUnderWay fileHash, Crew crew, Progress progress)
+      throws IOException {
+    AudioFormat format = side.format();
+    long frames = side.frames();
     SampleDigest digest = new SampleDigest(format);
     LevelMeter meter = new LevelMeter(format);
     LeadInFinder leadIn = new LeadInFinder(format, frames);
@@ -61,20 +78,11 @@ record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope
           () -> leadIn.accept(samples, count));
       progress.at("surveying", at + count, frames);
     }
-    String sha256 = fileHash.digits();
-    if (Files.size(side.path()) != bytes
-        || !Files.getLastModifiedTime(side.path()).equals(modified)) {
-      throw new InputRejectedException(
-          side.path(),
-          "while reading",
-          "the file was changed by another program",
-          "wait until it is complete and try again");
-    }
     FileFacts facts =
         new FileFacts(
             side.path().getFileName().toString(),
             bytes,
-            sha256,
+            fileHash.digits(),
             digest.hex(),
             frames,
             format,

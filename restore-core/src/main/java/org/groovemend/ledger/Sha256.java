@@ -7,6 +7,8 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import java.util.concurrent.CancellationException;
+import java.util.function.BooleanSupplier;
 
 /** SHA-256 (FIPS 180-4), always as 64 lower-case hexadecimal digits. */
 public final class Sha256 {
@@ -44,10 +46,22 @@ public final class Sha256 {
 
   /** Digest of a whole file. */
   public static String of(Path file) throws IOException {
+    return of(file, () -> true);
+  }
+
+  /**
+   * Digest of a whole file, as long as it is wanted.
+   *
+   * @throws java.util.concurrent.CancellationException if it no longer is
+   */
+  public static String of(Path file, BooleanSupplier wanted) throws IOException {
     Sha256 sha256 = new Sha256();
     byte[] buffer = new byte[BUFFER_BYTES];
     try (InputStream in = Files.newInputStream(file)) {
       for (int n = in.read(buffer); n >= 0; n = in.read(buffer)) {
+        if (!wanted.getAsBoolean()) {
+          throw new CancellationException("nobody waits for the digest of " + file);
+        }
         sha256.update(buffer, 0, n);
       }
     }
