@@ -17,12 +17,36 @@ public final class EvaluationCharts {
   private EvaluationCharts() {}
 
   /**
-   * Recall of prominent damage against precision, all sounds together, as the threshold moves; a
+   * Recall of prominent damage against precision as the threshold moves: a panel for each sound, a
    * line for each scenario.
    *
    * @return null if no trial has a sweep with damage in it
    */
   public static byte[] precisionAndRecall(List<Trial> trials) {
+    List<String> sounds = trials.stream().map(Trial::sound).distinct().toList();
+    List<Chart> panels = new ArrayList<>();
+    for (String sound : sounds) {
+      List<Chart.Series> lines =
+          sweeps(trials.stream().filter(t -> t.sound().equals(sound)).toList());
+      if (!lines.isEmpty()) {
+        String repairs = "precision: repairs that are of damage";
+        panels.add(
+            new Chart(
+                "recall: prominent damage that is found",
+                sounds.size() == 1 ? repairs : sound + ": precision",
+                Chart.Axis.share(),
+                Chart.Axis.share(),
+                lines,
+                false));
+      }
+    }
+    if (panels.isEmpty()) {
+      return null;
+    }
+    return panels.size() == 1 ? Pictures.chart(panels.get(0)) : Pictures.charts(panels);
+  }
+
+  private static List<Chart.Series> sweeps(List<Trial> trials) {
     List<Chart.Series> lines = new ArrayList<>();
     for (Scenario scenario : Scenario.values()) {
       List<Trial> of =
@@ -46,17 +70,7 @@ public final class EvaluationCharts {
         lines.add(new Chart.Series(scenario.key(), true, points));
       }
     }
-    if (lines.isEmpty()) {
-      return null;
-    }
-    return Pictures.chart(
-        new Chart(
-            "recall: prominent damage that is found",
-            "precision: repairs that are of damage",
-            Chart.Axis.share(),
-            Chart.Axis.share(),
-            lines,
-            false));
+    return lines;
   }
 
   /**

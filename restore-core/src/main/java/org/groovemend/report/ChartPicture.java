@@ -2,10 +2,16 @@ package org.groovemend.report;
 
 import java.util.List;
 
-/** Draws a {@link Chart}. */
+/** Draws a {@link Chart}, or several as panels of one picture. */
 final class ChartPicture {
   private static final int AREA = 300;
   private static final int TOP = 12;
+  private static final int BELOW = 12 + 2 * Plot.LINE + 12;
+
+  /** Panels beside one another, and the columns of each. */
+  private static final int ABREAST = 2;
+
+  private static final int PANEL_COLUMNS = 420;
   private static final int HALF_MARK = 6;
   private static final int[] COLOURS = {
     Sheet.AFTER_DEEP, Sheet.BEFORE_DEEP, Sheet.INK, Sheet.MUTED
@@ -13,20 +19,49 @@ final class ChartPicture {
 
   private final Chart chart;
   private final Sheet sheet;
+  private final int left;
+  private final int columns;
+  private final int upper;
   private final int top;
 
-  private ChartPicture(Chart chart) {
+  private ChartPicture(Chart chart, Sheet sheet, int left, int columns, int upper) {
     this.chart = chart;
-    int legend = chart.series().size() > 1 ? chart.series().size() : 0;
-    this.top = TOP + (legend + 1) * Plot.LINE + 8;
-    this.sheet = new Sheet(Plot.WIDTH, top + AREA + 12 + 2 * Plot.LINE + 12);
+    this.sheet = sheet;
+    this.left = left;
+    this.columns = columns;
+    this.upper = upper;
+    this.top = upper + head(chart);
   }
 
   static byte[] draw(Chart chart) {
-    return new ChartPicture(chart).png();
+    Sheet sheet = new Sheet(Plot.WIDTH, height(chart));
+    new ChartPicture(chart, sheet, Plot.LEFT, Plot.COLUMNS, 0).draw();
+    return sheet.png();
   }
 
-  private byte[] png() {
+  /** In rows of two, in their order. */
+  static byte[] draw(List<Chart> charts) {
+    int rows = (charts.size() + ABREAST - 1) / ABREAST;
+    int height = charts.stream().mapToInt(ChartPicture::height).max().orElse(1);
+    Sheet sheet = new Sheet(Plot.WIDTH, Math.max(1, rows * height));
+    for (int i = 0; i < charts.size(); i++) {
+      int left = Plot.LEFT + i % ABREAST * (Plot.WIDTH / ABREAST);
+      new ChartPicture(charts.get(i), sheet, left, PANEL_COLUMNS, i / ABREAST * height).draw();
+    }
+    return sheet.png();
+  }
+
+  /** What stands above the plotted area. */
+  private static int head(Chart chart) {
+    int legend = chart.series().size() > 1 ? chart.series().size() : 0;
+    return TOP + (legend + 1) * Plot.LINE + 8;
+  }
+
+  private static int height(Chart chart) {
+    return head(chart) + AREA + BELOW;
+  }
+
+  private void draw() {
     legend();
     axes();
     if (chart.guide()) {
@@ -37,27 +72,26 @@ final class ChartPicture {
     for (int i = 0; i < chart.series().size(); i++) {
       series(chart.series().get(i), i);
     }
-    sheet.frame(Plot.LEFT, top, Plot.COLUMNS, AREA, Sheet.MUTED);
-    return sheet.png();
+    sheet.frame(left, top, columns, AREA, Sheet.MUTED);
   }
 
   private void legend() {
-    int line = TOP;
+    int line = upper + TOP;
     if (chart.series().size() > 1) {
       for (int i = 0; i < chart.series().size(); i++) {
-        mark(Plot.LEFT + HALF_MARK, line + HALF_MARK + 1, i);
+        mark(left + HALF_MARK, line + HALF_MARK + 1, i);
         String name = chart.series().get(i).name();
-        sheet.text(name, Plot.LEFT + 26, line, Plot.SCALE, Sheet.INK);
+        sheet.text(name, left + 26, line, Plot.SCALE, Sheet.INK);
         line += Plot.LINE;
       }
     }
-    sheet.text(chart.yLabel(), Plot.LEFT, line, Plot.SCALE, Sheet.INK);
+    sheet.text(chart.yLabel(), left, line, Plot.SCALE, Sheet.INK);
   }
 
   private void axes() {
     for (Chart.Tick tick : chart.y().ticks()) {
-      sheet.horizontal(Plot.LEFT, Plot.RIGHT - 1, y(tick.at()), Sheet.RULE);
-      Plot.leftLabel(sheet, tick.label(), y(tick.at()));
+      sheet.horizontal(left, left + columns - 1, y(tick.at()), Sheet.RULE);
+      Plot.leftLabel(sheet, tick.label(), left, y(tick.at()));
     }
     for (Chart.Tick tick : chart.x().ticks()) {
       int x = x(tick.at());
@@ -66,7 +100,7 @@ final class ChartPicture {
       sheet.textCentred(tick.label(), x, top + AREA + 12, Plot.SCALE, Sheet.MUTED);
     }
     int below = top + AREA + 12 + Plot.LINE;
-    sheet.textCentred(chart.xLabel(), Plot.LEFT + Plot.COLUMNS / 2, below, Plot.SCALE, Sheet.INK);
+    sheet.textCentred(chart.xLabel(), left + columns / 2, below, Plot.SCALE, Sheet.INK);
   }
 
   private void series(Chart.Series series, int number) {
@@ -119,7 +153,7 @@ final class ChartPicture {
   }
 
   private int x(double value) {
-    return Plot.LEFT + (int) Math.round(share(value, chart.x()) * (Plot.COLUMNS - 1));
+    return left + (int) Math.round(share(value, chart.x()) * (columns - 1));
   }
 
   private int y(double value) {

@@ -1,5 +1,7 @@
 package org.groovemend.report;
 
+import java.util.List;
+
 /**
  * The pictures of a side as PNG files: light sheets, {@value Plot#WIDTH} pixels wide, time axes of
  * equal length and place.
@@ -58,5 +60,10 @@ public final class Pictures {
   /** Points with their intervals, lines between them, on labelled axes. */
   public static byte[] chart(Chart chart) {
     return ChartPicture.draw(chart);
+  }
+
+  /** The same, a small panel for each, two beside one another. */
+  public static byte[] charts(List<Chart> charts) {
+    return ChartPicture.draw(charts);
   }
 }

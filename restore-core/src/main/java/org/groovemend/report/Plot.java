@@ -22,8 +22,13 @@ final class Plot {
 
   /** Label to the left of the plotted area, its capitals centred on {@code y}. */
   static void leftLabel(Sheet sheet, String text, int y) {
-    sheet.textRight(text, LEFT - 10, y - HALF_CAPITAL, SCALE, Sheet.MUTED);
-    sheet.horizontal(LEFT - 6, LEFT - 2, y, Sheet.MUTED);
+    leftLabel(sheet, text, LEFT, y);
+  }
+
+  /** The same for an area that begins at {@code left}. */
+  static void leftLabel(Sheet sheet, String text, int left, int y) {
+    sheet.textRight(text, left - 10, y - HALF_CAPITAL, SCALE, Sheet.MUTED);
+    sheet.horizontal(left - 6, left - 2, y, Sheet.MUTED);
   }
 
   static void rightLabel(Sheet sheet, String text, int y) {

@@ -22,7 +22,14 @@ class ChartTest {
   }
 
   private static int lowestBlue(Chart chart) throws Exception {
-    BufferedImage image = ImageIO.read(new ByteArrayInputStream(Pictures.chart(chart)));
+    return lowestBlue(image(Pictures.chart(chart)));
+  }
+
+  private static BufferedImage image(byte[] png) throws Exception {
+    return ImageIO.read(new ByteArrayInputStream(png));
+  }
+
+  private static int lowestBlue(BufferedImage image) {
     int lowest = -1;
     for (int row = 0; row < image.getHeight(); row++) {
       for (int x = 0; x < image.getWidth(); x++) {
@@ -51,5 +58,16 @@ class ChartTest {
                 new Chart(
                     "x", "y", one.x(), one.y(), Collections.nCopies(5, one.series().get(0)), false))
         .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  @Test
+  void panelsStandInRowsOfTwo() throws Exception {
+    Chart empty =
+        new Chart("x", "y", chart(1).x(), chart(1).y(), List.of(), false); // same height, no mark
+    BufferedImage one = image(Pictures.chart(chart(0.5)));
+    BufferedImage three = image(Pictures.charts(List.of(empty, empty, chart(0.5))));
+    assertThat(three.getWidth()).isEqualTo(one.getWidth());
+    assertThat(three.getHeight()).isEqualTo(2 * one.getHeight());
+    assertThat(lowestBlue(three)).isEqualTo(one.getHeight() + lowestBlue(one));
   }
 }
