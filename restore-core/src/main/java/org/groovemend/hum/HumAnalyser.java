@@ -108,7 +108,7 @@ public final class HumAnalyser {
     for (int round = 0; round < ROUNDS; round++) {
       int guides = Math.min(lines, round == 0 ? JudgedLines.ANCHORS : GUIDES);
       LineSeries[][] series = Measured.of(low, track, guides, hop, already);
-      track = PhaseGuide.corrected(track, series);
+      track = PhaseGuide.corrected(track, series, round == 0);
       if (track == null) {
         return null;
       }

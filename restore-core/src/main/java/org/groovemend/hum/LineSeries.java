@@ -75,4 +75,22 @@ record LineSeries(double[] re, double[] im, double[] floor, double[] least, doub
     }
     return new LineSeries(re, im, out, least, most);
   }
+
+  /** As measured against a line that turns faster, by so many cycles a knot. */
+  LineSeries turnedBack(double cycles) {
+    if (cycles == 0) {
+      return this;
+    }
+    double[] x = new double[knots()];
+    double[] y = new double[knots()];
+    for (int j = 0; j < x.length; j++) {
+      double turns = cycles * j;
+      double angle = 2 * Math.PI * (turns - Math.rint(turns));
+      double c = StrictMath.cos(angle);
+      double s = StrictMath.sin(angle);
+      x[j] = re[j] * c + im[j] * s;
+      y[j] = im[j] * c - re[j] * s;
+    }
+    return new LineSeries(x, y, floor, least, most);
+  }
 }

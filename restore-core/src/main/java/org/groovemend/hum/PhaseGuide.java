@@ -18,34 +18,48 @@ final class PhaseGuide {
    * The track as the lines tell it.
    *
    * @param series measured along the track, by channel and line
+   * @param first whether the track may still be off as a whole
    * @return null if no line speaks for hum
    */
-  static PhaseTrack corrected(PhaseTrack track, LineSeries[][] series) {
+  static PhaseTrack corrected(PhaseTrack track, LineSeries[][] series, boolean first) {
     int knots = track.cycles().length;
-    double[] sum = new double[knots];
-    double[] weights = new double[knots];
+    LineEvidence[][] evidence = new LineEvidence[series.length][series[0].length];
     boolean any = false;
-    for (LineSeries[] channel : series) {
-      for (int k = 0; k < channel.length; k++) {
-        if (channel[k] == null) {
-          continue;
+    for (int c = 0; c < series.length; c++) {
+      for (int k = 0; k < series[c].length; k++) {
+        LineEvidence e = series[c][k] == null ? null : LineEvidence.of(series[c][k]);
+        if (e != null && e.decibans() > 0) {
+          evidence[c][k] = e;
+          any = true;
         }
-        LineEvidence evidence = LineEvidence.of(channel[k]);
-        if (evidence == null || evidence.decibans() <= 0) {
-          continue;
-        }
-        any = true;
-        Smoothed s =
-            Smoothed.of(channel[k], evidence.trust(), evidence.level(), FREEST, RELUCTANCE);
-        add(channel[k], evidence.trust(), s, k + 1, sum, weights);
       }
     }
     if (!any) {
       return null;
     }
+    double turning = first ? CommonTurning.of(series, evidence) : 0;
+    double[] sum = new double[knots];
+    double[] weights = new double[knots];
+    for (int k = 0; k < series[0].length; k++) {
+      // the channels of a line first: swapped they give the same bits
+      double[] sumOfLine = new double[knots];
+      double[] weightsOfLine = new double[knots];
+      for (int c = 0; c < series.length; c++) {
+        LineEvidence e = evidence[c][k];
+        if (e != null) {
+          LineSeries line = series[c][k].turnedBack((k + 1) * turning);
+          Smoothed s = Smoothed.of(line, e.trust(), e.level(), FREEST, RELUCTANCE);
+          add(line, e.trust(), s, k + 1, sumOfLine, weightsOfLine);
+        }
+      }
+      for (int j = 0; j < knots; j++) {
+        sum[j] += sumOfLine[j];
+        weights[j] += weightsOfLine[j];
+      }
+    }
     double[] variance = new double[knots];
     for (int j = 0; j < knots; j++) {
-      sum[j] = track.cycles()[j] + (weights[j] > 0 ? sum[j] / weights[j] : 0);
+      sum[j] = track.cycles()[j] + turning * j + (weights[j] > 0 ? sum[j] / weights[j] : 0);
       variance[j] = 1 / weights[j];
     }
     return new PhaseTrack(SteadyPhase.of(sum, variance), track.hop());
