@@ -71,7 +71,7 @@ final class EvaluateCommand implements Callable<Integer> {
       paramLabel = "NAMES",
       split = ",",
       description =
-          "What is done to the copies, comma-separated: clean, clicks, crackle, thumps, noise, worn."
+          "What is done to the copies, comma-separated: clean, clicks, crackle, thumps, noise, worn, hum."
               + " Default: all but thumps.")
   private List<String> scenarios;
 

@@ -104,6 +104,10 @@ public final class Bench {
         stages.add(stage);
       }
     }
+    if (scenario == Scenario.HUM) {
+      // not among the usual stages: a person asks for it where hum is heard, as it is here
+      stages.add(StageId.HUM);
+    }
     return request.treatment().withStages(stages).withCaptured(CaptureCurve.RIAA);
   }
 

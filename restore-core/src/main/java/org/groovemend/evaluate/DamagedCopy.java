@@ -15,6 +15,7 @@ import org.groovemend.simulate.Pickup;
 import org.groovemend.simulate.SurfaceNoise;
 import org.groovemend.simulate.Transfer;
 import org.groovemend.simulate.Turntable;
+import org.groovemend.simulate.WanderingHum;
 
 /**
  * Sound with damage whose places are known, as a microgroove disc played through the RIAA curve
@@ -38,6 +39,12 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
   /** Music over groove noise, dB. */
   private static final double SNR_DB = 30;
 
+  /** The same where hum is what is heard. */
+  private static final double QUIET_SNR_DB = 50;
+
+  /** Root mean square of the music over the amplitude of the first line of hum, dB. */
+  private static final double HUM_BELOW_DB = 20;
+
   /** Share of a pulse's own peak below which its tail no longer counts as damage. */
   private static final double TAIL_SHARE = 0.02;
 
@@ -54,7 +61,7 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
   /** Damages a copy; the sound itself is not touched. */
   static DamagedCopy of(Sound sound, Scenario scenario, long seed) {
     int rate = sound.sampleRateHz();
-    int lead = scenario.noisy() ? (int) Math.round(LEAD_SECONDS * rate) : 0;
+    int lead = scenario.groove() ? (int) Math.round(LEAD_SECONDS * rate) : 0;
     int frames = lead + sound.frames();
     double[][] clean = new double[sound.channels()][frames];
     for (int c = 0; c < clean.length; c++) {
@@ -67,8 +74,12 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
     if (scenario == Scenario.THUMPS) {
       maker.thumps(seed, rms);
     }
-    if (scenario.noisy()) {
-      maker.noise(seed, rms);
+    if (scenario.groove()) {
+      maker.noise(seed, rms, scenario == Scenario.HUM ? QUIET_SNR_DB : SNR_DB);
+    }
+    if (scenario == Scenario.HUM) {
+      double dbfs = 20 * StrictMath.log10(rms) - HUM_BELOW_DB;
+      WanderingHum.addTo(maker.damaged, rate, dbfs, seed);
     }
     return maker.copy(lead);
   }
@@ -157,8 +168,8 @@ record DamagedCopy(double[][] sound, double[][] damaged, int leadFrames, List<Tr
       }
     }
 
-    void noise(long seed, double rms) {
-      double dbfs = 20 * StrictMath.log10(rms) - SNR_DB;
+    void noise(long seed, double rms, double snrDb) {
+      double dbfs = 20 * StrictMath.log10(rms) - snrDb;
       SurfaceNoise.Level level =
           new SurfaceNoise.Level(dbfs, dbfs + 1, 0.35, TURNTABLE.grooveSpeed(0));
       int frames = clean[0].length;

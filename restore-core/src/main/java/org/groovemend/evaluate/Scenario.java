@@ -14,8 +14,10 @@ public enum Scenario {
   THUMPS("broken places that set the arm swinging"),
   /** Groove noise, with bare groove in front. */
   NOISE("groove noise, with bare groove in front"),
-  /** All but thumps. */
-  WORN("dust, scratches, crackle and groove noise");
+  /** All of the above but thumps. */
+  WORN("dust, scratches, crackle and groove noise"),
+  /** Mains hum that drifts and beats, over a quiet groove. */
+  HUM("mains hum that drifts and beats, over a quiet groove");
 
   private final String sentence;
 
@@ -31,6 +33,11 @@ public enum Scenario {
   /** In words. */
   public String sentence() {
     return sentence;
+  }
+
+  /** True if there is bare groove in front. */
+  boolean groove() {
+    return noisy() || this == HUM;
   }
 
   /** True if the noise stage has work here. */

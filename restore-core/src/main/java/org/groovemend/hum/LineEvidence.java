@@ -36,6 +36,9 @@ record LineEvidence(double decibans, double level, double[] trust, int seen, int
   /** Power over the neighbourhood's from which a moment counts as seen: 9 dB. */
   private static final double SEEN = 8;
 
+  /** Share of the level's power below which a line plainly is not there. */
+  static final double GONE = 1.0 / 9;
+
   /** Moments at which a line must be seen: two seconds. */
   private static final int LEAST_SEEN = 4;
 
@@ -65,10 +68,16 @@ record LineEvidence(double decibans, double level, double[] trust, int seen, int
       double odds = chain.run(level) - without - StrictMath.log(QUANTILES.length);
       double decibans = 10 * odds / StrictMath.log(10);
       if (best == null || decibans > best.decibans) {
-        best = judged(line, decibans, level, chain.trust());
+        best = judged(line, decibans, level, new double[0]);
       }
     }
-    return best;
+    if (best == null) {
+      return null;
+    }
+    // steadiness tells a note from music, but hum is steady too: no reason to doubt a moment
+    chain.forgetHeld();
+    chain.run(best.level);
+    return judged(line, best.decibans, best.level, chain.trust());
   }
 
   private static LineEvidence judged(LineSeries line, double decibans, double level, double[] t) {
@@ -77,7 +86,7 @@ record LineEvidence(double decibans, double level, double[] trust, int seen, int
     for (int j = 0; j < line.knots(); j++) {
       if (line.floor()[j] < level * level / SEEN) {
         seen++;
-        missing += line.power(j) < level * level / 9 ? 1 : 0;
+        missing += line.power(j) < GONE * level * level ? 1 : 0;
       }
     }
     return new LineEvidence(decibans, level, t, seen, missing);
@@ -99,6 +108,7 @@ record LineEvidence(double decibans, double level, double[] trust, int seen, int
     private final double[] held;
     private final double[] forward;
     private final double[] scale;
+    private boolean holding = true;
 
     Chain(LineSeries line) {
       this.line = line;
@@ -108,6 +118,11 @@ record LineEvidence(double decibans, double level, double[] trust, int seen, int
       this.held = new double[n];
       this.forward = new double[n];
       this.scale = new double[n];
+    }
+
+    /** From now on a note may have any amplitude at any moment. */
+    void forgetHeld() {
+      holding = false;
     }
 
     /** Log likelihood of the amplitudes with hum of a level, 0 for none. */
@@ -171,7 +186,7 @@ record LineEvidence(double decibans, double level, double[] trust, int seen, int
       double any = Math.min(1, square / rather) / BROAD;
       fresh[j] = Math.max(any, 1e-30);
       held[j] = fresh[j];
-      if (j > 0 && Double.isFinite(line.floor()[j - 1]) && square > level * level / 4) {
+      if (holding && j > 0 && Double.isFinite(line.floor()[j - 1]) && square > level * level / 4) {
         double before = Math.max(line.power(j - 1), 1e-12 * floor);
         double step = 0.5 * StrictMath.log(square / before) / HELD;
         double same = StrictMath.exp(-step * step / 2) / (HELD * Math.sqrt(2 * Math.PI));

@@ -32,6 +32,7 @@ final class LineFit {
   private final double[] sumCos;
   private final double[] sumSin;
   private final double[] unknown;
+  private final double[] partWeight = new double[PARTS];
   private final double[] partRe = new double[PARTS];
   private final double[] partIm = new double[PARTS];
   private final double[] near = new double[OFFSETS.length];
@@ -44,6 +45,12 @@ final class LineFit {
 
   /** Expected squared amplitude of the neighbourhood. */
   final double[] floor;
+
+  /** Least squared amplitude in any quarter of the window within its middle half. */
+  final double[] least;
+
+  /** The greatest of these. */
+  final double[] most;
 
   /**
    * @param lines 1 to the number of lines
@@ -62,6 +69,8 @@ final class LineFit {
     this.a = new double[lines];
     this.b = new double[lines];
     this.floor = new double[lines];
+    this.least = new double[lines];
+    this.most = new double[lines];
   }
 
   /**
@@ -167,6 +176,21 @@ final class LineFit {
     }
   }
 
+  /** The fit with what is left of the line in a quarter of the window: a short break shows. */
+  private double quarter(int k, int first) {
+    double re = 0;
+    double im = 0;
+    double w = 0;
+    for (int p = first; p < first + PARTS / 4; p++) {
+      re += partRe[p];
+      im += partIm[p];
+      w += partWeight[p];
+    }
+    double x = a[k] + 2 * re / w;
+    double y = -b[k] + 2 * im / w;
+    return x * x + y * y;
+  }
+
   /** The remainder beside each line, brought to rest and summed in parts first. */
   private void neighbours(int count, double rate) {
     double total = 0;
@@ -174,6 +198,10 @@ final class LineFit {
       total += weight[i];
     }
     int part = (count + PARTS - 1) / PARTS;
+    Arrays.fill(partWeight, 0);
+    for (int i = 0; i < count; i++) {
+      partWeight[i / part] += weight[i];
+    }
     double[] real = scratch;
     for (int i = 0; i < count; i++) {
       real[i] = weight[i] * rest[i];
@@ -189,6 +217,13 @@ final class LineFit {
         real[i] = re;
         partRe[i / part] += re;
         partIm[i / part] += rest[i];
+      }
+      least[k] = Double.POSITIVE_INFINITY;
+      most[k] = 0;
+      for (int first = PARTS / 4; first <= PARTS / 2; first++) {
+        double square = quarter(k, first);
+        least[k] = Math.min(least[k], square);
+        most[k] = Math.max(most[k], square);
       }
       for (int o = 0; o < OFFSETS.length; o++) {
         double sumRe = 0;

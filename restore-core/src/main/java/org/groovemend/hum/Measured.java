@@ -60,11 +60,16 @@ final class Measured {
           continue;
         }
         for (int c = 0; c < channels; c++) {
+          if (silenced(x[c], (int) (start - begin) + from, to - from)) {
+            continue;
+          }
           fit.fit(x[c], (int) (start - begin) + from, cycles, shape, to - from, low.rate());
           for (int k = 0; k < lines; k++) {
             series[c][k].re()[j] = fit.a[k];
             series[c][k].im()[j] = -fit.b[k];
             series[c][k].floor()[j] = fit.floor[k];
+            series[c][k].least()[j] = fit.least[k];
+            series[c][k].most()[j] = fit.most[k];
           }
         }
       }
@@ -75,5 +80,14 @@ final class Measured {
       }
     }
     return series;
+  }
+
+  /** Digital silence in more than a tenth of the window: an amplitude there would be too small. */
+  private static boolean silenced(double[] x, int from, int count) {
+    int zeros = 0;
+    for (int i = from; i < from + count; i++) {
+      zeros += x[i] == 0 ? 1 : 0;
+    }
+    return 10 * zeros > count;
   }
 }

@@ -18,8 +18,10 @@ record Smoothed(double[] re, double[] im, double[] variance) {
    * @param trust 0 to 1 by knot: the measurement's variance is divided by it
    * @param level amplitude, above 0
    * @param freest largest step of a knot, share of the level's square
+   * @param reluctance log odds against each freer step of the row
    */
-  static Smoothed of(LineSeries line, double[] trust, double level, double freest) {
+  static Smoothed of(
+      LineSeries line, double[] trust, double level, double freest, double reluctance) {
     int n = line.knots();
     double[] variance = new double[n];
     for (int j = 0; j < n; j++) {
@@ -28,9 +30,11 @@ record Smoothed(double[] re, double[] im, double[] variance) {
     double best = Double.NEGATIVE_INFINITY;
     double chosen = STEPS[0];
     Filter filter = new Filter(n);
-    for (double step : STEPS) {
+    for (int i = 0; i < STEPS.length; i++) {
+      double step = STEPS[i];
       if (step <= freest) {
-        double likelihood = filter.run(line, variance, level, step * level * level);
+        double likelihood =
+            filter.run(line, variance, level, step * level * level) - i * reluctance;
         if (likelihood > best) {
           best = likelihood;
           chosen = step;
@@ -39,6 +43,17 @@ record Smoothed(double[] re, double[] im, double[] variance) {
     }
     filter.run(line, variance, level, chosen * level * level);
     return filter.smooth(chosen * level * level);
+  }
+
+  double power(int j) {
+    return re[j] * re[j] + im[j] * im[j];
+  }
+
+  /** Whether what was measured at a knot is nearer to nothing than to the line. */
+  boolean missing(LineSeries line, int j) {
+    double dx = line.re()[j] - re[j];
+    double dy = line.im()[j] - im[j];
+    return dx * dx + dy * dy > line.power(j) && line.power(j) < power(j) / 4;
   }
 
   private static final class Filter {

@@ -43,8 +43,10 @@ final class SteadyPhase {
     SteadyPhase s = new SteadyPhase(phase, variance);
     double best = Double.NEGATIVE_INFINITY;
     double chosen = STEPS[0];
-    for (double step : STEPS) {
-      double likelihood = s.filter(step);
+    for (int i = 0; i < STEPS.length; i++) {
+      double step = STEPS[i];
+      // a freer walk must earn it: the mains are steady more often than not
+      double likelihood = s.filter(step) - i;
       if (likelihood > best) {
         best = likelihood;
         chosen = step;

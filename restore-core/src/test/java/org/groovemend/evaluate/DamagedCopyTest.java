@@ -44,6 +44,20 @@ class DamagedCopyTest {
     assertThat(outside).isLessThan(0.01 * inside);
   }
 
+  /** Bare groove with hum in front, the first line 20 dB below the music's level. */
+  @Test
+  void humIsThereFromTheFirstSampleOn() {
+    DamagedCopy copy = DamagedCopy.of(SOUND, Scenario.HUM, 1);
+    double square = 0;
+    for (int n = 0; n < copy.leadFrames(); n++) {
+      square += copy.damaged()[0][n] * copy.damaged()[0][n] / copy.leadFrames();
+    }
+    double db = 10 * Math.log10(square) - 20 * Math.log10(Levels.rms(SOUND.samples()));
+    // one line of -20 dB amplitude has -23 dB; the third, fifth and so on add some 3 dB
+    assertThat(db).isBetween(-23.0, -18.0);
+    assertThat(copy.truth()).isEmpty();
+  }
+
   @Test
   void sameSeedSameDamageOtherSeedOther() {
     DamagedCopy one = DamagedCopy.of(SOUND, Scenario.WORN, 1);
