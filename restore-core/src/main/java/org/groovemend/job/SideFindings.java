@@ -134,6 +134,9 @@ final class SideFindings {
     if (plan.hum() != null) {
       facts.addAll(ofHum(plan.hum()));
     }
+    if (plan.rumble() != null) {
+      facts.addAll(RumblePage.found(plan.rumble()));
+    }
     if (plan.repairs()) {
       facts.add(ofRotation(rotation));
     }
@@ -226,7 +229,7 @@ final class SideFindings {
     return sentence.substring(0, 1).toUpperCase(Locale.ROOT) + sentence.substring(1);
   }
 
-  private static String db(double value) {
+  static String db(double value) {
     return Double.isInfinite(value) ? "-inf" : String.format(Locale.ROOT, "%.1f", value);
   }
 }
