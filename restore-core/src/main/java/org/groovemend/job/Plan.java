@@ -120,7 +120,11 @@ record Plan(
     if (treatment.has(StageId.RUMBLE) && !treatment.rumble().isNeutral()) {
       // of the side as captured, for the same reason
       RumbleStage stage =
-          RumbleAnalyser.analyse(watched(side, List.of(), progress, 0), treatment.rumble());
+          RumbleAnalyser.analyse(
+              watched(side, List.of(), progress, 0),
+              treatment.rumble(),
+              leadIn.startFrame(),
+              leadIn.endFrame());
       rumble = stage.finding();
       stages.add(stage);
     }

@@ -41,7 +41,7 @@ final class RumblePage {
               "dBFS",
               String.format(
                   Locale.ROOT,
-                  "Half the difference of the channels, likewise; its quietest moments %s, the lateral bass %s dBFS.",
+                  "Half the difference of the channels, likewise; without music %s, the lateral bass %s dBFS.",
                   SideFindings.db(rumble.verticalQuietDbfs()),
                   SideFindings.db(rumble.lateralBandDbfs()))));
     }

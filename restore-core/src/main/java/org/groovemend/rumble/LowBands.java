@@ -5,11 +5,11 @@ import org.groovemend.signal.window.KaiserLowPass;
 
 /**
  * Lateral and vertical part below two frequencies at a low rate, from a side that is given block by
- * block; any cut into blocks gives the same. The ends are continued by their first and last sample.
+ * block; any cut into blocks gives the same. The ends are continued by their mirror image.
  */
 final class LowBands {
   private static final double STOP_DB = 80;
-  private static final int ORDER = 4;
+  private static final int ORDER = 8;
 
   /** The low rate over the upper frequency. */
   private static final double RATE_OVER_BAND = 8;
@@ -55,6 +55,11 @@ final class LowBands {
   /** Instants a second. */
   double lowRate(int rate) {
     return rate / (double) step;
+  }
+
+  /** Frames from one instant to the next; the first lies at frame 0. */
+  int step() {
+    return step;
   }
 
   void accept(double[][] x, int count) {
@@ -124,20 +129,40 @@ final class LowBands {
     }
 
     void accept(double[] x, int count) {
-      if (!begun) {
-        fast.hold(x[0], thinning.length / 2);
-        begun = true;
-      }
       fast.append(x, count);
-      thin();
-      filter();
+      begin(false);
     }
 
     void finish() {
+      if (fast.length == 0) {
+        return;
+      }
+      begin(true);
+      fast.mirrorBack(thinning.length / 2);
+      thin();
+      if (!thinned) {
+        slow.mirrorFront(lowTaps.length / 2);
+        thinned = true;
+      }
+      slow.mirrorBack(lowTaps.length / 2);
+      filter();
+    }
+
+    /** Goes on as soon as there is enough to mirror. */
+    private void begin(boolean last) {
+      int half = thinning.length / 2;
+      if (!begun && (last || fast.length >= Math.max(1, half))) {
+        fast.mirrorFront(half);
+        begun = true;
+      }
       if (begun) {
-        fast.hold(fast.last(), thinning.length / 2);
         thin();
-        slow.hold(slow.last(), lowTaps.length / 2);
+      }
+      if (!thinned && slow.length >= lowTaps.length / 2) {
+        slow.mirrorFront(lowTaps.length / 2);
+        thinned = true;
+      }
+      if (thinned) {
         filter();
       }
     }
@@ -146,12 +171,7 @@ final class LowBands {
       int half = thinning.length / 2;
       int at = half;
       for (; at + half < fast.length; at += step) {
-        double v = LowPart.symmetric(thinning, fast.data, at);
-        if (!thinned) {
-          slow.hold(v, lowTaps.length / 2);
-          thinned = true;
-        }
-        slow.hold(v, 1);
+        slow.append(LowPart.symmetric(thinning, fast.data, at));
       }
       fast.drop(at - half);
     }
@@ -183,14 +203,30 @@ final class LowBands {
       length += count;
     }
 
-    void hold(double value, int count) {
+    void append(double value) {
+      ensure(1);
+      data[length++] = value;
+    }
+
+    /** Puts the mirror image of the first samples before them. */
+    void mirrorFront(int count) {
       ensure(count);
-      Arrays.fill(data, length, length + count, value);
+      System.arraycopy(data, 0, data, count, length);
+      int period = 2 * length;
+      for (int k = 1; k <= count; k++) {
+        int at = Math.floorMod(-k, period);
+        data[count - k] = data[count + (at < length ? at : period - 1 - at)];
+      }
       length += count;
     }
 
-    double last() {
-      return data[length - 1];
+    /** Puts the mirror image of the last samples behind them; there are at least as many. */
+    void mirrorBack(int count) {
+      ensure(count);
+      for (int k = 0; k < count; k++) {
+        data[length + k] = data[length - 1 - k];
+      }
+      length += count;
     }
 
     void drop(int count) {

@@ -8,11 +8,11 @@ import org.groovemend.stage.RangeReader;
  * Measures what lies low in a side and says what of it is to be taken. Reads the side once; what it
  * keeps does not grow with length.
  *
- * <p>The vertical bass is taken for rumble if it is steady, or so far below the lateral bass that
- * it is no music of its own: what its louder moments (90 % are quieter) have over {@link #STEADY}
- * times its quietest (5 %) must be at least 20 dB below the louder moments of the lateral bass.
- * Stereo bass comes and goes with the music and is about as strong as the lateral. Both rules are
- * our own.
+ * <p>The vertical bass is taken for rumble if it is there where no music is, in the bare groove or
+ * else in the quietest moments (5 %), no further below loud music than asked for, and its louder
+ * moments (90 % are quieter) are hardly louder: what they have over {@link #STEADY} times that must
+ * be at least 20 dB below the louder moments of the lateral bass. Stereo bass comes and goes with
+ * the music and is about as strong as the lateral. These rules are our own.
  */
 public final class RumbleAnalyser {
   /** Below is what no music needs; upper end of the lower band that is measured. */
@@ -29,6 +29,9 @@ public final class RumbleAnalyser {
   private static final double LOUDER = 0.9;
   private static final double QUIET = 0.05;
 
+  /** Of the moments of bare groove, so that one with a knock in it does not count. */
+  private static final double QUIETER = 0.25;
+
   /**
    * Narrow noise of a few hertz varies so much between its 5 and 90 % in moments of that length.
    */
@@ -44,9 +47,17 @@ public final class RumbleAnalyser {
   private final Moments low = new Moments();
   private final Moments lateral = new Moments();
   private final Moments vertical = new Moments();
+  private final Moments bare = new Moments();
+  private final long bareStart;
+  private final long bareEnd;
+  private long frame;
+  private int step;
 
-  private RumbleAnalyser(RangeReader side, RumbleParameters parameters) {
+  private RumbleAnalyser(
+      RangeReader side, RumbleParameters parameters, long bareStart, long bareEnd) {
     this.side = side;
+    this.bareStart = bareStart;
+    this.bareEnd = bareEnd;
     this.parameters = parameters;
     this.bandHigh = bandHigh(parameters);
   }
@@ -55,10 +66,14 @@ public final class RumbleAnalyser {
    * Measures and decides.
    *
    * @param side as captured or as any stage leaves it
+   * @param bareStart first frame of a stretch of bare groove
+   * @param bareEnd one past its last; {@code bareStart} if none is known
    */
-  public static RumbleStage analyse(RangeReader side, RumbleParameters parameters)
+  public static RumbleStage analyse(
+      RangeReader side, RumbleParameters parameters, long bareStart, long bareEnd)
       throws IOException {
-    return new RumbleStage(parameters, new RumbleAnalyser(side, parameters).run());
+    return new RumbleStage(
+        parameters, new RumbleAnalyser(side, parameters, bareStart, bareEnd).run());
   }
 
   /** Upper end of the band that is measured besides the subsonic one. */
@@ -81,11 +96,17 @@ public final class RumbleAnalyser {
               low.add(lateralLow * lateralLow + verticalLow * verticalLow);
               lateral.add(lateralBand * lateralBand);
               vertical.add(verticalBand * verticalBand);
+              if (frame >= bareStart && frame < bareEnd) {
+                bare.add(verticalBand * verticalBand);
+              }
+              frame += step;
             });
+    step = bands.step();
     int instants = (int) Math.max(1, Math.round(MOMENT_SECONDS * bands.lowRate(rate)));
     low.length = instants;
     lateral.length = instants;
     vertical.length = instants;
+    bare.length = instants;
     all.length = (int) Math.max(1, Math.round(MOMENT_SECONDS * rate));
     double[][] x = new double[channels][BLOCK];
     for (long at = 0; at < side.frames(); at += BLOCK) {
@@ -101,7 +122,7 @@ public final class RumbleAnalyser {
       bands.accept(x, count);
     }
     bands.finish();
-    for (Moments each : new Moments[] {all, low, lateral, vertical}) {
+    for (Moments each : new Moments[] {all, low, lateral, vertical, bare}) {
       each.finish();
     }
     return judged(channels, side.format().seconds(side.frames()));
@@ -130,10 +151,9 @@ public final class RumbleAnalyser {
       vertically =
           String.format(
               Locale.ROOT,
-              "The vertical bass below %.0f Hz was taken out too: it is %.0f dB below the loud music and %.0f dB below the lateral bass",
+              "The vertical bass below %.0f Hz was taken out too: without music it is %.0f dB below the loud music",
               parameters.verticalCornerHertz(),
-              -db(vertical.counts.at(0.5) / loud),
-              -db(vertical.counts.at(LOUDER) / lateral.counts.at(LOUDER)));
+              -db(quiet() / loud));
     }
     if (low.counts.at(0.5) > all.counts.at(0.5) / 2) {
       vertically += ". Most of the energy of the side lies that low: look to arm and turntable";
@@ -145,8 +165,7 @@ public final class RumbleAnalyser {
         bandHigh,
         db(lateral.counts.at(LOUDER)),
         db(vertical.counts.at(LOUDER)),
-        db(vertical.counts.at(0.5)),
-        db(vertical.counts.at(QUIET)),
+        db(quiet()),
         lowTaken,
         verticalTaken,
         words + ". " + vertically + ".");
@@ -170,23 +189,27 @@ public final class RumbleAnalyser {
     if (seconds < LEAST_SECONDS) {
       return "The side is shorter than 4 s: too short to tell vertical rumble from stereo bass";
     }
-    double middle = vertical.counts.at(0.5);
-    if (middle < limit) {
+    if (quiet() < limit) {
       return String.format(
           Locale.ROOT,
-          "The vertical bass was left: it is %.0f dB below the loud music",
-          -db(middle / all.counts.at(LOUD)));
+          "The vertical bass was left: without music it is %.0f dB below the loud music",
+          -db(quiet() / all.counts.at(LOUD)));
     }
-    double steady = STEADY * vertical.counts.at(QUIET);
+    double steady = STEADY * quiet();
     if (louder - steady > OWN_MUSIC * lateral.counts.at(LOUDER)) {
       return String.format(
           Locale.ROOT,
           "The vertical bass was left: it swells by %.0f dB and is only %.0f dB below the lateral, so it may be stereo bass"
               + " (\"vertical: always\" takes it)",
-          db(louder / vertical.counts.at(QUIET)),
+          db(louder / quiet()),
           -db(louder / lateral.counts.at(LOUDER)));
     }
     return "";
+  }
+
+  /** Power of the vertical bass where there is no music. */
+  private double quiet() {
+    return bare.counts.empty() ? vertical.counts.at(QUIET) : bare.counts.at(QUIETER);
   }
 
   private static double db(double power) {

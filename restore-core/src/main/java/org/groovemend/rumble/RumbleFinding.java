@@ -9,12 +9,12 @@ package org.groovemend.rumble;
  * @param loudDbfs loud music: the moments that 5 % are louder than, all frequencies
  * @param lowDbfs below {@link RumbleAnalyser#SUBSONIC_HERTZ}, constant offset and all, both parts:
  *     the moments that 10 % are louder than
- * @param bandLowHertz lower end of the band of the next four
+ * @param bandLowHertz lower end of the band of the next three
  * @param bandHighHertz upper end
  * @param lateralBandDbfs lateral part in the band, the moments that 10 % are louder than
  * @param verticalBandDbfs vertical part in the band, likewise
- * @param verticalMiddleDbfs the same, the moment in the middle
- * @param verticalQuietDbfs the same, the moments that 5 % are quieter than
+ * @param verticalQuietDbfs the same in the bare groove, or if none is known the moments that 5 %
+ *     are quieter than
  * @param lowTaken whether the low part is taken out of every channel
  * @param verticalTaken whether more of the vertical part is taken out
  * @param reason a sentence or two for people
@@ -26,7 +26,6 @@ public record RumbleFinding(
     double bandHighHertz,
     double lateralBandDbfs,
     double verticalBandDbfs,
-    double verticalMiddleDbfs,
     double verticalQuietDbfs,
     boolean lowTaken,
     boolean verticalTaken,

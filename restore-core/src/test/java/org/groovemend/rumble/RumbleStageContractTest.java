@@ -11,12 +11,12 @@ class RumbleStageContractTest extends StageContract {
 
   @Override
   protected Stage stage(ContractSide side, long bareFrames) throws IOException {
-    return RumbleAnalyser.analyse(side, RumbleParameters.defaults());
+    return RumbleAnalyser.analyse(side, RumbleParameters.defaults(), 0, bareFrames);
   }
 
   @Override
   protected Stage neutral(ContractSide side, long bareFrames) throws IOException {
-    return RumbleAnalyser.analyse(side, RumbleParameters.neutral());
+    return RumbleAnalyser.analyse(side, RumbleParameters.neutral(), 0, bareFrames);
   }
 
   /** An offset, a warp and rumble of opposite sign on the two walls. */

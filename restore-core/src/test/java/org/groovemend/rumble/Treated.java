@@ -13,7 +13,7 @@ final class Treated {
   static final RumbleFinding BOTH = finding(true, true);
 
   static RumbleFinding finding(boolean low, boolean vertical) {
-    return new RumbleFinding(0, 0, 20, 80, 0, 0, 0, 0, low, vertical, "");
+    return new RumbleFinding(0, 0, 20, 80, 0, 0, 0, low, vertical, "");
   }
 
   static double[][] whole(SignalStage stage, int rate, double[][] x) {
