@@ -213,7 +213,9 @@ final class SideFindings {
   /** Four digits at most; the ledger has them all. */
   private static String value(Object setting) {
     if (!(setting instanceof Double number)) {
-      return String.valueOf(setting);
+      return setting instanceof Enum<?> choice
+          ? choice.name().toLowerCase(Locale.ROOT)
+          : String.valueOf(setting);
     }
     BigDecimal exact = BigDecimal.valueOf(number);
     BigDecimal rounded = exact.round(new MathContext(4));

@@ -202,7 +202,8 @@ public final class RumbleAnalyser {
           "The vertical bass was left: it swells by %.0f dB and is only %.0f dB below the lateral, so it may be stereo bass"
               + " (\"vertical: always\" takes it)",
           db(louder / quiet()),
-          -db(louder / lateral.counts.at(LOUDER)));
+          // adding 0 turns a negative zero into a positive one
+          Math.rint(-db(louder / lateral.counts.at(LOUDER))) + 0.0);
     }
     return "";
   }

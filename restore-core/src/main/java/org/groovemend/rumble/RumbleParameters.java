@@ -17,7 +17,7 @@ public record RumbleParameters(
     @Setting(
             why =
                 "Constant offset, warp and rumble below are taken out of every channel; -6 dB here. Practice is 15 to 20 Hz"
-                    + " (no source); at 16 the lowest note of a piano, 27.5 Hz, loses 0.11 dB. 0 takes nothing",
+                    + " (common practice, no source); at 16 the lowest note of a piano, 27.5 Hz, loses 0.11 dB. 0 takes nothing",
             unit = "hertz",
             min = 0,
             max = 40)
