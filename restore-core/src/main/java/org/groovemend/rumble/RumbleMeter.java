@@ -58,7 +58,7 @@ public final class RumbleMeter {
     }
     List<RumbleTaken.Band> bands = new ArrayList<>();
     for (int b = 0; b < 4; b++) {
-      boolean vertical = b % 2 == 1;
+      boolean vertical = (b & 1) == 1;
       if (!vertical || format.channels() == 2) {
         bands.add(
             new RumbleTaken.Band(
