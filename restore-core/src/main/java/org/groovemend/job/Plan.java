@@ -126,6 +126,9 @@ record Plan(
               leadIn.startFrame(),
               leadIn.endFrame());
       rumble = stage.finding();
+      if (!rumble.taken()) {
+        doubts.add("The rumble stage changed nothing. " + rumble.reason());
+      }
       stages.add(stage);
     }
     progress.at("analysing", 1, 2);
