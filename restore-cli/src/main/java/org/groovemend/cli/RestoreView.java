@@ -45,6 +45,9 @@ final class RestoreView {
                         + edits
                         + (edits == 1 ? " place" : " places")
                         + " repaired"));
+    if (outcome.stagesApplied().contains("rumble")) {
+      out.println("  rumble: taken out over the whole side; levels and headroom are in the report");
+    }
     if (outcome.stagesApplied().contains("noise")) {
       out.println("  noise: surface noise reduced over the whole side");
     }

@@ -47,6 +47,7 @@ final class TreatmentFile {
           "crackle",
           "thumps",
           "hum",
+          "rumble",
           "noise",
           "ditherSeed");
 
@@ -105,6 +106,7 @@ final class TreatmentFile {
                 parameters(top, defaults.crackle(), name),
                 parameters(top, defaults.thumps(), name),
                 parameters(top, defaults.hum(), name),
+                parameters(top, defaults.rumble(), name),
                 parameters(top, defaults.noise(), name),
                 top.containsKey("ditherSeed")
                     ? seed(top.get("ditherSeed"))

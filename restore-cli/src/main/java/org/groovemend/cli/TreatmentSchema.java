@@ -70,7 +70,8 @@ final class TreatmentSchema {
       if (Double.isFinite(declared.max())) {
         property.put("maximum", declared.max());
       }
-      property.put("default", Settings.value(component, parameters));
+      Object standard = Settings.value(component, parameters);
+      property.put("default", type.isEnum() ? Settings.text(standard) : standard);
       settings.put(component.getName(), property);
     }
     Map<String, Object> stage = new LinkedHashMap<>();

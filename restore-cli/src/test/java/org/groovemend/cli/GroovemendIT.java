@@ -283,7 +283,7 @@ class GroovemendIT {
   void stagesThatCannotBeAreUsageFailures() throws Exception {
     Run unknown = fails(2, "restore", side, "--out", out, "--stages", "clicsk");
     assertTrue(unknown.err().contains("did you mean \"clicks\""), unknown.err());
-    Run planned = fails(2, "restore", side, "--out", out, "--stages", "rumble");
+    Run planned = fails(2, "restore", side, "--out", out, "--stages", "curve");
     assertTrue(planned.err().contains("not built"), planned.err());
     assertFalse(Files.exists(out), "nothing written");
   }

@@ -52,6 +52,7 @@ class TreatmentFileTest {
             Treatment.gentle().crackle(),
             Treatment.gentle().thumps(),
             Treatment.gentle().hum(),
+            Treatment.gentle().rumble(),
             Treatment.gentle().noise(),
             Long.MIN_VALUE));
   }
@@ -179,7 +180,7 @@ class TreatmentFileTest {
   @Test
   void anUnknownOrPlannedStageIsRefused() {
     refusedNaming("treatment: 1\nstages: [clisks]\n", "did you mean \"clicks\"");
-    refusedNaming("treatment: 1\nstages: [rumble]\n", "rumble", "not built");
+    refusedNaming("treatment: 1\nstages: [curve]\n", "curve", "not built");
     refusedNaming("treatment: 1\ncaptured: RIAA!\n", "riaa, flat or unknown");
   }
 

@@ -2,6 +2,7 @@ package org.groovemend.chain;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Semaphore;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
@@ -11,6 +12,7 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SignalStage;
 import org.groovemend.stage.Stage;
+import org.groovemend.stage.StageId;
 
 /** An ordered list of stages, ready to treat a side whole or in part. */
 public final class SideChain {
@@ -46,6 +48,23 @@ public final class SideChain {
       WordSink out,
       Progress progress)
       throws IOException {
+    return run(side, crew, ditherSeed, repairs, Map.of(), out, progress);
+  }
+
+  /**
+   * The same, with signal stages watched.
+   *
+   * @param watches by stage; called in order, on the calling thread
+   */
+  public long run(
+      WordSource side,
+      Crew crew,
+      long ditherSeed,
+      RepairSink repairs,
+      Map<StageId, SignalWatch> watches,
+      WordSink out,
+      Progress progress)
+      throws IOException {
     AudioFormat format = side.format();
     long frames = side.frames();
     Quantiser quantiser = new Quantiser(format, ditherSeed);
@@ -56,6 +75,7 @@ public final class SideChain {
             frames,
             crew,
             repairs,
+            watches,
             (start, samples, count) -> {
               words.accept(start, samples, count);
               progress.at("treating", start + count, frames);
@@ -79,7 +99,12 @@ public final class SideChain {
   }
 
   private BlockSink assemble(
-      AudioFormat format, long frames, Crew crew, RepairSink repairs, BlockSink last) {
+      AudioFormat format,
+      long frames,
+      Crew crew,
+      RepairSink repairs,
+      Map<StageId, SignalWatch> watches,
+      BlockSink last) {
     Semaphore slots = new Semaphore(crew.hands());
     BlockSink next = last;
     for (int i = stages.size() - 1; i >= 0; i--) {
@@ -87,7 +112,14 @@ public final class SideChain {
       next =
           stage instanceof RepairStage repair
               ? new RepairRun(repair, format, frames, crew, slots, repairs, next)
-              : new SignalRun((SignalStage) stage, format, frames, crew, slots, next);
+              : new SignalRun(
+                  (SignalStage) stage,
+                  format,
+                  frames,
+                  crew,
+                  slots,
+                  watches.get(stage.parameters().stage()),
+                  next);
     }
     return next;
   }

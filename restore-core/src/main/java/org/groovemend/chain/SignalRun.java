@@ -12,6 +12,8 @@ import org.groovemend.stage.SignalStage;
 final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
 
   private final ConcurrentLinkedDeque<double[][]> idleOutputs = new ConcurrentLinkedDeque<>();
+  private final SignalWatch watch;
+  private final double[][] watched;
   private final int channels;
   private final int most;
 
@@ -21,6 +23,7 @@ final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
       long sideFrames,
       Crew crew,
       Semaphore slots,
+      SignalWatch watch,
       BlockSink output) {
     super(
         stage.segmentation(format),
@@ -32,6 +35,8 @@ final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
         output);
     channels = format.channels();
     most = (int) Math.min(sideFrames, stage.segmentation(format).segmentFrames());
+    this.watch = watch;
+    watched = watch == null ? null : new double[channels][most];
   }
 
   @Override
@@ -46,6 +51,10 @@ final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
 
   @Override
   void deliver(long start, long end, double[][] out) throws IOException {
+    if (watch != null) {
+      input.copy(start, (int) (end - start), watched, 0);
+      watch.block(watched, out, (int) (end - start));
+    }
     output.accept(start, out, (int) (end - start));
     idleOutputs.addFirst(out);
   }

@@ -1,6 +1,7 @@
 package org.groovemend.hum;
 
 import java.util.Arrays;
+import org.groovemend.signal.special.Bessel;
 
 /**
  * Weight of evidence (I. J. Good, Probability and the Weighing of Evidence, 1950) that a line is

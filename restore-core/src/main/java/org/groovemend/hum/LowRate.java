@@ -2,6 +2,7 @@ package org.groovemend.hum;
 
 import java.io.IOException;
 import java.util.Arrays;
+import org.groovemend.signal.window.KaiserLowPass;
 import org.groovemend.stage.RangeReader;
 
 /**
@@ -79,23 +80,8 @@ final class LowRate {
   }
 
   private static double[] design(int rate, int step) {
-    double low = rate / (double) step;
-    double width = (low - 2 * PASS_HERTZ) / rate;
-    int half = (int) Math.ceil((STOP_DB - 7.95) / (14.36 * width) / 2);
-    double beta = 0.1102 * (STOP_DB - 8.7);
-    double cut = 1.0 / step; // both edges lie evenly about half the low rate
-    double[] h = new double[2 * half + 1];
-    double sum = 0;
-    for (int i = -half; i <= half; i++) {
-      double sinc = i == 0 ? 1 : StrictMath.sin(Math.PI * cut * i) / (Math.PI * cut * i);
-      double at = i / (half + 1.0);
-      h[i + half] =
-          sinc * StrictMath.exp(Bessel.logI0(beta * Math.sqrt(1 - at * at)) - Bessel.logI0(beta));
-      sum += h[i + half];
-    }
-    for (int i = 0; i < h.length; i++) {
-      h[i] /= sum;
-    }
-    return h;
+    double width = (rate / (double) step - 2 * PASS_HERTZ) / rate;
+    // both edges lie evenly about half the low rate
+    return KaiserLowPass.design(KaiserLowPass.half(STOP_DB, width), 0.5 / step, STOP_DB);
   }
 }

@@ -20,6 +20,9 @@ import org.groovemend.hum.HumAnalyser;
 import org.groovemend.hum.HumFinding;
 import org.groovemend.hum.HumStage;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.rumble.RumbleAnalyser;
+import org.groovemend.rumble.RumbleFinding;
+import org.groovemend.rumble.RumbleStage;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
@@ -42,6 +45,7 @@ import org.groovemend.thump.ThumpStage;
  * @param clicks what the click analyser found, or null
  * @param crackle what was found for the crackle pass, or null
  * @param hum what hum was found, or null if it was not looked for
+ * @param rumble what lies low, or null if it was not looked for
  * @param noise the noise spectrum, or null
  * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
  * @param doubts about what will be done, one sentence each
@@ -53,6 +57,7 @@ record Plan(
     ClickCalibration clicks,
     ClickCalibration crackle,
     HumFinding hum,
+    RumbleFinding rumble,
     GrooveNoise noise,
     Map<StageId, String> skipped,
     List<String> doubts) {
@@ -68,6 +73,7 @@ record Plan(
     ClickCalibration clicks = null;
     ClickCalibration crackle = null;
     HumFinding hum = null;
+    RumbleFinding rumble = null;
     GrooveNoise noise = null;
     progress.at("analysing", 0, 2);
     CaptureFinding capture = null;
@@ -111,6 +117,20 @@ record Plan(
       hum = stage.finding();
       stages.add(stage);
     }
+    if (treatment.has(StageId.RUMBLE) && !treatment.rumble().isNeutral()) {
+      // of the side as captured, for the same reason
+      RumbleStage stage =
+          RumbleAnalyser.analyse(
+              watched(side, List.of(), progress, 0),
+              treatment.rumble(),
+              leadIn.startFrame(),
+              leadIn.endFrame());
+      rumble = stage.finding();
+      if (!rumble.taken()) {
+        doubts.add("The rumble stage changed nothing. " + rumble.reason());
+      }
+      stages.add(stage);
+    }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
       if (!leadIn.found()) {
@@ -140,6 +160,7 @@ record Plan(
         clicks,
         crackle,
         hum,
+        rumble,
         noise,
         skipped,
         List.copyOf(doubts));
@@ -181,6 +202,9 @@ record Plan(
     }
     if (hum != null) {
       findings.put(StageId.HUM.key(), hum);
+    }
+    if (rumble != null) {
+      findings.put(StageId.RUMBLE.key(), rumble);
     }
     if (noise != null) {
       Map<String, Object> grooveNoise = new LinkedHashMap<>();

@@ -6,6 +6,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
@@ -19,6 +20,8 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.measure.Decibels;
+import org.groovemend.rumble.RumbleMeter;
+import org.groovemend.rumble.RumbleTaken;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
@@ -149,6 +152,10 @@ public final class Restore {
     SideReader side = prepared.side();
     LedgerNames names = prepared.names();
     Path restoredFile = prepared.outputs().temporary(names.restored());
+    RumbleMeter rumble =
+        prepared.plan().rumble() == null
+            ? null
+            : new RumbleMeter(side.format(), request.treatment().rumble());
     try (RepairLog repairs = new RepairLog(restoredFile.getParent())) {
       long clipped;
       try (WavWriter writer =
@@ -168,6 +175,7 @@ public final class Restore {
                     crew,
                     request.treatment().ditherSeed(),
                     sink(repairs),
+                    rumble == null ? Map.of() : Map.of(StageId.RUMBLE, rumble::accept),
                     writer::write,
                     progress);
       }
@@ -181,7 +189,9 @@ public final class Restore {
         remarks.add(
             left.sentence(side.format(), request.treatment().clicks().longestRepairMilliseconds()));
       }
-      return new SideRecord(request, prepared, amounts, left, remarks, withPage)
+      RumbleTaken taken =
+          rumble == null || !prepared.plan().rumble().taken() ? null : rumble.finish();
+      return new SideRecord(request, prepared, amounts, taken, left, remarks, withPage)
           .write(repairs, clipped, crew, progress);
     }
   }

@@ -25,6 +25,7 @@ import org.groovemend.report.Pictures;
 import org.groovemend.report.ReportInput;
 import org.groovemend.report.ReportPage;
 import org.groovemend.report.StageAccount;
+import org.groovemend.rumble.RumbleTaken;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
@@ -42,6 +43,7 @@ final class RestorePage {
   private final SideAccount account;
   private final Bookkeeping.Sums sums;
   private final RepairAmounts amounts;
+  private final RumbleTaken rumble;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
 
@@ -51,6 +53,7 @@ final class RestorePage {
       SideAccount account,
       Bookkeeping.Sums sums,
       RepairAmounts amounts,
+      RumbleTaken rumble,
       RestoreOutcome outcome) {
     this.request = request;
     this.prepared = prepared;
@@ -59,6 +62,7 @@ final class RestorePage {
     this.account = account;
     this.sums = sums;
     this.amounts = amounts;
+    this.rumble = rumble;
     this.outcome = outcome;
     this.format = survey.facts().format();
   }
@@ -168,6 +172,9 @@ final class RestorePage {
     if (plan.hum() != null && plan.hum().found()) {
       text.append(text.isEmpty() ? "Hum was" : "; hum was").append(" taken out");
     }
+    if (rumble != null) {
+      text.append(text.isEmpty() ? "Rumble was" : "; rumble was").append(" taken out");
+    }
     if (plan.noise() != null) {
       text.append(text.isEmpty() ? "The surface noise was" : "; the surface noise was")
           .append(" lowered by up to ")
@@ -223,6 +230,9 @@ final class RestorePage {
                 "Low rings that begin at once and fall in pitch were parted from the music and taken out."));
       } else if (stage == StageId.HUM && plan.hum() != null) {
         accounts.add(hum(parameters));
+      } else if (stage == StageId.RUMBLE && plan.rumble() != null) {
+        accounts.add(
+            RumblePage.account(parameters, plan.rumble(), rumble, survey.facts().frames(), format));
       } else if (stage == StageId.NOISE && plan.noise() != null) {
         accounts.add(noise(parameters));
       } else {
@@ -295,7 +305,7 @@ final class RestorePage {
     return new StageAccount(name(stage), false, why, List.of(), 0, 0, 0, Double.NaN, Double.NaN);
   }
 
-  private static String name(StageId stage) {
+  static String name(StageId stage) {
     String key = stage == StageId.NOISE ? "surface noise" : stage.key();
     return key.substring(0, 1).toUpperCase(Locale.ROOT) + key.substring(1);
   }

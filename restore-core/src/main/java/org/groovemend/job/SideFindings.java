@@ -134,6 +134,9 @@ final class SideFindings {
     if (plan.hum() != null) {
       facts.addAll(ofHum(plan.hum()));
     }
+    if (plan.rumble() != null) {
+      facts.addAll(RumblePage.found(plan.rumble()));
+    }
     if (plan.repairs()) {
       facts.add(ofRotation(rotation));
     }
@@ -210,7 +213,9 @@ final class SideFindings {
   /** Four digits at most; the ledger has them all. */
   private static String value(Object setting) {
     if (!(setting instanceof Double number)) {
-      return String.valueOf(setting);
+      return setting instanceof Enum<?> choice
+          ? choice.name().toLowerCase(Locale.ROOT)
+          : String.valueOf(setting);
     }
     BigDecimal exact = BigDecimal.valueOf(number);
     BigDecimal rounded = exact.round(new MathContext(4));
@@ -226,7 +231,7 @@ final class SideFindings {
     return sentence.substring(0, 1).toUpperCase(Locale.ROOT) + sentence.substring(1);
   }
 
-  private static String db(double value) {
+  static String db(double value) {
     return Double.isInfinite(value) ? "-inf" : String.format(Locale.ROOT, "%.1f", value);
   }
 }

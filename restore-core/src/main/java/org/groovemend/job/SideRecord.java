@@ -25,6 +25,7 @@ import org.groovemend.measure.Decibels;
 import org.groovemend.rotation.RotationFinding;
 import org.groovemend.rotation.RotationSearch;
 import org.groovemend.rotation.TickGatherer;
+import org.groovemend.rumble.RumbleTaken;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
@@ -42,20 +43,26 @@ final class SideRecord {
   private final RestoreRequest request;
   private final PreparedSide prepared;
   private final RepairAmounts amounts;
+  private final RumbleTaken rumble;
   private final LeftPlaces left;
   private final List<String> remarks;
   private final boolean withPage;
 
+  /**
+   * @param rumble what the rumble stage took, or null if it took nothing
+   */
   SideRecord(
       RestoreRequest request,
       PreparedSide prepared,
       RepairAmounts amounts,
+      RumbleTaken rumble,
       LeftPlaces left,
       List<String> remarks,
       boolean withPage) {
     this.request = request;
     this.prepared = prepared;
     this.amounts = amounts;
+    this.rumble = rumble;
     this.left = left;
     this.remarks = new ArrayList<>(remarks);
     this.withPage = withPage;
@@ -106,7 +113,7 @@ final class SideRecord {
       ledger.seal();
       RestoreOutcome outcome = outcome(compared, restored, byStage, clipped);
       if (withPage) {
-        new RestorePage(request, prepared, account, sums, amounts, outcome)
+        new RestorePage(request, prepared, account, sums, amounts, rumble, outcome)
             .write(outputs.temporary(names.report()), copy, crew, progress);
       }
       return outcome;
@@ -129,6 +136,9 @@ final class SideRecord {
     ledger.analysis(LEAD_IN, prepared.leadIn());
     for (Map.Entry<String, Object> finding : prepared.plan().findings().entrySet()) {
       ledger.analysis(finding.getKey(), finding.getValue());
+    }
+    if (rumble != null) {
+      ledger.analysis("rumbleTaken", rumble);
     }
     if (prepared.plan().repairs()) {
       ledger.analysis("rotation", rotation);

@@ -7,6 +7,7 @@ import java.util.Map;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.CrackleParameters;
 import org.groovemend.hum.HumParameters;
+import org.groovemend.rumble.RumbleParameters;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
@@ -22,6 +23,7 @@ import org.groovemend.thump.ThumpParameters;
  * @param crackle settings of that stage
  * @param thumps settings of that stage
  * @param hum settings of that stage
+ * @param rumble settings of that stage
  * @param noise settings of that stage
  * @param ditherSeed seed of the dither added where samples are requantised; same seed, same bytes
  */
@@ -32,6 +34,7 @@ public record Treatment(
     CrackleParameters crackle,
     ThumpParameters thumps,
     HumParameters hum,
+    RumbleParameters rumble,
     NoiseParameters noise,
     long ditherSeed) {
 
@@ -40,11 +43,17 @@ public record Treatment(
 
   /** Stages that exist so far. */
   public static final List<StageId> BUILT =
-      List.of(StageId.CLICKS, StageId.CRACKLE, StageId.THUMPS, StageId.HUM, StageId.NOISE);
+      List.of(
+          StageId.CLICKS,
+          StageId.CRACKLE,
+          StageId.THUMPS,
+          StageId.HUM,
+          StageId.RUMBLE,
+          StageId.NOISE);
 
   /**
-   * Stages applied when nothing is said: the crackle pass is for sides that still crackle, hum is
-   * taken out where a person hears it.
+   * Stages applied when nothing is said: the crackle pass is for sides that still crackle, hum and
+   * rumble are taken out where a person asks for it.
    */
   public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
 
@@ -70,6 +79,7 @@ public record Treatment(
         CrackleParameters.defaults(),
         ThumpParameters.defaults(),
         HumParameters.defaults(),
+        RumbleParameters.defaults(),
         NoiseParameters.defaults(),
         1);
   }
@@ -83,24 +93,27 @@ public record Treatment(
         CrackleParameters.gentle(),
         ThumpParameters.gentle(),
         HumParameters.gentle(),
+        RumbleParameters.gentle(),
         NoiseParameters.gentle(),
         1);
   }
 
   public Treatment withCaptured(CaptureCurve curve) {
-    return new Treatment(curve, stages, clicks, crackle, thumps, hum, noise, ditherSeed);
+    return new Treatment(curve, stages, clicks, crackle, thumps, hum, rumble, noise, ditherSeed);
   }
 
   public Treatment withStages(List<StageId> wanted) {
-    return new Treatment(captured, wanted, clicks, crackle, thumps, hum, noise, ditherSeed);
+    return new Treatment(captured, wanted, clicks, crackle, thumps, hum, rumble, noise, ditherSeed);
   }
 
   public Treatment withClicks(ClickParameters parameters) {
-    return new Treatment(captured, stages, parameters, crackle, thumps, hum, noise, ditherSeed);
+    return new Treatment(
+        captured, stages, parameters, crackle, thumps, hum, rumble, noise, ditherSeed);
   }
 
   public Treatment withNoise(NoiseParameters parameters) {
-    return new Treatment(captured, stages, clicks, crackle, thumps, hum, parameters, ditherSeed);
+    return new Treatment(
+        captured, stages, clicks, crackle, thumps, hum, rumble, parameters, ditherSeed);
   }
 
   public boolean has(StageId stage) {
@@ -109,7 +122,7 @@ public record Treatment(
 
   /** The parameter records in the order of their stages. */
   public List<StageParameters> parameters() {
-    return List.of(clicks, crackle, thumps, hum, noise);
+    return List.of(clicks, crackle, thumps, hum, rumble, noise);
   }
 
   /** Every setting of the stages that are applied, as it goes into the ledger. */

@@ -45,7 +45,13 @@ class StageRunMemoryTest {
     BlockSink sink = (first, samples, count) -> out[0] += count;
     return run(
         new SignalRun(
-            new ToyStages.Smoother(SEGMENT), MONO, frames, crew, new Semaphore(crew.hands()), sink),
+            new ToyStages.Smoother(SEGMENT),
+            MONO,
+            frames,
+            crew,
+            new Semaphore(crew.hands()),
+            null,
+            sink),
         frames,
         out);
   }

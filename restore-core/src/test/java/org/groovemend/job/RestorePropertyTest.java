@@ -23,6 +23,7 @@ import org.groovemend.click.CrackleParameters;
 import org.groovemend.hum.HumParameters;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.rumble.RumbleParameters;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
@@ -122,6 +123,9 @@ class RestorePropertyTest {
     if (random.nextInt(4) != 0) {
       stages.remove(StageId.CRACKLE);
     }
+    if (random.nextBoolean()) {
+      stages.remove(StageId.RUMBLE);
+    }
     ClickParameters clicks =
         random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
     NoiseParameters noise = NoiseParameters.defaults().withReductionDb(random.nextInt(30));
@@ -133,6 +137,7 @@ class RestorePropertyTest {
         CrackleParameters.defaults(),
         ThumpParameters.defaults(),
         HumParameters.defaults(),
+        RumbleParameters.defaults(),
         noise,
         random.nextLong());
   }

@@ -1,7 +1,7 @@
-package org.groovemend.hum;
+package org.groovemend.signal.special;
 
 /** Logarithm of the modified Bessel function of order zero. */
-final class Bessel {
+public final class Bessel {
   private static final double SERIES_TO = 30;
 
   private Bessel() {}
@@ -12,7 +12,7 @@ final class Bessel {
    *
    * @param x 0 or more
    */
-  static double logI0(double x) {
+  public static double logI0(double x) {
     if (x <= SERIES_TO) {
       double term = 1;
       double sum = 1;

@@ -1,0 +1,46 @@
+package org.groovemend.signal.window;
+
+import org.groovemend.signal.special.Bessel;
+
+/**
+ * Linear-phase low-pass filters: a sinc under a Kaiser window (J. Kaiser, in Kuo and Kaiser, System
+ * Analysis by Digital Computer, 1966).
+ */
+public final class KaiserLowPass {
+
+  private KaiserLowPass() {}
+
+  /**
+   * Taps needed on each side of the middle one.
+   *
+   * @param stopDb attenuation of the stop band, above 50; the pass band ripples as little
+   * @param width of the transition, share of the sampling rate
+   */
+  public static int half(double stopDb, double width) {
+    return (int) Math.ceil((stopDb - 7.95) / (14.36 * width) / 2);
+  }
+
+  /**
+   * The {@code 2 * half + 1} taps; they add up to 1.
+   *
+   * @param cutoff middle of the transition, share of the sampling rate
+   * @param stopDb attenuation of the stop band, above 50
+   */
+  public static double[] design(int half, double cutoff, double stopDb) {
+    double beta = 0.1102 * (stopDb - 8.7);
+    double[] h = new double[2 * half + 1];
+    double sum = 0;
+    for (int i = -half; i <= half; i++) {
+      double x = 2 * Math.PI * cutoff * i;
+      double sinc = i == 0 ? 1 : StrictMath.sin(x) / x;
+      double at = i / (half + 1.0);
+      h[i + half] =
+          sinc * StrictMath.exp(Bessel.logI0(beta * Math.sqrt(1 - at * at)) - Bessel.logI0(beta));
+      sum += h[i + half];
+    }
+    for (int i = 0; i < h.length; i++) {
+      h[i] /= sum;
+    }
+    return h;
+  }
+}
