@@ -26,8 +26,8 @@ final class ComparisonPage {
       "Onset: the first 20 ms of a rise of at least 6 dB that stands 12 dB over the groove and stays. Decay: the last 300 ms of a"
           + " fall until it is 6 dB over the groove. Samples in repaired places are left out (with repairs: places they reach into)."
           + " The groove's own energy is taken off before and after; under music the noise may have been lowered less than in the"
-          + " bare groove, in the extreme not at all (if noise stayed): the truth lies between the two medians, which are sure to"
-          + " 0.03 dB of rounding. By chance: standard deviation that the wavering of the noise gives a single place.";
+          + " bare groove, in the extreme not at all (if noise stayed): the truth lies between the two medians. By chance:"
+          + " standard deviation that chance in the noise gives a single place, for steady noise.";
 
   private ComparisonPage() {}
 
@@ -134,6 +134,7 @@ final class ComparisonPage {
       String range = String.format(Locale.ROOT, "%.0f Hz and up", music.fromHertz());
       rows.add(places("Onsets, " + range, music.onsets(), format));
       rows.add(places("Decays, " + range, music.decays(), format));
+      rows.add(places("Their last 100 ms", music.tails(), format));
     }
     return new NumberTable(
         "Energy of the music at onsets and decays, change in dB",

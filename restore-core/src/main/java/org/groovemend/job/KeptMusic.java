@@ -18,17 +18,23 @@ import org.groovemend.measure.OnsetsAndDecays;
  * @param fromHertz only what lies above was measured
  * @param onsets their first 20 ms
  * @param decays their last 300 ms
+ * @param tails their last 100 ms
  */
-public record KeptMusic(double fromHertz, EnergyChange onsets, EnergyChange decays) {
+public record KeptMusic(
+    double fromHertz, EnergyChange onsets, EnergyChange decays, EnergyChange tails) {
 
   /** The whole sound but for rumble, and the range in which hiss lies. */
   private static final double[] CORNERS_HERTZ = {100, 2000};
 
   private static final int BLOCK_FRAMES = 1 << 16;
 
-  /** One meter a range, knowing what the bare groove holds there. */
+  /**
+   * One meter a range, knowing what the bare groove holds there.
+   *
+   * @param music where music lies
+   */
   static List<Meter> meters(
-      WordSource before, WordSource after, GrooveChange groove, RepairLog repairs)
+      WordSource before, WordSource after, GrooveChange groove, RepairLog repairs, MusicSpan music)
       throws IOException {
     List<Meter> meters = new ArrayList<>();
     AudioFormat format = before.format();
@@ -37,7 +43,9 @@ public record KeptMusic(double fromHertz, EnergyChange onsets, EnergyChange deca
           groove == null || !groove.bareGroove()
               ? GrooveEnergy.unknown(corner)
               : energy(corner, before, after, groove, repairs);
-      meters.add(new Meter(corner, new OnsetsAndDecays(format, energy)));
+      meters.add(
+          new Meter(
+              corner, new OnsetsAndDecays(format, energy, music.startFrame(), music.endFrame())));
     }
     return meters;
   }
@@ -49,7 +57,7 @@ public record KeptMusic(double fromHertz, EnergyChange onsets, EnergyChange deca
    */
   record Meter(double fromHertz, OnsetsAndDecays places) {
     KeptMusic kept() {
-      return new KeptMusic(fromHertz, places.onsets(), places.decays());
+      return new KeptMusic(fromHertz, places.onsets(), places.decays(), places.tails());
     }
   }
 

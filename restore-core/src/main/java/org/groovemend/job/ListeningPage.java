@@ -52,21 +52,39 @@ final class ListeningPage {
             .make(passages, MOST_BYTES);
     progress.at("cutting clips", 1, 1);
     return new Listening(
-        sentence(clips.get(0).sampleRateHz()), clips.stream().map(this::place).toList());
+        sentence(clips.get(0).sampleRateHz()) + missing(passages),
+        clips.stream().map(this::place).toList());
+  }
+
+  /** What is not in the list, and why. */
+  private static String missing(List<Passage> passages) {
+    StringBuilder text = new StringBuilder();
+    for (Passage.Kind kind : Passage.Kind.values()) {
+      if (passages.stream().noneMatch(passage -> passage.kind() == kind)) {
+        text.append(
+            switch (kind) {
+              case QUIETEST -> " No quiet passage stands clear of the groove.";
+              case FADE -> " No fade was found.";
+              case MOST_REPAIRS -> " No place was repaired.";
+              case LOUDEST, END -> "";
+            });
+      }
+    }
+    return text.toString();
   }
 
   private String sentence(int sampleRateHz) {
     return String.format(
         Locale.ROOT,
-        "All versions of a passage play at one gain, so that they can be compared: the one that brings the clean copy to %.0f dBFS"
-            + " RMS, unless a peak would then pass %.0f dBFS or more than %.0f dB would be needed; the gain stands beside each"
-            + " passage. What was removed is that difference, at the same gain. Clips are 16-bit FLAC at %,d Hz%s with dither, faded"
-            + " in and out over 10 ms; the files themselves are not changed. Passages were picked by level alone.",
+        "All versions of a passage play at the same gain, so that differences are heard as they are. The gain stands beside each"
+            + " passage: it brings the clean copy to %.0f dBFS RMS, or less where a peak would pass %.0f dBFS or %.0f dB would not"
+            + " do. Removed is before less after. Clips are 16-bit FLAC with dither at %,d Hz%s, faded in and out over 10 ms;"
+            + " the files themselves are not changed. Passages were picked by level, 100 ms by 100 ms.",
         ClipMaker.LEVEL_DB,
         ClipMaker.PEAK_DB,
         ClipMaker.MOST_GAIN_DB,
         sampleRateHz,
-        sampleRateHz == before.format().sampleRateHz() ? "" : ", less than the side's rate,");
+        sampleRateHz == before.format().sampleRateHz() ? "" : ", less than the rate of the side");
   }
 
   private Listening.Place place(Clip clip) {

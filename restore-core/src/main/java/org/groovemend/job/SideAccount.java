@@ -99,24 +99,18 @@ final class SideAccount implements Bookkeeping.Onlooker {
   /**
    * Passages to listen to.
    *
-   * @param found what the survey took for bare groove
-   * @param used what was used as bare groove, found or stated
    * @param groove where the noise floor was measured, or null
    */
-  List<Passage> passages(LeadInFinding found, LeadInFinding used, GrooveChange groove) {
-    long start = 0;
-    if (found.found()) {
-      start = found.endFrame();
-    } else if (used.found() && used.endFrame() < track.frames() / 4) {
-      start = used.endFrame(); // one that was stated may lie anywhere
-    }
-    long end = found.runOut() == null ? track.frames() : found.runOut().startFrame();
+  List<Passage> passages(MusicSpan music, GrooveChange groove) {
     double floor =
         groove == null || !groove.bareGroove()
             ? Double.NaN
             : track.median(groove.after().startFrame(), groove.after().endFrame());
     return PassageFinder.find(
-        track, repairs, sampleRateHz, new PassageFinder.Span(Math.min(start, end), end, floor));
+        track,
+        repairs,
+        sampleRateHz,
+        new PassageFinder.Span(music.startFrame(), music.endFrame(), floor));
   }
 
   RotationFinding rotation() {

@@ -154,14 +154,16 @@ final class SideRecord {
   private List<KeptMusic.Meter> meters(SideReader copy, GrooveChange groove, RepairLog repairs)
       throws IOException {
     return report != ReportWish.NONE && prepared.chain().wholeSignal()
-        ? KeptMusic.meters(prepared.side(), copy, groove, repairs)
+        ? KeptMusic.meters(prepared.side(), copy, groove, repairs, music())
         : List.of();
   }
 
+  private MusicSpan music() {
+    return MusicSpan.of(prepared.survey().leadIn(), prepared.leadIn(), prepared.side().frames());
+  }
+
   private List<Passage> passages(SideAccount account, GrooveChange groove) {
-    return report == ReportWish.NONE
-        ? List.of()
-        : account.passages(prepared.survey().leadIn(), prepared.leadIn(), groove);
+    return report == ReportWish.NONE ? List.of() : account.passages(music(), groove);
   }
 
   private void findings(LedgerWriter ledger, RotationFinding rotation, GrooveChange groove)

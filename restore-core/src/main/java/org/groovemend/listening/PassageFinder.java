@@ -11,10 +11,10 @@ import org.groovemend.measure.LevelTrack;
  * Picks passages from the levels of the clean copy, 100 ms by 100 ms.
  *
  * <p>Music is what lies between lead-in and run-out; where no bare groove is known, the whole side.
- * A quiet passage counts as music if two thirds of it stand 6 dB over the bare groove; without a
- * known groove it may be groove, and the reason says so. A fade falls by at least 9 dB, along a
- * straight line in decibels that explains 90 % of the variance of the level over a second. These
- * limits are the project's own; no published source.
+ * A quiet passage counts as music if half of it stands 6 dB over the bare groove; without a known
+ * groove it may be groove, and the reason says so. A fade falls by at least 9 dB, along a straight
+ * line in decibels that explains 90 % of the variance of the level over a second. These limits are
+ * the project's own; no published source.
  */
 public final class PassageFinder {
 
@@ -27,7 +27,7 @@ public final class PassageFinder {
   static final double END_SECONDS = 20;
 
   private static final double OVER_GROOVE = 4;
-  private static final double MUSIC_SHARE = 2 / 3.0;
+  private static final double MUSIC_SHARE = 0.5;
   private static final double FADE_DB = 9;
   private static final double FADE_STEADINESS = 0.9;
   private static final double SMOOTHING_SECONDS = 1;

@@ -4,7 +4,7 @@ package org.groovemend.measure;
 final class EnergyCensus {
 
   private static final double MOST_DB = 20;
-  private static final int PER_DB = 20;
+  private static final int PER_DB = 100;
 
   private final long[] changes = new long[(int) (MOST_DB - EnergyChange.LEAST_DB) * PER_DB + 1];
   private final long[] ifStayed = new long[changes.length];
@@ -33,7 +33,12 @@ final class EnergyCensus {
     double change = db((after - groove.after()) / music);
     count(changes, change);
     count(ifStayed, db((after - groove.before()) / music));
-    count(chance, 10 / StrictMath.log(10) * spread * groove.before() / music);
+    // noise of power N with music of power M: noncentral chi-square, of variance 2 (N² + 2 N M) /
+    // n,
+    // while noise alone has 2 N² / n: that is its spread squared
+    double noise = groove.before();
+    double wavering = spread * Math.sqrt(noise * noise + 2 * noise * music) / music;
+    count(chance, 10 / StrictMath.log(10) * wavering);
     if (count == 0 || change < worst) {
       worst = change;
       worstFrame = frame;

@@ -43,15 +43,22 @@ public final class OnsetsAndDecays {
   private final boolean[] repaired = new boolean[HISTORY];
   private final EnergyCensus onsets = new EnergyCensus();
   private final EnergyCensus decays = new EnergyCensus();
+  private final EnergyCensus tails = new EnergyCensus();
+  private final long firstCell;
+  private final long lastCell;
   private long cell;
   private long lastDecay = -DECAY_CELLS;
 
   /**
    * @param groove energy of the bare groove; without it no decay is told
+   * @param fromFrame no onset before counts, nor a decay that sinks before: a needle drop is none
+   * @param toFrame nothing counts that begins behind
    */
-  public OnsetsAndDecays(AudioFormat format, GrooveEnergy groove) {
+  public OnsetsAndDecays(AudioFormat format, GrooveEnergy groove, long fromFrame, long toFrame) {
     this.groove = groove;
     cells = new CellEnergies(format, groove.fromHertz(), this::add);
+    firstCell = Math.max(DECAY_CELLS + PRE, fromFrame / cells.cellFrames());
+    lastCell = toFrame / cells.cellFrames();
     Arrays.fill(before, Double.NaN);
     Arrays.fill(after, Double.NaN);
   }
@@ -71,6 +78,11 @@ public final class OnsetsAndDecays {
     return decays.change();
   }
 
+  /** What became of the last 100 ms of the same decays. */
+  public EnergyChange tails() {
+    return tails.change();
+  }
+
   private void add(double b, double a, boolean touched) {
     int at = (int) (cell % HISTORY);
     before[at] = b;
@@ -78,8 +90,10 @@ public final class OnsetsAndDecays {
     repaired[at] = touched;
     cell++;
     long asked = cell - AHEAD;
-    if (asked >= DECAY_CELLS + PRE) {
+    if (asked >= firstCell && asked < lastCell) {
       onset(asked);
+    }
+    if (asked >= firstCell && asked - DECAY_CELLS < lastCell) {
       decay(asked);
     }
   }
@@ -141,13 +155,18 @@ public final class OnsetsAndDecays {
       return;
     }
     lastDecay = end;
-    decays.add(
-        start * cells.cellFrames(),
-        mean(before, start, end),
-        mean(after, start, end),
+    count(decays, start, end);
+    count(tails, end - THIRD, end);
+  }
+
+  private void count(EnergyCensus census, long from, long to) {
+    census.add(
+        from * cells.cellFrames(),
+        mean(before, from, to),
+        mean(after, from, to),
         groove,
-        groove.decaySpread(),
-        touched(start, end));
+        groove.decaySpread() * Math.sqrt(DECAY_CELLS / (double) (to - from)),
+        touched(from, to));
   }
 
   private boolean touched(long from, long to) {
