@@ -34,7 +34,7 @@ record GrooveChange(Place place, GrooveNoise before, GrooveNoise after) {
   enum Place {
     STATED("lead-in", "the stretch stated as bare groove"),
     LEAD_IN("lead-in", "the bare groove of the lead-in"),
-    RUN_OUT("run-out", "the bare groove of the run-out, as no lead-in was found"),
+    RUN_OUT("run-out", "the bare groove of the run-out, as no lead-in long enough was found"),
     QUIETEST(
         "quietest passage",
         "the quietest passage, as no bare groove was found: it may hold music, and the floor may be lower");

@@ -33,14 +33,6 @@ public record Clip(Passage passage, int sampleRateHz, double gainDb, List<Versio
     versions = List.copyOf(versions);
   }
 
-  Clip withoutRaised() {
-    return new Clip(
-        passage,
-        sampleRateHz,
-        gainDb,
-        versions.stream().filter(v -> v.content() != Content.REMOVED_RAISED).toList());
-  }
-
   /** Length of all versions together. */
   long bytes() {
     return versions.stream().mapToLong(version -> version.flac().length).sum();

@@ -68,24 +68,26 @@ public final class ClipMaker {
   }
 
   /**
-   * Makes a clip of each passage. If together they would be too long, what was removed is not
-   * offered louder as well; if that does not help, all are shortened in proportion.
+   * Makes a clip of each passage. If together they would be too long, all are shortened in
+   * proportion; what was removed is offered louder as well only if there is room.
    *
    * @param mostBytes of all FLAC files together; exceeded only if clips of two seconds do
    */
   public List<Clip> make(List<Passage> passages, long mostBytes) throws IOException {
-    List<Clip> clips = clips(passages, 1);
-    if (bytes(clips) > mostBytes) {
-      clips = clips.stream().map(Clip::withoutRaised).toList();
-    }
     double share = 1;
-    while (bytes(clips) > mostBytes && share > 0) {
+    List<Clip> clips = clips(passages, share);
+    while (bytes(clips) > mostBytes && longest(passages) * share > shortest()) {
       share *= MARGIN * mostBytes / bytes(clips);
-      boolean shortest = longest(passages) * share <= shortest();
-      clips = clips(passages, share).stream().map(Clip::withoutRaised).toList();
-      share = shortest ? 0 : share;
+      clips = clips(passages, share);
     }
-    return clips;
+    if (share < 1) {
+      return clips;
+    }
+    List<Clip> louder = new ArrayList<>();
+    for (Clip clip : clips) {
+      louder.add(withRaised(clip));
+    }
+    return bytes(louder) <= mostBytes ? louder : clips;
   }
 
   private static long longest(List<Passage> passages) {
@@ -109,29 +111,45 @@ public final class ClipMaker {
     return clips;
   }
 
-  private Clip clip(Passage passage) throws IOException {
+  /** A passage before and after, and the difference. */
+  private record Sound(double[][] before, double[][] after, double[][] removed) {}
+
+  private Sound sound(Passage passage) throws IOException {
     double[][][] sound = new double[2][][];
     try {
       crew.together(() -> sound[0] = read(before, passage), () -> sound[1] = read(after, passage));
     } catch (UncheckedIOException e) {
       throw e.getCause();
     }
-    double[][] removed = difference(sound[0], sound[1]);
-    double removedPeak = peak(removed);
-    double peak = Math.max(removedPeak, Math.max(peak(sound[0]), peak(sound[1])));
-    double gainDb = Math.min(MOST_GAIN_DB, Math.min(LEVEL_DB - level(sound[1]), headroom(peak)));
+    return new Sound(sound[0], sound[1], difference(sound[0], sound[1]));
+  }
+
+  private Clip clip(Passage passage) throws IOException {
+    Sound sound = sound(passage);
+    double removedPeak = peak(sound.removed());
+    double peak = Math.max(removedPeak, Math.max(peak(sound.before()), peak(sound.after())));
+    double gainDb =
+        Math.min(MOST_GAIN_DB, Math.min(LEVEL_DB - level(sound.after()), headroom(peak)));
     gainDb = Math.floor(10 * gainDb) / 10;
     List<Clip.Version> versions = new ArrayList<>();
-    versions.add(version(Clip.Content.BEFORE, sound[0], gainDb, 0));
+    versions.add(version(Clip.Content.BEFORE, sound.before(), gainDb, 0));
     if (removedPeak > 0) {
-      versions.add(version(Clip.Content.AFTER, sound[1], gainDb, 0));
-      versions.add(version(Clip.Content.REMOVED, removed, gainDb, 0));
-      double raisedDb = Math.floor(Math.min(MOST_RAISED_DB, headroom(removedPeak) - gainDb));
-      if (raisedDb >= WORTH_RAISING_DB) {
-        versions.add(version(Clip.Content.REMOVED_RAISED, removed, gainDb, raisedDb));
-      }
+      versions.add(version(Clip.Content.AFTER, sound.after(), gainDb, 0));
+      versions.add(version(Clip.Content.REMOVED, sound.removed(), gainDb, 0));
     }
     return new Clip(passage, format.sampleRateHz(), gainDb, versions);
+  }
+
+  /** The same clip, with what was removed once more if it can be raised enough. */
+  private Clip withRaised(Clip clip) throws IOException {
+    double[][] removed = sound(clip.passage()).removed();
+    double raisedDb = Math.floor(Math.min(MOST_RAISED_DB, headroom(peak(removed)) - clip.gainDb()));
+    if (clip.versions().size() == 1 || raisedDb < WORTH_RAISING_DB) {
+      return clip;
+    }
+    List<Clip.Version> versions = new ArrayList<>(clip.versions());
+    versions.add(version(Clip.Content.REMOVED_RAISED, removed, clip.gainDb(), raisedDb));
+    return new Clip(clip.passage(), clip.sampleRateHz(), clip.gainDb(), versions);
   }
 
   private double[][] read(WordSource side, Passage passage) {

@@ -12,7 +12,7 @@ import org.groovemend.measure.LevelTrack;
  *
  * <p>Music is what lies between lead-in and run-out; where no bare groove is known, the whole side.
  * A quiet passage counts as music if half of it stands 6 dB over the bare groove; without a known
- * groove it may be groove, and the reason says so. A fade falls by at least 9 dB, along a straight
+ * groove it may be groove, and the reason says so. A fade falls by at least 6 dB, along a straight
  * line in decibels that explains 90 % of the variance of the level over a second. These limits are
  * the project's own; no published source.
  */
@@ -28,7 +28,7 @@ public final class PassageFinder {
 
   private static final double OVER_GROOVE = 4;
   private static final double MUSIC_SHARE = 0.5;
-  private static final double FADE_DB = 9;
+  private static final double FADE_DB = 6;
   private static final double FADE_STEADINESS = 0.9;
   private static final double SMOOTHING_SECONDS = 1;
   private static final double LEAST_POWER = 1e-15;

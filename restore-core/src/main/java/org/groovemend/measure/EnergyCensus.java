@@ -63,7 +63,7 @@ final class EnergyCensus {
     for (int i = 0; i < histogram.length; i++) {
       below += histogram[i];
       if (2 * below > count) {
-        return EnergyChange.LEAST_DB + i / (double) PER_DB;
+        return (i + EnergyChange.LEAST_DB * PER_DB) / PER_DB;
       }
     }
     return Double.NaN;
