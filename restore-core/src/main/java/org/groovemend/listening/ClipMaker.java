@@ -29,7 +29,7 @@ public final class ClipMaker {
   public static final double PEAK_DB = -1;
   public static final double FADE_SECONDS = 0.01;
 
-  /** What was removed is offered louder if it can be raised by this much or more. */
+  /** What was removed is offered louder as well if it can be raised by this much or more. */
   private static final double WORTH_RAISING_DB = 6;
 
   private static final double MOST_RAISED_DB = 20;
@@ -69,7 +69,7 @@ public final class ClipMaker {
 
   /**
    * Makes a clip of each passage. If together they would be too long, all are shortened in
-   * proportion; what was removed is offered louder as well only if there is room.
+   * proportion.
    *
    * @param mostBytes of all FLAC files together; exceeded only if clips of two seconds do
    */
@@ -80,14 +80,7 @@ public final class ClipMaker {
       share *= MARGIN * mostBytes / bytes(clips);
       clips = clips(passages, share);
     }
-    if (share < 1) {
-      return clips;
-    }
-    List<Clip> louder = new ArrayList<>();
-    for (Clip clip : clips) {
-      louder.add(withRaised(clip));
-    }
-    return bytes(louder) <= mostBytes ? louder : clips;
+    return clips;
   }
 
   private static long longest(List<Passage> passages) {
@@ -111,45 +104,30 @@ public final class ClipMaker {
     return clips;
   }
 
-  /** A passage before and after, and the difference. */
-  private record Sound(double[][] before, double[][] after, double[][] removed) {}
-
-  private Sound sound(Passage passage) throws IOException {
+  private Clip clip(Passage passage) throws IOException {
     double[][][] sound = new double[2][][];
     try {
       crew.together(() -> sound[0] = read(before, passage), () -> sound[1] = read(after, passage));
     } catch (UncheckedIOException e) {
       throw e.getCause();
     }
-    return new Sound(sound[0], sound[1], difference(sound[0], sound[1]));
-  }
-
-  private Clip clip(Passage passage) throws IOException {
-    Sound sound = sound(passage);
-    double removedPeak = peak(sound.removed());
-    double peak = Math.max(removedPeak, Math.max(peak(sound.before()), peak(sound.after())));
-    double gainDb =
-        Math.min(MOST_GAIN_DB, Math.min(LEVEL_DB - level(sound.after()), headroom(peak)));
+    double[][] removed = difference(sound[0], sound[1]);
+    double removedPeak = peak(removed);
+    double peak = Math.max(removedPeak, Math.max(peak(sound[0]), peak(sound[1])));
+    double gainDb = Math.min(MOST_GAIN_DB, Math.min(LEVEL_DB - level(sound[1]), headroom(peak)));
     gainDb = Math.floor(10 * gainDb) / 10;
     List<Clip.Version> versions = new ArrayList<>();
-    versions.add(version(Clip.Content.BEFORE, sound.before(), gainDb, 0));
+    versions.add(version(Clip.Content.BEFORE, sound[0], gainDb, 0));
     if (removedPeak > 0) {
-      versions.add(version(Clip.Content.AFTER, sound.after(), gainDb, 0));
-      versions.add(version(Clip.Content.REMOVED, sound.removed(), gainDb, 0));
+      versions.add(version(Clip.Content.AFTER, sound[1], gainDb, 0));
+      versions.add(version(Clip.Content.REMOVED, removed, gainDb, 0));
+      double raisedDb = Math.floor(Math.min(MOST_RAISED_DB, headroom(removedPeak) - gainDb));
+      // the end is long: its bytes are better spent on longer passages
+      if (raisedDb >= WORTH_RAISING_DB && passage.kind() != Passage.Kind.END) {
+        versions.add(version(Clip.Content.REMOVED_RAISED, removed, gainDb, raisedDb));
+      }
     }
     return new Clip(passage, format.sampleRateHz(), gainDb, versions);
-  }
-
-  /** The same clip, with what was removed once more if it can be raised enough. */
-  private Clip withRaised(Clip clip) throws IOException {
-    double[][] removed = sound(clip.passage()).removed();
-    double raisedDb = Math.floor(Math.min(MOST_RAISED_DB, headroom(peak(removed)) - clip.gainDb()));
-    if (clip.versions().size() == 1 || raisedDb < WORTH_RAISING_DB) {
-      return clip;
-    }
-    List<Clip.Version> versions = new ArrayList<>(clip.versions());
-    versions.add(version(Clip.Content.REMOVED_RAISED, removed, clip.gainDb(), raisedDb));
-    return new Clip(clip.passage(), clip.sampleRateHz(), clip.gainDb(), versions);
   }
 
   private double[][] read(WordSource side, Passage passage) {

@@ -158,8 +158,8 @@ class ListeningReportTest {
     double factor = Math.pow(10, Double.parseDouble(gain.group(1)) / 20);
     long start = outcome.comparison().listening().get(0).startFrame();
     List<byte[]> clips = clips(page);
-    // quietest, loudest, end; before, after, removed and that raised
-    assertThat(clips.size()).isEqualTo(12);
+    // quietest, loudest, end: before, after, removed; that raised of the first two
+    assertThat(clips.size()).isEqualTo(11);
     assertThat(page).contains("No fade was found. No place was repaired.");
     Path[] files = {side, outcome.restoredFile()};
     for (int v = 0; v < 2; v++) {

@@ -178,13 +178,11 @@ class ClipMakerTest {
     long most = all * 2 / 5;
     List<Clip> clips = make(before, after, most, loud, end);
     assertThat(clips.stream().mapToLong(Clip::bytes).sum()).isBetween(most / 2, most);
-    assertThat(clips)
-        .allSatisfy(
-            clip ->
-                assertThat(clip.versions())
-                    .extracting(Clip.Version::content)
-                    .containsExactly(
-                        Clip.Content.BEFORE, Clip.Content.AFTER, Clip.Content.REMOVED));
+    assertThat(clips.get(0).versions()).hasSize(4);
+    // the end is not offered louder
+    assertThat(clips.get(1).versions())
+        .extracting(Clip.Version::content)
+        .containsExactly(Clip.Content.BEFORE, Clip.Content.AFTER, Clip.Content.REMOVED);
     Passage shorter = clips.get(0).passage();
     assertThat(shorter.startFrame() - loud.startFrame())
         .isCloseTo(loud.endFrame() - shorter.endFrame(), within(1L));
