@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
 import org.groovemend.chain.Progress;
+import org.groovemend.job.GrooveLevels;
 import org.groovemend.job.GrooveSound;
 import org.groovemend.job.TimeRange;
 import org.groovemend.measure.FrequencyWeighting;
@@ -84,8 +85,8 @@ final class NoiseCommand implements Callable<Integer> {
       Map<String, Object> result = new LinkedHashMap<>();
       result.put("noise", 1);
       result.put("side", Usage.fileName(transfer.file()));
-      result.put("leadIn", asMap(found.leadIn()));
-      result.put("runOut", found.runOut() == null ? null : asMap(found.runOut()));
+      result.put("leadIn", GrooveLevels.asMap(found.leadIn()));
+      result.put("runOut", found.runOut() == null ? null : GrooveLevels.asMap(found.runOut()));
       Json.print(out, result);
     } else {
       print(found, out);
@@ -164,26 +165,5 @@ final class NoiseCommand implements Callable<Integer> {
 
   private static String level(double dbfs) {
     return String.format(Locale.ROOT, "%.1f", dbfs);
-  }
-
-  private static Map<String, Object> asMap(GrooveNoise sound) {
-    Map<String, Object> result = new LinkedHashMap<>();
-    double rate = sound.sampleRateHz();
-    result.put("fromSeconds", sound.startFrame() / rate);
-    result.put("toSeconds", sound.endFrame() / rate);
-    result.put("spectra", sound.framesUsed());
-    result.put("spectraRejected", sound.framesRejected());
-    result.put("uncertaintyDb", sound.uncertaintyDb());
-    List<Map<String, Object>> levels = new ArrayList<>();
-    for (int c = 0; c < sound.power().length; c++) {
-      Map<String, Object> level = new LinkedHashMap<>();
-      level.put("dbfs", sound.levelDbfs(c, FrequencyWeighting.NONE::decibels));
-      level.put("dbfsAWeighted", sound.levelDbfs(c, FrequencyWeighting.A::decibels));
-      level.put("dbfs468WeightedRms", sound.levelDbfs(c, FrequencyWeighting.ITU_R_468::decibels));
-      levels.add(level);
-    }
-    result.put("channels", levels);
-    result.put("thirdOctaves", sound.thirdOctaves());
-    return result;
   }
 }

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CancellationException;
 import org.groovemend.chain.Progress;
+import org.groovemend.job.ReportWish;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
 import org.groovemend.job.RestoreRequest;
@@ -34,7 +35,7 @@ import picocli.CommandLine.Spec;
       "  NAME.restored.wav   the clean copy: same rate, width and chunks",
       "  NAME.ledger.jsonl   every change, and all that is needed to undo it",
       "  NAME.removed.flac   what was taken away, when a stage may touch any sample",
-      "  NAME.report.html    one page: what was found, what was done, pictures",
+      "  NAME.report.html    one page: what was found and done, pictures, clips",
       ""
     },
     footerHeading = "%nExamples:%n",
@@ -75,6 +76,12 @@ final class RestoreCommand implements Callable<Integer> {
           "Seconds of bare groove before the music, if you know better than the finder, e.g. 0.8-3.1.")
   private String leadIn;
 
+  @Option(
+      names = "--no-clips",
+      description =
+          "Leave the clips to listen to out of the page, which is then under a megabyte, not up to 15.")
+  private boolean noClips;
+
   @picocli.CommandLine.Mixin private TreatmentOptions treatment;
 
   @picocli.CommandLine.Mixin private CommonOptions common;
@@ -108,7 +115,8 @@ final class RestoreCommand implements Callable<Integer> {
                       Version.number(),
                       Clock.systemUTC().instant()),
                   hands.crew(),
-                  hands.watching(bar));
+                  hands.watching(bar),
+                  noClips ? ReportWish.WITHOUT_CLIPS : ReportWish.WITH_CLIPS);
           ProgressBar.clear(bar);
           results.add(RestoreView.asMap(outcome));
           if (!common.json()) {

@@ -28,6 +28,9 @@ final class RestoreView {
     map.put("changedSamples", outcome.changedSamples());
     map.put("clippedSamples", outcome.clippedSamples());
     map.put("removedLevelDbfs", outcome.removedLevelDbfs());
+    map.put("noiseFloor", outcome.comparison().noiseFloor());
+    map.put("keptMusic", outcome.comparison().keptMusic());
+    map.put("listening", outcome.comparison().listening());
     map.put("remarks", outcome.remarks());
     return map;
   }

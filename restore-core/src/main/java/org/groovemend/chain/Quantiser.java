@@ -12,13 +12,13 @@ import org.groovemend.audio.Words;
  * significant bits; what then lies outside the range is set to its end and counted. Float words are
  * rounded to nearest.
  */
-final class Quantiser {
+public final class Quantiser {
 
   private final AudioFormat format;
   private final Dither[] dither;
   private long clipped;
 
-  Quantiser(AudioFormat format, long seed) {
+  public Quantiser(AudioFormat format, long seed) {
     this.format = format;
     dither = new Dither[format.channels()];
     for (int c = 0; c < dither.length; c++) {
@@ -31,7 +31,7 @@ final class Quantiser {
     return clipped;
   }
 
-  void quantise(int channel, long firstFrame, double[] samples, int count, long[] out) {
+  public void quantise(int channel, long firstFrame, double[] samples, int count, long[] out) {
     if (format.coding() == SampleCoding.FLOAT) {
       for (int i = 0; i < count; i++) {
         requireFinite(samples[i], firstFrame + i);

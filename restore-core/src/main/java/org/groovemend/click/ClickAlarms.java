@@ -9,8 +9,7 @@ import org.groovemend.signal.interval.RateInterval;
  * @param low of the 95 % interval of that rate, as far as the stretch looked at can tell: a rate
  *     from a count has the spread of a count; 0 if fewer than half an alarm is to be expected there
  * @param high of the same
- * @param ofTailPerMinute what the fitted tail has above the thresholds; generous on a side full of
- *     clicks
+ * @param ofTailPerMinute what the fitted tail of undamaged sound has above the thresholds
  */
 public record ClickAlarms(double perMinute, double low, double high, double ofTailPerMinute) {
   static ClickAlarms of(double perMinute, double ofTailPerMinute, double minutes) {

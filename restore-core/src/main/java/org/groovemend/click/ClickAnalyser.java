@@ -80,7 +80,7 @@ public final class ClickAnalyser {
       double threshold =
           p.isNeutral()
               ? ClickTail.HIGHEST
-              : ClickTail.oddsThreshold(
+              : ClickTail.threshold(
                   s.statistics,
                   s.count,
                   seconds / 60,

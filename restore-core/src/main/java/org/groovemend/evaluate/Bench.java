@@ -16,6 +16,7 @@ import org.groovemend.audio.Words;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Progress;
+import org.groovemend.job.ReportWish;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
 import org.groovemend.job.RestoreRequest;
@@ -123,7 +124,7 @@ public final class Bench {
             side, folder, treatment, null, true, request.toolVersion(), Instant.EPOCH),
         crew,
         Progress.SILENT,
-        false);
+        ReportWish.NONE);
   }
 
   private static List<Trial.SweepPoint> sweep(Scorer scorer, List<FoundRange> found) {

@@ -55,7 +55,12 @@ final class Bookkeeping {
 
   /** Is shown every block and every edit, for pictures and lists. */
   interface Onlooker {
-    void block(double[][] restored, int count);
+    /**
+     * The next block, {@code [channel][frame]}.
+     *
+     * @param inEdit true where a sample lies in a repaired place
+     */
+    void block(double[][] original, double[][] restored, boolean[][] inEdit, int count);
 
     void edit(LedgerEdit edit);
   }
@@ -115,6 +120,7 @@ final class Bookkeeping {
     boolean[][] covered = new boolean[channels][BLOCK_FRAMES];
     long[][] difference = new long[channels][BLOCK_FRAMES];
     double[][] samples = new double[channels][BLOCK_FRAMES];
+    double[][] samplesBefore = new double[channels][BLOCK_FRAMES];
     for (long at = 0; at < frames; at += BLOCK_FRAMES) {
       int count = (int) Math.min(BLOCK_FRAMES, frames - at);
       long keepFrom = pending.isEmpty() ? at : Math.min(at, pending.getFirst().start());
@@ -133,9 +139,10 @@ final class Bookkeeping {
           () -> digestAfter.update(after.words(), index, count),
           () -> {
             for (int c = 0; c < channels; c++) {
+              Words.toDoubles(before.words()[c], index, samplesBefore[c], 0, count, format);
               Words.toDoubles(after.words()[c], index, samples[c], 0, count, format);
             }
-            onlooker.block(samples, count);
+            onlooker.block(samplesBefore, samples, covered, count);
           });
       if (removed != null) {
         removed.write(difference, 0, count);

@@ -46,16 +46,16 @@ public final class Restore {
   private final RestoreRequest request;
   private final Crew crew;
   private final Progress progress;
-  private final boolean withPage;
+  private final ReportWish report;
   private final List<String> remarks = new ArrayList<>();
   private final RepairAmounts amounts = new RepairAmounts();
   private final LeftPlaces left = new LeftPlaces();
 
-  private Restore(RestoreRequest request, Crew crew, Progress progress, boolean withPage) {
+  private Restore(RestoreRequest request, Crew crew, Progress progress, ReportWish report) {
     this.request = request;
     this.crew = crew;
     this.progress = progress;
-    this.withPage = withPage;
+    this.report = report;
   }
 
   /**
@@ -71,15 +71,13 @@ public final class Restore {
    */
   public static RestoreOutcome run(RestoreRequest request, Crew crew, Progress progress)
       throws IOException {
-    return run(request, crew, progress, true);
+    return run(request, crew, progress, ReportWish.WITH_CLIPS);
   }
 
-  /**
-   * The same, with or without the page: drawing it takes longer than treating a very short side.
-   */
+  /** The same, with the page that is wished for. */
   public static RestoreOutcome run(
-      RestoreRequest request, Crew crew, Progress progress, boolean withPage) throws IOException {
-    return new Restore(request, crew, progress, withPage).run();
+      RestoreRequest request, Crew crew, Progress progress, ReportWish report) throws IOException {
+    return new Restore(request, crew, progress, report).run();
   }
 
   private RestoreOutcome run() throws IOException {
@@ -106,7 +104,7 @@ public final class Restore {
       }
       remarkOnStaleRemoved(names, plan);
       List<String> files = new ArrayList<>(List.of(names.restored(), names.ledger()));
-      if (withPage) {
+      if (report != ReportWish.NONE) {
         files.add(0, names.report());
       }
       if (plan.chain().wholeSignal()) {
@@ -191,7 +189,7 @@ public final class Restore {
       }
       RumbleTaken taken =
           rumble == null || !prepared.plan().rumble().taken() ? null : rumble.finish();
-      return new SideRecord(request, prepared, amounts, taken, left, remarks, withPage)
+      return new SideRecord(request, prepared, amounts, taken, left, remarks, report)
           .write(repairs, clipped, crew, progress);
     }
   }

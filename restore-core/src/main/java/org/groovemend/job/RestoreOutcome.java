@@ -20,6 +20,7 @@ import org.groovemend.ledger.FileFacts;
  * @param changedSamples words that differ
  * @param clippedSamples words that had to be limited to full scale
  * @param removedLevelDbfs root mean square of what was taken away over the whole side
+ * @param comparison noise and music before and after
  * @param remarks what a person should know, one sentence each
  */
 public record RestoreOutcome(
@@ -35,4 +36,5 @@ public record RestoreOutcome(
     long changedSamples,
     long clippedSamples,
     double removedLevelDbfs,
+    SideComparison comparison,
     List<String> remarks) {}

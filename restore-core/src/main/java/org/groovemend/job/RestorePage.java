@@ -12,24 +12,21 @@ import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
-import org.groovemend.hum.HumFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.LedgerNames;
-import org.groovemend.measure.Decibels;
 import org.groovemend.report.Command;
+import org.groovemend.report.Comparison;
 import org.groovemend.report.DoubtfulEdits;
 import org.groovemend.report.EditDensity;
 import org.groovemend.report.Figure;
 import org.groovemend.report.FileEntry;
+import org.groovemend.report.Listening;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.ReportInput;
 import org.groovemend.report.ReportPage;
-import org.groovemend.report.StageAccount;
 import org.groovemend.rumble.RumbleTaken;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
-import org.groovemend.stage.StageId;
-import org.groovemend.stage.StageParameters;
 
 /** Puts the page of a restored side into words. */
 final class RestorePage {
@@ -42,8 +39,8 @@ final class RestorePage {
   private final Plan plan;
   private final SideAccount account;
   private final Bookkeeping.Sums sums;
-  private final RepairAmounts amounts;
   private final RumbleTaken rumble;
+  private final StageAccounts stages;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
 
@@ -61,13 +58,20 @@ final class RestorePage {
     this.plan = prepared.plan();
     this.account = account;
     this.sums = sums;
-    this.amounts = amounts;
     this.rumble = rumble;
     this.outcome = outcome;
+    this.stages = new StageAccounts(request, prepared, sums, amounts, rumble, outcome);
     this.format = survey.facts().format();
   }
 
-  void write(Path file, WordSource restored, Crew crew, Progress progress) throws IOException {
+  void write(
+      Path file,
+      WordSource restored,
+      Comparison comparison,
+      Listening listening,
+      Crew crew,
+      Progress progress)
+      throws IOException {
     LedgerNames names = prepared.names();
     EditDensity density = account.density();
     ReportInput input =
@@ -85,8 +89,9 @@ final class RestorePage {
                 request.treatment().captured(),
                 plan.capture()),
             SideFindings.ofSound(survey, prepared.leadIn(), plan, account.rotation()),
-            stages(),
+            stages.all(),
             silent() ? List.of() : pictures(prepared.side(), restored, crew, progress),
+            comparison,
             new ReportInput.EditAccount(
                 sums.edits(),
                 format.sampleRateHz(),
@@ -95,7 +100,8 @@ final class RestorePage {
                 account.doubtful(),
                 DoubtfulEdits.RULE + filledBy()),
             cautions(density),
-            commands(names));
+            commands(names),
+            listening);
     try (Writer out = Files.newBufferedWriter(file)) {
       ReportPage.write(input, out);
     }
@@ -198,116 +204,6 @@ final class RestorePage {
 
   private static FileEntry entry(String role, FileFacts facts) {
     return new FileEntry(role, facts.name(), facts.bytes(), facts.sha256());
-  }
-
-  private List<StageAccount> stages() {
-    List<StageAccount> accounts = new ArrayList<>();
-    Treatment treatment = request.treatment();
-    for (StageParameters parameters : treatment.parameters()) {
-      StageId stage = parameters.stage();
-      if (!treatment.has(stage)) {
-        accounts.add(leftOut(stage, "Not asked for."));
-      } else if (silent()) {
-        accounts.add(
-            leftOut(stage, "Every sample of the side is zero: there was nothing to treat."));
-      } else if (stage == StageId.CLICKS && plan.clicks() != null) {
-        accounts.add(
-            repaired(
-                parameters,
-                "The side was searched for clicks; none stood out, and nothing was changed.",
-                "Places that cannot be foretold from their surroundings were taken as unknown and filled from them."));
-      } else if (stage == StageId.CRACKLE && plan.crackle() != null) {
-        accounts.add(
-            repaired(
-                parameters,
-                "The repaired side was searched once more for small clicks; none stood out, and nothing was changed.",
-                "The repaired side was searched once more for small clicks, which were filled in the same way."));
-      } else if (stage == StageId.THUMPS && !treatment.thumps().isNeutral()) {
-        accounts.add(
-            repaired(
-                parameters,
-                "The side was searched for thumps; none was certain enough, and nothing was changed.",
-                "Low rings that begin at once and fall in pitch were parted from the music and taken out."));
-      } else if (stage == StageId.HUM && plan.hum() != null) {
-        accounts.add(hum(parameters));
-      } else if (stage == StageId.RUMBLE && plan.rumble() != null) {
-        accounts.add(
-            RumblePage.account(parameters, plan.rumble(), rumble, survey.facts().frames(), format));
-      } else if (stage == StageId.NOISE && plan.noise() != null) {
-        accounts.add(noise(parameters));
-      } else {
-        accounts.add(
-            leftOut(stage, plan.skipped().getOrDefault(stage, "Switched off by its settings.")));
-      }
-    }
-    return accounts;
-  }
-
-  private StageAccount repaired(StageParameters parameters, String none, String some) {
-    StageId stage = parameters.stage();
-    RepairAmounts.Amount taken = amounts.of(stage);
-    long edits = sums.editsByStage().getOrDefault(stage, 0L);
-    double samples = survey.facts().frames() * (double) format.channels();
-    return new StageAccount(
-        name(stage),
-        true,
-        edits == 0 ? none : some,
-        SideFindings.ofSettings(parameters),
-        edits,
-        taken.samples(),
-        taken.samples() / (double) format.channels() / format.sampleRateHz(),
-        Decibels.ofPower(taken.energy() / samples),
-        Decibels.ofAmplitude(taken.peak()));
-  }
-
-  /** Levels are of the lines as they are subtracted. */
-  private StageAccount hum(StageParameters parameters) {
-    HumFinding hum = plan.hum();
-    if (!hum.found()) {
-      return new StageAccount(
-          name(StageId.HUM),
-          true,
-          hum.reason() + " Nothing was changed.",
-          SideFindings.ofSettings(parameters),
-          0,
-          0,
-          0,
-          Double.NaN,
-          Double.NaN);
-    }
-    return new StageAccount(
-        name(StageId.HUM),
-        true,
-        hum.reason() + " The lines were followed and subtracted down to the neighbouring floor.",
-        SideFindings.ofSettings(parameters),
-        -1,
-        survey.facts().frames() * format.channels(),
-        survey.facts().frames() / (double) format.sampleRateHz(),
-        hum.meanSquareDbfs(format.channels()),
-        hum.peakDbfs());
-  }
-
-  private StageAccount noise(StageParameters parameters) {
-    Bookkeeping.Difference outside = sums.outsideEdits();
-    return new StageAccount(
-        name(StageId.NOISE),
-        true,
-        "Noise measured in the bare groove was lowered in the spectrum; levels are of what was taken outside repaired places.",
-        SideFindings.ofSettings(parameters),
-        -1,
-        outcome.changedSamples(),
-        outcome.changedSamples() / (double) format.channels() / format.sampleRateHz(),
-        Decibels.ofPower(outside.meanSquare()),
-        Decibels.ofAmplitude(outside.peak()));
-  }
-
-  private static StageAccount leftOut(StageId stage, String why) {
-    return new StageAccount(name(stage), false, why, List.of(), 0, 0, 0, Double.NaN, Double.NaN);
-  }
-
-  static String name(StageId stage) {
-    String key = stage == StageId.NOISE ? "surface noise" : stage.key();
-    return key.substring(0, 1).toUpperCase(Locale.ROOT) + key.substring(1);
   }
 
   private List<String> cautions(EditDensity density) {

@@ -61,7 +61,7 @@ final class RumblePage {
       AudioFormat format) {
     boolean some = taken != null;
     return new StageAccount(
-        RestorePage.name(StageId.RUMBLE),
+        StageAccounts.name(StageId.RUMBLE),
         true,
         some ? found.reason() + " " + inWords(taken) : found.reason() + " Nothing was changed.",
         SideFindings.ofSettings(parameters),

@@ -5,6 +5,9 @@ import java.util.Optional;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerEdit;
+import org.groovemend.listening.Passage;
+import org.groovemend.listening.PassageFinder;
+import org.groovemend.measure.LevelTrack;
 import org.groovemend.report.DiscLayout;
 import org.groovemend.report.DiscMarksBuilder;
 import org.groovemend.report.DoubtfulEdits;
@@ -29,28 +32,43 @@ final class SideAccount implements Bookkeeping.Onlooker {
   private final RotationFinding rotation;
   private final DiscLayout layout;
   private final DiscMarksBuilder marks;
+  private final LevelTrack track;
+  private final int[] repairs;
+  private final int sampleRateHz;
+  private final List<KeptMusic.Meter> meters;
 
   /**
+   * @param meters compare what they are given before and after
    * @param rotation what recurs once a turn; a picture of the disc is gathered if that is a nominal
    *     speed
    */
-  SideAccount(AudioFormat format, long frames, RotationFinding rotation) {
+  SideAccount(
+      AudioFormat format, long frames, RotationFinding rotation, List<KeptMusic.Meter> meters) {
     this.rotation = rotation;
     boolean drawn = rotation.found() && DiscSpeed.of(rotation.rpm()).isPresent();
     layout = drawn ? DiscDrawing.layout(frames, format.sampleRateHz(), rotation.rpm()) : null;
     marks = drawn ? new DiscMarksBuilder(layout) : null;
     envelope = new EnvelopeBuilder(format, frames, Pictures.COLUMNS);
     density = new EditDensityBuilder(format, frames, Pictures.EDIT_COLUMNS);
+    track = new LevelTrack(format, frames);
+    repairs = new int[track.slots()];
+    sampleRateHz = format.sampleRateHz();
+    this.meters = List.copyOf(meters);
   }
 
   @Override
-  public void block(double[][] restored, int count) {
+  public void block(double[][] original, double[][] restored, boolean[][] inEdit, int count) {
     envelope.accept(restored, 0, count);
+    track.accept(restored, count);
+    for (KeptMusic.Meter meter : meters) {
+      meter.places().accept(original, restored, inEdit, count);
+    }
   }
 
   @Override
   public void edit(LedgerEdit edit) {
     density.add(edit.channel(), edit.start(), edit.end());
+    repairs[track.slotOf(edit.start())]++;
     if (marks != null) {
       marks.add(DiscDrawing.kind(edit.stage()), edit.start(), edit.statistic());
     }
@@ -72,6 +90,27 @@ final class SideAccount implements Bookkeeping.Onlooker {
 
   EditDensity density() {
     return density.build();
+  }
+
+  List<KeptMusic> kept() {
+    return meters.stream().map(KeptMusic.Meter::kept).toList();
+  }
+
+  /**
+   * Passages to listen to.
+   *
+   * @param groove where the noise floor was measured, or null
+   */
+  List<Passage> passages(MusicSpan music, GrooveChange groove) {
+    double floor =
+        groove == null || !groove.bareGroove()
+            ? Double.NaN
+            : track.median(groove.after().startFrame(), groove.after().endFrame());
+    return PassageFinder.find(
+        track,
+        repairs,
+        sampleRateHz,
+        new PassageFinder.Span(music.startFrame(), music.endFrame(), floor));
   }
 
   RotationFinding rotation() {

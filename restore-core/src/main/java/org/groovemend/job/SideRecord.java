@@ -21,7 +21,9 @@ import org.groovemend.ledger.LedgerHeader;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.ledger.LedgerTotals;
 import org.groovemend.ledger.LedgerWriter;
+import org.groovemend.listening.Passage;
 import org.groovemend.measure.Decibels;
+import org.groovemend.report.Listening;
 import org.groovemend.rotation.RotationFinding;
 import org.groovemend.rotation.RotationSearch;
 import org.groovemend.rotation.TickGatherer;
@@ -46,7 +48,7 @@ final class SideRecord {
   private final RumbleTaken rumble;
   private final LeftPlaces left;
   private final List<String> remarks;
-  private final boolean withPage;
+  private final ReportWish report;
 
   /**
    * @param rumble what the rumble stage took, or null if it took nothing
@@ -58,14 +60,14 @@ final class SideRecord {
       RumbleTaken rumble,
       LeftPlaces left,
       List<String> remarks,
-      boolean withPage) {
+      ReportWish report) {
     this.request = request;
     this.prepared = prepared;
     this.amounts = amounts;
     this.rumble = rumble;
     this.left = left;
     this.remarks = new ArrayList<>(remarks);
-    this.withPage = withPage;
+    this.report = report;
   }
 
   /** Writes all of it to its temporary places. */
@@ -75,7 +77,6 @@ final class SideRecord {
     LedgerNames names = prepared.names();
     OutputSet outputs = prepared.outputs();
     RotationFinding rotation = rotation(repairs);
-    SideAccount account = new SideAccount(side.format(), side.frames(), rotation);
     Path restoredFile = outputs.temporary(names.restored());
     try (SideReader copy = SideFiles.open(restoredFile);
         LedgerWriter ledger =
@@ -85,7 +86,10 @@ final class SideRecord {
         HashUnderWay fileHash = new HashUnderWay(restoredFile, crew)) {
       ledger.header(header());
       side.describeLayout(ledger::container);
-      findings(ledger, rotation);
+      GrooveChange groove = groove(copy);
+      findings(ledger, rotation, groove);
+      SideAccount account =
+          new SideAccount(side.format(), side.frames(), rotation, meters(copy, groove, repairs));
       Compared compared = compare(copy, ledger, account, repairs, crew, progress);
       Bookkeeping.Sums sums = compared.sums();
       FileFacts restored =
@@ -111,10 +115,24 @@ final class SideRecord {
               compared.removed(),
               remarks));
       ledger.seal();
-      RestoreOutcome outcome = outcome(compared, restored, byStage, clipped);
-      if (withPage) {
+      SideComparison comparison =
+          new SideComparison(
+              groove == null ? null : groove.asMap(), account.kept(), passages(account, groove));
+      RestoreOutcome outcome = outcome(compared, restored, byStage, clipped, comparison);
+      if (report != ReportWish.NONE) {
+        Listening listening =
+            report == ReportWish.WITHOUT_CLIPS
+                ? ListeningPage.withoutClips()
+                : new ListeningPage(side, copy, request.treatment().ditherSeed())
+                    .make(comparison.listening(), restoredFile.getParent(), crew, progress);
         new RestorePage(request, prepared, account, sums, amounts, rumble, outcome)
-            .write(outputs.temporary(names.report()), copy, crew, progress);
+            .write(
+                outputs.temporary(names.report()),
+                copy,
+                ComparisonPage.of(side.format(), groove, prepared.chain(), comparison.keptMusic()),
+                listening,
+                crew,
+                progress);
       }
       return outcome;
     }
@@ -131,7 +149,32 @@ final class SideRecord {
     return RotationSearch.of(ticks);
   }
 
-  private void findings(LedgerWriter ledger, RotationFinding rotation) throws IOException {
+  /** The noise floor, or null if there is none to measure. */
+  private GrooveChange groove(SideReader copy) throws IOException {
+    Survey survey = prepared.survey();
+    return survey.levels().silent()
+        ? null
+        : GrooveChange.of(prepared.side(), copy, prepared.leadIn(), survey.track());
+  }
+
+  /** None if only places were repaired: every other sample is the same then. */
+  private List<KeptMusic.Meter> meters(SideReader copy, GrooveChange groove, RepairLog repairs)
+      throws IOException {
+    return report != ReportWish.NONE && prepared.chain().wholeSignal()
+        ? KeptMusic.meters(prepared.side(), copy, groove, repairs, music())
+        : List.of();
+  }
+
+  private MusicSpan music() {
+    return MusicSpan.of(prepared.survey().leadIn(), prepared.leadIn(), prepared.side().frames());
+  }
+
+  private List<Passage> passages(SideAccount account, GrooveChange groove) {
+    return report == ReportWish.NONE ? List.of() : account.passages(music(), groove);
+  }
+
+  private void findings(LedgerWriter ledger, RotationFinding rotation, GrooveChange groove)
+      throws IOException {
     ledger.analysis("levels", prepared.survey().levels());
     ledger.analysis(LEAD_IN, prepared.leadIn());
     for (Map.Entry<String, Object> finding : prepared.plan().findings().entrySet()) {
@@ -142,6 +185,9 @@ final class SideRecord {
     }
     if (prepared.plan().repairs()) {
       ledger.analysis("rotation", rotation);
+    }
+    if (groove != null) {
+      ledger.analysis(GrooveChange.FINDING, groove.asMap());
     }
     if (!left.isEmpty()) {
       ledger.analysis(LeftPlaces.FINDING, left.finding());
@@ -205,7 +251,11 @@ final class SideRecord {
   }
 
   private RestoreOutcome outcome(
-      Compared compared, FileFacts restored, Map<String, Long> byStage, long clipped) {
+      Compared compared,
+      FileFacts restored,
+      Map<String, Long> byStage,
+      long clipped,
+      SideComparison comparison) {
     Path folder = request.outFolder();
     LedgerNames names = prepared.names();
     return new RestoreOutcome(
@@ -221,6 +271,7 @@ final class SideRecord {
         compared.sums().changedSamples(),
         clipped,
         Decibels.ofPower(compared.sums().all().meanSquare()),
+        comparison,
         List.copyOf(remarks));
   }
 

@@ -13,6 +13,7 @@ import org.groovemend.leadin.LeadInFinder;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.measure.LevelMeter;
+import org.groovemend.measure.LevelTrack;
 import org.groovemend.measure.SideLevels;
 import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
@@ -27,8 +28,10 @@ import org.groovemend.stage.Crew;
  * @param levels what it measures
  * @param leadIn the groove-only stretch, or why none was found
  * @param envelope its outline for pictures
+ * @param track its level over time
  */
-record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope envelope) {
+record Survey(
+    FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope envelope, LevelTrack track) {
 
   static final int PICTURE_COLUMNS = Pictures.COLUMNS;
   private static final int BLOCK_FRAMES = 1 << 16;
@@ -60,6 +63,7 @@ record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope
     LevelMeter meter = new LevelMeter(format);
     LeadInFinder leadIn = new LeadInFinder(format, frames);
     EnvelopeBuilder envelope = new EnvelopeBuilder(format, frames, PICTURE_COLUMNS);
+    LevelTrack track = new LevelTrack(format, frames);
     int channels = format.channels();
     long[][] words = new long[channels][BLOCK_FRAMES];
     double[][] samples = new double[channels][BLOCK_FRAMES];
@@ -74,7 +78,10 @@ record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope
             meter.accept(words, samples, count);
             envelope.accept(samples, 0, count);
           },
-          () -> digest.update(words, 0, count),
+          () -> {
+            digest.update(words, 0, count);
+            track.accept(samples, count);
+          },
           () -> leadIn.accept(samples, count));
       progress.at("surveying", at + count, frames);
     }
@@ -87,6 +94,6 @@ record Survey(FileFacts facts, SideLevels levels, LeadInFinding leadIn, Envelope
             frames,
             format,
             side.container());
-    return new Survey(facts, meter.finish(), leadIn.finish(), envelope.build());
+    return new Survey(facts, meter.finish(), leadIn.finish(), envelope.build(), track);
   }
 }

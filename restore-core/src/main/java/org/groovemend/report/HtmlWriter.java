@@ -89,18 +89,26 @@ final class HtmlWriter {
   }
 
   private void escape(String text) throws IOException {
+    int plain = 0; // from here on nothing had to be replaced
     for (int i = 0; i < text.length(); ) {
       int c = text.codePointAt(i);
-      i += Character.charCount(c);
-      switch (c) {
-        case '<' -> out.append("&lt;");
-        case '>' -> out.append("&gt;");
-        case '&' -> out.append("&amp;");
-        case '"' -> out.append("&quot;");
-        case '\'' -> out.append("&#39;");
-        default -> out.append(allowed(c) ? Character.toString(c) : "\ufffd");
+      int next = i + Character.charCount(c);
+      String instead =
+          switch (c) {
+            case '<' -> "&lt;";
+            case '>' -> "&gt;";
+            case '&' -> "&amp;";
+            case '"' -> "&quot;";
+            case '\'' -> "&#39;";
+            default -> allowed(c) ? null : "\ufffd";
+          };
+      if (instead != null) {
+        out.append(text, plain, i).append(instead);
+        plain = next;
       }
+      i = next;
     }
+    out.append(text, plain, text.length());
   }
 
   private static boolean allowed(int c) {

@@ -71,6 +71,13 @@ final class PageStyle {
           figure .wide{background:#SHEET;padding:.2rem}
           figure img{display:block;width:100%;min-width:44rem;height:auto}
           figcaption{color:var(--muted);font-size:.92rem;padding-top:.4rem}
+          .numbers{width:auto}
+          .numbers td,.numbers thead th+th{text-align:right}
+          .clips{display:grid;grid-template-columns:repeat(auto-fit,minmax(17rem,1fr));gap:.5rem;
+            margin:.3rem 0 1.1rem}
+          .clip{margin:0}
+          .clip figcaption{padding:0 0 .3rem}
+          audio{display:block;width:100%}
           .care{border-left:3px solid var(--before);padding-left:.9rem}
           li{margin:.25rem 0;max-width:46rem}
           .sign{display:grid;grid-template-columns:2fr 1fr;gap:1.6rem;margin:2.6rem 0 2rem}
@@ -93,6 +100,7 @@ final class PageStyle {
             h2,h3{break-after:avoid}
             figure img{min-width:0}
             .wide{overflow:visible}
+            audio{display:none}
           }
           @page{margin:16mm}
           """

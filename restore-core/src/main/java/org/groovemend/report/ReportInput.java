@@ -11,9 +11,11 @@ import java.util.List;
  * @param found findings of the inspection
  * @param stages in the order in which they were applied, those left out included
  * @param pictures before and after
+ * @param comparison what became of the noise and of the music
  * @param edits where the edits lie
  * @param cautions doubts a person should weigh, worst first; none gives a sentence that says so
  * @param commands how to verify and to take back
+ * @param listening clips to listen to
  */
 public record ReportInput(
     Heading heading,
@@ -22,9 +24,11 @@ public record ReportInput(
     List<Fact> found,
     List<StageAccount> stages,
     List<Figure> pictures,
+    Comparison comparison,
     EditAccount edits,
     List<String> cautions,
-    List<Command> commands) {
+    List<Command> commands,
+    Listening listening) {
 
   public ReportInput {
     files = List.copyOf(files);

@@ -61,7 +61,7 @@ class WeightOfEvidenceTest {
     Candidate click = at(find(added, null), place);
     Candidate attack = at(find(driven, null), place);
     assertThat(click.logOdds()).isGreaterThan(ClickTail.HIGHEST);
-    assertThat(attack.logOdds()).isLessThan(ClickTail.LOWEST - 2);
+    assertThat(attack.logOdds()).isLessThan(ClickTail.LEAST_EVIDENCE - 1);
     assertThat(trait(click, Trait.CONFIRMED_AFTER))
         .isGreaterThan(trait(attack, Trait.CONFIRMED_AFTER));
     assertThat(trait(attack, Trait.REMAINDER)).isGreaterThan(trait(click, Trait.REMAINDER));

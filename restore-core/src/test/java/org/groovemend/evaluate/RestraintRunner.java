@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import org.groovemend.chain.Progress;
+import org.groovemend.job.ReportWish;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
 import org.groovemend.job.RestoreRequest;
@@ -76,7 +77,7 @@ public final class RestraintRunner {
                 Instant.EPOCH),
             Crew.alone(),
             Progress.SILENT,
-            false);
+            ReportWish.NONE);
     double took = (System.nanoTime() - begun) / 1e9;
     Map<String, Integer> stages = new TreeMap<>();
     List<String> places = new ArrayList<>();

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import org.groovemend.chain.Progress;
+import org.groovemend.job.ReportWish;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
 import org.groovemend.job.RestoreRequest;
@@ -31,7 +32,7 @@ class SecondRunTest {
             side, folder.resolve(out), treatment, null, false, "test", Instant.EPOCH),
         Crew.alone(),
         Progress.SILENT,
-        false);
+        ReportWish.NONE);
   }
 
   private static long edits(RestoreOutcome outcome) {

@@ -38,6 +38,9 @@ class BookkeepingTest {
   private final long[][] original = new long[2][FRAMES];
   private final long[][] restored = new long[2][FRAMES];
 
+  private int changes;
+  private int unseen;
+
   private Bookkeeping.Sums keep(boolean wholeSignal, Repair... repairs) throws IOException {
     AppliedStage clicks = new AppliedStage("clicks", AppliedStage.REPAIR);
     AppliedStage noise = new AppliedStage("noise", AppliedStage.SIGNAL);
@@ -63,8 +66,14 @@ class BookkeepingTest {
       Bookkeeping.Onlooker onlooker =
           new Bookkeeping.Onlooker() {
             @Override
-            public void block(double[][] samples, int count) {
-              assertThat(samples).hasNumberOfRows(2);
+            public void block(double[][] before, double[][] after, boolean[][] inEdit, int count) {
+              assertThat(after).hasNumberOfRows(2);
+              for (int c = 0; c < 2; c++) {
+                for (int i = 0; i < count; i++) {
+                  changes += before[c][i] != after[c][i] ? 1 : 0;
+                  unseen += before[c][i] != after[c][i] && !inEdit[c][i] ? 1 : 0;
+                }
+              }
             }
 
             @Override
@@ -103,6 +112,8 @@ class BookkeepingTest {
     Bookkeeping.Sums sums = keep(false, repair(1, 65_530, 20), repair(0, FRAMES - 1, 1));
     assertThat(sums.edits()).isEqualTo(2);
     assertThat(sums.changedSamples()).isEqualTo(21);
+    assertThat(changes).isEqualTo(21);
+    assertThat(unseen).isZero();
     assertThat(sums.samplesInEdits()).isEqualTo(21);
     assertThat(sums.outsideEdits().peak()).isZero();
     assertThat(edits).extracting(LedgerEdit::start).containsExactly(65_530L, (long) FRAMES - 1);

@@ -57,7 +57,7 @@ class HonestHeaderTest {
             Instant.parse("2026-03-01T12:00:00Z")),
         Crew.alone(),
         Progress.SILENT,
-        false);
+        ReportWish.NONE);
   }
 
   private static long usedBits(Path file) throws IOException {

@@ -75,7 +75,7 @@ class RestorePropertyTest {
             new RestoreRequest(side, out, treatment, leadIn, false, "test", NOW),
             crew,
             Progress.SILENT,
-            seed % 50 == 0);
+            seed % 50 == 0 ? ReportWish.WITH_CLIPS : ReportWish.NONE);
     assertThat(outcome.original().frames()).isEqualTo(frames);
     assertThat(Files.readAllBytes(side)).isEqualTo(original);
 

@@ -51,7 +51,7 @@ class RestoreSafetyTest {
             Instant.parse("2026-03-01T12:00:00Z")),
         Crew.alone(),
         Progress.SILENT,
-        false);
+        ReportWish.NONE);
   }
 
   @Test
@@ -96,7 +96,7 @@ class RestoreSafetyTest {
                 Instant.parse("2026-03-01T12:00:00Z")),
             Crew.alone(),
             Progress.SILENT,
-            false);
+            ReportWish.NONE);
     assertThat(outcome.removedFile()).exists();
     for (Path read : List.of(outcome.removedFile(), outcome.restoredFile(), outcome.ledgerFile())) {
       byte[] bytes = Files.readAllBytes(read);
@@ -121,7 +121,7 @@ class RestoreSafetyTest {
               false,
               "test",
               Instant.parse("2026-03-01T12:00:00Z"));
-      assertThatThrownBy(() -> Restore.run(request, Crew.alone(), Progress.SILENT, false))
+      assertThatThrownBy(() -> Restore.run(request, Crew.alone(), Progress.SILENT, ReportWish.NONE))
           .isInstanceOf(RequestRefusedException.class)
           .hasMessageContaining("lead-in");
     }

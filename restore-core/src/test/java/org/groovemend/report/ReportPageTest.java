@@ -36,6 +36,11 @@ class ReportPageTest {
             new StageAccount(any, true, any, List.of(), -1, 9, 0.5, Double.NaN, -3),
             new StageAccount(any, false, any, List.of(), 0, 0, 0, Double.NaN, Double.NaN)),
         List.of(figure),
+        new Comparison(
+            any,
+            List.of(new NumberTable(any, List.of(any, any), List.of(List.of(any, any)), any)),
+            List.of(figure),
+            List.of(new NumberTable(any, List.of(any, any), List.of(List.of(any, any)), ""))),
         new ReportInput.EditAccount(
             2,
             96_000,
@@ -44,7 +49,12 @@ class ReportPageTest {
             List.of(new EditLine(any, 1, 96_000L * 3725, 96_000L * 3725 + 96, 5, 4, any, -60)),
             any),
         List.of(any),
-        List.of(new Command(any, any)));
+        List.of(new Command(any, any)),
+        new Listening(
+            any,
+            List.of(
+                new Listening.Place(
+                    any, any, any, List.of(new Listening.Sound(any, new byte[] {1, 2, 3}))))));
   }
 
   private static String page(ReportInput input) throws IOException {
@@ -109,9 +119,9 @@ class ReportPageTest {
     Document page = parse(page(input("words")));
     assertThat(page.getDocumentElement().getAttribute("lang")).isEqualTo("en");
     assertThat(elements(page, "h1")).hasSize(1);
-    assertThat(elements(page, "h2")).hasSize(8);
+    assertThat(elements(page, "h2")).hasSize(9);
     assertThat(elements(page, "img"))
-        .hasSize(2)
+        .hasSize(3)
         .allSatisfy(
             i -> {
               assertThat(i.getAttribute("alt")).isEqualTo("words");
@@ -126,6 +136,26 @@ class ReportPageTest {
     assertThat(ids).doesNotHaveDuplicates();
     assertThat(elements(page, "section"))
         .allSatisfy(s -> assertThat(s.getAttribute("aria-labelledby")).isIn(ids));
+  }
+
+  @Test
+  void clipsAreInThePageNamedAndAfterTheWordsOfCare() throws Exception {
+    String text = page(input("words"));
+    Document page = parse(text);
+    assertThat(elements(page, "audio"))
+        .hasSize(1)
+        .allSatisfy(
+            a -> {
+              assertThat(a.getAttribute("src")).isEqualTo("data:audio/flac;base64,AQID");
+              assertThat(a.getAttribute("aria-label")).isEqualTo("words, words: words");
+              assertThat(a.hasAttribute("controls")).isTrue();
+              assertThat(a.hasAttribute("autoplay")).isFalse();
+            });
+    assertThat(text.indexOf("<audio")).isGreaterThan(text.indexOf("Start with the level"));
+    // in HTML an audio element that closes itself would swallow what follows
+    assertThat(text).contains("</audio>");
+    assertThat(elements(page, "meta"))
+        .anyMatch(m -> m.getAttribute("content").contains("media-src data:;"));
   }
 
   @Test
@@ -149,13 +179,17 @@ class ReportPageTest {
             List.of(),
             List.of(),
             List.of(),
+            Comparison.none("Nothing to compare."),
             new ReportInput.EditAccount(0, 8_000, 1, List.of(), List.of(), ""),
             List.of(),
-            List.of());
+            List.of(),
+            Listening.none("Nothing to hear."));
     String text = parse(page(empty)).getDocumentElement().getTextContent();
     assertThat(text)
         .contains("No treatment was asked for.", "No place was edited singly.", "No pictures")
-        .contains("no measurement replaces listening");
+        .contains("no measurement replaces listening")
+        .contains("Nothing to compare.", "Nothing to hear.");
+    assertThat(page(empty)).doesNotContain("<audio");
   }
 
   @Test
@@ -175,9 +209,11 @@ class ReportPageTest {
             good.found(),
             good.stages(),
             List.of(bad),
+            good.comparison(),
             good.edits(),
             good.cautions(),
-            good.commands());
+            good.commands(),
+            good.listening());
     assertThatThrownBy(() -> page(input))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage("picture of 30 bytes is not a PNG file");

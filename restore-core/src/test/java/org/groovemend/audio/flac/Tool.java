@@ -13,12 +13,12 @@ import java.util.List;
  * A general audio program outside the project, as reference. Tests that need one that is not
  * installed are skipped.
  */
-record Tool(String program) {
+public record Tool(String program) {
 
-  static final Tool FLAC = new Tool("flac");
-  static final Tool FFMPEG = new Tool("ffmpeg");
+  public static final Tool FLAC = new Tool("flac");
+  public static final Tool FFMPEG = new Tool("ffmpeg");
 
-  void assumeInstalled() {
+  public void assumeInstalled() {
     boolean found = false;
     for (String folder : System.getenv("PATH").split(java.io.File.pathSeparator)) {
       found |= Files.isExecutable(Path.of(folder, program));
@@ -27,7 +27,7 @@ record Tool(String program) {
   }
 
   /** Runs the program in a folder; fails with its output if it fails. */
-  void run(Path folder, Object... arguments) throws IOException, InterruptedException {
+  public void run(Path folder, Object... arguments) throws IOException, InterruptedException {
     if (exitCode(folder, arguments) != 0) {
       throw new AssertionError(
           program

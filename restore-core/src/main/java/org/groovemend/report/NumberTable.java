@@ -1,0 +1,19 @@
+package org.groovemend.report;
+
+import java.util.List;
+
+/**
+ * Numbers in rows.
+ *
+ * @param caption what they are, with their unit
+ * @param titles one for each column
+ * @param rows cells as they are to be printed, the first names the row
+ * @param note how to read it, or empty
+ */
+public record NumberTable(
+    String caption, List<String> titles, List<List<String>> rows, String note) {
+  public NumberTable {
+    titles = List.copyOf(titles);
+    rows = rows.stream().map(List::copyOf).toList();
+  }
+}

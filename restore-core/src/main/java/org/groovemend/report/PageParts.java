@@ -1,0 +1,105 @@
+package org.groovemend.report;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.util.Base64;
+import java.util.List;
+import java.util.Locale;
+
+/** What the sections of the page are made of. */
+final class PageParts {
+
+  private final HtmlWriter html;
+  private int section;
+
+  PageParts(HtmlWriter html) {
+    this.html = html;
+  }
+
+  HtmlWriter html() {
+    return html;
+  }
+
+  /** Begins a numbered section; to be closed by the caller. */
+  void open(String title) throws IOException {
+    section++;
+    String id = "part-" + section;
+    html.start("section", "aria-labelledby", id).start("h2", "id", id);
+    html.element("span", String.valueOf(section), "class", "number").text(title).end();
+  }
+
+  /** A table of label, value with unit, sentence. */
+  void facts(List<Fact> facts, String caption) throws IOException {
+    if (facts.isEmpty()) {
+      return;
+    }
+    html.start("table", "class", "facts stack").element("caption", caption);
+    head("What", "Value", "Meaning");
+    html.start("tbody");
+    for (Fact fact : facts) {
+      html.start("tr").element("th", fact.label(), "scope", "row");
+      String unit = fact.unit().isEmpty() ? "" : "\u00a0" + fact.unit();
+      html.start("td", "class", "value").element("bdi", fact.value() + unit).end();
+      html.element("td", fact.sentence(), "class", "says").end();
+    }
+    html.end().end();
+  }
+
+  void head(String... titles) throws IOException {
+    html.start("thead").start("tr");
+    for (String title : titles) {
+      html.element("th", title, "scope", "col");
+    }
+    html.end().end();
+  }
+
+  /** A box that scrolls sideways on its own, reachable by keyboard; to be closed by the caller. */
+  void scrolling(String label) throws IOException {
+    html.start("div", "class", "wide", "tabindex", "0", "role", "region", "aria-label", label);
+  }
+
+  void figure(Figure figure) throws IOException {
+    byte[] png = figure.png();
+    html.element("h3", figure.title()).start("figure");
+    scrolling(figure.title());
+    html.empty(
+        "img",
+        "alt",
+        figure.altText(),
+        "width",
+        String.valueOf(pngNumber(png, 16)),
+        "height",
+        String.valueOf(pngNumber(png, 20)),
+        "src",
+        "data:image/png;base64," + Base64.getEncoder().encodeToString(png));
+    html.end().element("figcaption", figure.caption()).end();
+  }
+
+  /** Width at byte 16, height at byte 20 of a PNG file (ISO/IEC 15948, IHDR comes first). */
+  private static int pngNumber(byte[] png, int at) {
+    if (png.length < 24 || png[1] != 'P' || png[2] != 'N' || png[3] != 'G') {
+      throw new IllegalArgumentException(
+          String.format(Locale.ROOT, "picture of %d bytes is not a PNG file", png.length));
+    }
+    return ByteBuffer.wrap(png).getInt(at);
+  }
+
+  /** A table of numbers, wide ones scroll sideways. */
+  void table(NumberTable table) throws IOException {
+    scrolling(table.caption());
+    html.start("table", "class", "numbers").element("caption", table.caption());
+    head(table.titles().toArray(String[]::new));
+    html.start("tbody");
+    for (List<String> row : table.rows()) {
+      html.start("tr").element("th", row.get(0), "scope", "row", "class", "value");
+      for (String cell : row.subList(1, row.size())) {
+        html.element("td", cell, "class", "value");
+      }
+      html.end();
+    }
+    html.end().end().end();
+    if (!table.note().isEmpty()) {
+      html.element("p", table.note(), "class", "quiet");
+    }
+  }
+}
