@@ -44,6 +44,7 @@ import picocli.CommandLine.Spec;
       "  groovemend restore side.wav --captured riaa --out cleaned",
       "  groovemend restore side.wav --stages clicks            repair only; all else bit for bit",
       "  groovemend restore side.wav --lead-in 0.8-3.1 --noise-db 12",
+      "  groovemend restore b-side.wav --groove-of a-side.wav   no bare groove on this side",
       "  groovemend treatment > mine.yaml; groovemend restore *.flac --treatment mine.yaml",
       "",
       "Exit codes: 0 done; 3 some of several sides failed; 4 input refused; 6 output exists; 2 usage.",
@@ -77,6 +78,14 @@ final class RestoreCommand implements Callable<Integer> {
   private String leadIn;
 
   @Option(
+      names = "--groove-of",
+      paramLabel = "FILE",
+      description =
+          "Transfer of another side of the same disc, made in the same way, whose bare groove tells the noise, for"
+              + " sides that show none.")
+  private Path grooveOf;
+
+  @Option(
       names = "--no-clips",
       description =
           "Leave the clips to listen to out of the page, which is then under a megabyte, not up to 15.")
@@ -89,8 +98,15 @@ final class RestoreCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     Treatment chosen = treatment.treatment();
+    if (leadIn != null && grooveOf != null) {
+      throw new UsageException(
+          "--lead-in and --groove-of both say where the bare groove is; give one of them");
+    }
     TimeRange stated = leadIn == null ? null : Usage.check(() -> TimeRange.parse(leadIn));
     sides.forEach(Usage::fileName);
+    if (grooveOf != null) {
+      Usage.fileName(grooveOf);
+    }
     requireDifferentNames();
     if (out != null) {
       OutPlace.requireFolder(out);
@@ -111,6 +127,7 @@ final class RestoreCommand implements Callable<Integer> {
                       out == null ? parent(side) : out,
                       chosen,
                       stated,
+                      grooveOf,
                       replace,
                       Version.number(),
                       Clock.systemUTC().instant()),

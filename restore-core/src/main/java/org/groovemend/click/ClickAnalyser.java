@@ -73,7 +73,7 @@ public final class ClickAnalyser {
     List<Double> spreads = new ArrayList<>();
     List<Double> rates = new ArrayList<>();
     List<Double> scales = new ArrayList<>();
-    double expected = 0;
+    double ofOdds = 0;
     double ofTail = 0;
     for (ClickSample.Channel s : sample.channels()) {
       ClickTail tail = ClickTail.fit(s.statistics, s.count, seconds / 60);
@@ -91,7 +91,7 @@ public final class ClickAnalyser {
       spreads.add(tail.spread());
       rates.add(tail.ratePerMinute());
       scales.add(s.medianScale());
-      expected += ClickTail.expected(s.statistics, s.count, seconds / 60, threshold);
+      ofOdds += ClickTail.expected(s.statistics, s.count, seconds / 60, threshold);
       ofTail += tail.alarms(threshold);
     }
     String domain =
@@ -100,6 +100,7 @@ public final class ClickAnalyser {
           case FLAT -> "flat";
           case UNKNOWN -> "flat-assumed";
         };
+    ClickAlarms alarms = ClickAlarms.of(ofOdds, ofTail, seconds / 60);
     RotationFinding turn = RotationSearch.of(sample.ticks());
     return new ClickCalibration(
         domain,
@@ -108,9 +109,9 @@ public final class ClickAnalyser {
         spreads,
         rates,
         scales,
-        expected,
+        alarms.perMinute(),
         seconds,
-        ClickAlarms.of(expected, ofTail, seconds / 60),
+        alarms,
         turn.found() ? turn.turnSeconds() : null,
         null);
   }

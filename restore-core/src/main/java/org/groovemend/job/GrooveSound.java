@@ -57,24 +57,15 @@ public final class GrooveSound {
   public static Finding run(Request request, Crew crew, Progress progress) throws IOException {
     try (SideReader side = SideFiles.open(request.side())) {
       Survey survey = Survey.of(side, crew, progress);
-      LeadInFinding stretch =
-          StatedLeadIn.orFound(request.leadIn(), survey, side.format(), side.frames());
-      if (!stretch.found()) {
-        throw new RequestRefusedException(
-            "no groove-only stretch was found ("
-                + stretch.reason()
-                + "); state one with --lead-in FROM-TO if you know it");
-      }
-      Treatment treatment =
-          Treatment.defaults()
-              .withCaptured(request.captured())
-              .withStages(List.of(StageId.CLICKS, StageId.THUMPS));
-      WordSource whole = WholeWords.of(side, survey.levels());
-      Plan plan = Plan.make(whole, treatment, stretch, crew, progress);
-      RangeReader repaired =
-          new WatchedRanges(plan.chain().reader(whole), progress, "listening to the groove", 0, 1);
       Finding finding =
-          new Finding(stretch, sound(repaired, stretch), runOut(repaired, stretch.runOut()));
+          listen(
+              side,
+              survey,
+              request.leadIn(),
+              request.captured(),
+              NoiseParameters.defaults(),
+              crew,
+              progress);
       if (request.picture() != null) {
         draw(request, finding);
       }
@@ -82,26 +73,45 @@ public final class GrooveSound {
     }
   }
 
-  private static GrooveNoise sound(RangeReader side, LeadInFinding stretch) throws IOException {
-    try {
-      return NoiseAnalyser.analyse(side, stretch, NoiseParameters.defaults());
-    } catch (StageNotPossibleException tooShort) {
-      throw new RequestRefusedException(tooShort.getMessage());
+  /** Repairs clicks and thumps in memory and takes the spectrum of the bare groove. */
+  static Finding listen(
+      SideReader side,
+      Survey survey,
+      TimeRange stated,
+      CaptureCurve captured,
+      NoiseParameters parameters,
+      Crew crew,
+      Progress progress)
+      throws IOException {
+    LeadInFinding stretch = StatedLeadIn.orFound(stated, survey, side.format(), side.frames());
+    if (!stretch.found()) {
+      throw new RequestRefusedException(
+          "no groove-only stretch was found in "
+              + side.path().getFileName()
+              + " ("
+              + stretch.reason()
+              + "); state one with --lead-in FROM-TO if you know it");
     }
+    Treatment treatment =
+        Treatment.defaults()
+            .withCaptured(captured)
+            .withStages(List.of(StageId.CLICKS, StageId.THUMPS));
+    WordSource whole = WholeWords.of(side, survey.levels());
+    Plan plan = Plan.make(whole, treatment, stretch, null, crew, progress);
+    RangeReader repaired =
+        new WatchedRanges(plan.chain().reader(whole), progress, "listening to the groove", 0, 1);
+    return new Finding(
+        stretch,
+        sound(repaired, stretch, parameters),
+        NoiseAnalyser.analyseRunOut(repaired, stretch, parameters));
   }
 
-  private static GrooveNoise runOut(RangeReader side, LeadInFinding.RunOut found)
-      throws IOException {
-    if (found == null) {
-      return null;
-    }
+  private static GrooveNoise sound(
+      RangeReader side, LeadInFinding stretch, NoiseParameters parameters) throws IOException {
     try {
-      return NoiseAnalyser.analyse(
-          side,
-          LeadInFinding.stated(found.startFrame(), found.endFrame(), side.frames()),
-          NoiseParameters.defaults());
+      return NoiseAnalyser.analyse(side, stretch, parameters);
     } catch (StageNotPossibleException tooShort) {
-      return null;
+      throw new RequestRefusedException(tooShort.getMessage());
     }
   }
 

@@ -29,10 +29,8 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
-import org.groovemend.stage.StageNotPossibleException;
-import org.groovemend.surfacenoise.GrooveNoise;
-import org.groovemend.surfacenoise.NoiseAnalyser;
 import org.groovemend.surfacenoise.NoiseStage;
+import org.groovemend.surfacenoise.SideNoise;
 import org.groovemend.thump.ThumpStage;
 
 /**
@@ -46,7 +44,7 @@ import org.groovemend.thump.ThumpStage;
  * @param crackle what was found for the crackle pass, or null
  * @param hum what hum was found, or null if it was not looked for
  * @param rumble what lies low, or null if it was not looked for
- * @param noise the noise spectrum, or null
+ * @param noisePlan where the noise is taken from; without noise if the stage does not work
  * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
  * @param doubts about what will be done, one sentence each
  */
@@ -58,14 +56,24 @@ record Plan(
     ClickCalibration crackle,
     HumFinding hum,
     RumbleFinding rumble,
-    GrooveNoise noise,
+    NoisePlan noisePlan,
     Map<StageId, String> skipped,
     List<String> doubts) {
 
   private static final double MUCH_MORE = 2;
 
+  /**
+   * Looks and decides.
+   *
+   * @param other bare groove of another side to take for the noise, or null for this side's own
+   */
   static Plan make(
-      WordSource side, Treatment treatment, LeadInFinding leadIn, Crew crew, Progress progress)
+      WordSource side,
+      Treatment treatment,
+      LeadInFinding leadIn,
+      OtherGroove other,
+      Crew crew,
+      Progress progress)
       throws IOException {
     List<Stage> stages = new ArrayList<>();
     Map<StageId, String> skipped = new EnumMap<>(StageId.class);
@@ -74,7 +82,7 @@ record Plan(
     ClickCalibration crackle = null;
     HumFinding hum = null;
     RumbleFinding rumble = null;
-    GrooveNoise noise = null;
+    NoisePlan noise = NoisePlan.NONE;
     progress.at("analysing", 0, 2);
     CaptureFinding capture = null;
     if (treatment.captured() == CaptureCurve.UNKNOWN && seeksClicks(treatment)) {
@@ -133,23 +141,14 @@ record Plan(
     }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
-      if (!leadIn.found()) {
-        skipped.put(
-            StageId.NOISE,
-            "The noise stage was skipped: no groove-only stretch was found ("
-                + leadIn.reason()
-                + "). State one with --lead-in FROM-TO if you know it.");
-      } else {
-        try {
-          noise =
-              NoiseAnalyser.analyse(watched(side, stages, progress, 1), leadIn, treatment.noise());
-          stages.add(new NoiseStage(treatment.noise(), noise));
-        } catch (StageNotPossibleException tooShort) {
-          if (leadIn.stated()) {
-            throw new RequestRefusedException(tooShort.getMessage());
-          }
-          skipped.put(StageId.NOISE, "The noise stage was skipped: " + tooShort.getMessage() + ".");
+      noise = NoisePlan.make(watched(side, stages, progress, 1), leadIn, other, treatment.noise());
+      if (noise.noise() != null) {
+        stages.add(new NoiseStage(treatment.noise(), noise.noise()));
+        if (noise.doubt() != null) {
+          doubts.add(noise.doubt());
         }
+      } else {
+        skipped.put(StageId.NOISE, noise.doubt());
       }
     }
     progress.at("analysing", 2, 2);
@@ -164,6 +163,11 @@ record Plan(
         noise,
         skipped,
         List.copyOf(doubts));
+  }
+
+  /** Noise along the side, or null if that stage does not work. */
+  SideNoise noise() {
+    return noisePlan.noise();
   }
 
   private static boolean seeksClicks(Treatment treatment) {
@@ -206,17 +210,8 @@ record Plan(
     if (rumble != null) {
       findings.put(StageId.RUMBLE.key(), rumble);
     }
-    if (noise != null) {
-      Map<String, Object> grooveNoise = new LinkedHashMap<>();
-      grooveNoise.put("startFrame", noise.startFrame());
-      grooveNoise.put("endFrame", noise.endFrame());
-      grooveNoise.put("frameLength", noise.frameLength());
-      grooveNoise.put("framesUsed", noise.framesUsed());
-      grooveNoise.put("framesRejected", noise.framesRejected());
-      grooveNoise.put("uncertaintyDb", noise.uncertaintyDb());
-      grooveNoise.put("thirdOctaves", noise.thirdOctaves());
-      grooveNoise.put("power", noise.power());
-      findings.put(StageId.NOISE.key(), grooveNoise);
+    if (noise() != null) {
+      findings.put(StageId.NOISE.key(), noisePlan.finding());
     }
     return findings;
   }

@@ -94,12 +94,19 @@ public final class Restore {
       if (WholeWords.contradicted(format, survey.levels())) {
         remarks.add(WholeWords.remark(format, survey.levels()));
       }
+      OtherGroove other =
+          request.grooveOf() == null || !treatment.has(StageId.NOISE)
+              ? null
+              : OtherGroove.of(request.grooveOf(), format, treatment, crew, progress);
       Plan plan =
-          Plan.make(WholeWords.of(side, survey.levels()), treatment, leadIn, crew, progress);
+          Plan.make(WholeWords.of(side, survey.levels()), treatment, leadIn, other, crew, progress);
       remarks.addAll(plan.remarks());
       if (silent) {
         remarks.add(SILENT);
-      } else if (plan.noise() != null && !leadIn.stated() && onlyGroove(survey, leadIn)) {
+      } else if (plan.noise() != null
+          && other == null
+          && !leadIn.stated()
+          && onlyGroove(survey, leadIn)) {
         remarks.add(ONLY_GROOVE);
       }
       remarkOnStaleRemoved(names, plan);
@@ -112,7 +119,7 @@ public final class Restore {
       }
       RestoreOutcome outcome;
       try (OutputSet outputs =
-          OutputSet.open(request.outFolder(), files, request.replace(), List.of(request.side()))) {
+          OutputSet.open(request.outFolder(), files, request.replace(), request.inputs())) {
         PreparedSide prepared = new PreparedSide(side, names, outputs, survey, leadIn, plan);
         outcome = treat(prepared);
         outputs.commit();

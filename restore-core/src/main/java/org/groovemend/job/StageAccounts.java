@@ -133,7 +133,12 @@ final class StageAccounts {
     return new StageAccount(
         name(StageId.NOISE),
         true,
-        "Noise measured in the bare groove was lowered in the spectrum; levels are of what was taken outside repaired places.",
+        "Noise measured in the bare groove"
+            + (plan.noisePlan().of() == null ? "" : " of " + plan.noisePlan().of().fileName())
+            + (plan.noise().runOut() == null
+                ? ""
+                : " of lead-in and run-out, the one turning into the other,")
+            + " was lowered in the spectrum; levels are of what was taken outside repaired places.",
         SideFindings.ofSettings(parameters),
         -1,
         outcome.changedSamples(),

@@ -11,7 +11,7 @@ final class FrameRing {
   private final FrameGrid grid;
   private final double[] window;
   private final RealFft fft;
-  private final double[][] inversePower;
+  private final LocalNoise noise;
   private final double[][][] spectra;
   private final double[][] ratios;
   private final double[][] statistics;
@@ -30,7 +30,7 @@ final class FrameRing {
 
   FrameRing(
       NoiseParameters parameters,
-      GrooveNoise grooveNoise,
+      SideNoise sideNoise,
       RecursionBlocks blocks,
       double[] window,
       RealFft fft) {
@@ -38,16 +38,10 @@ final class FrameRing {
     this.grid = blocks.grid();
     this.window = window;
     this.fft = fft;
-    int channels = grooveNoise.power().length;
+    int channels = sideNoise.channels();
     int capacity = Integer.highestOneBit(blocks.span() - 1) * 2;
     this.mask = capacity - 1;
-    this.inversePower = new double[channels][grid.bins()];
-    for (int c = 0; c < channels; c++) {
-      double[] noise = grooveNoise.takenFor(c);
-      for (int k = 0; k < grid.bins(); k++) {
-        inversePower[c][k] = 1 / noise[k];
-      }
-    }
+    this.noise = new LocalNoise(sideNoise, grid);
     this.spectra = new double[channels][capacity][grid.length()];
     this.ratios = new double[capacity][grid.bins()];
     this.tracker = new LevelTracker(grid.bins(), parameters.levelRangeDb());
@@ -109,12 +103,13 @@ final class FrameRing {
     Arrays.fill(ratio, 0.0);
     Arrays.fill(statistics[slot], 0.0);
     double weight = 1.0 / spectra.length;
+    noise.moveTo(frame);
     for (int c = 0; c < spectra.length; c++) {
       double[] s = spectra[c][slot];
       load(frame, segment.samples()[c], s);
       fft.forward(s);
       Spectra.power(s, power);
-      double[] inverse = inversePower[c];
+      double[] inverse = noise.inverse(c);
       for (int k = 0; k < power.length; k++) {
         double r = power[k] * inverse[k];
         power[k] = r;

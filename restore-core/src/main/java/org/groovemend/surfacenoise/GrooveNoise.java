@@ -60,18 +60,6 @@ public record GrooveNoise(
     unsteadiness = factors;
   }
 
-  /** [line] Power times unsteadiness, all channels together: what the stage takes for the noise. */
-  double[] summedPower() {
-    double[] sum = new double[frameLength / 2 + 1];
-    for (int c = 0; c < power.length; c++) {
-      double[] of = takenFor(c);
-      for (int k = 0; k < sum.length; k++) {
-        sum[k] += of[k];
-      }
-    }
-    return sum;
-  }
-
   /** [line] Power times unsteadiness of one channel. */
   double[] takenFor(int channel) {
     double[] product = new double[frameLength / 2 + 1];

@@ -26,7 +26,8 @@ final class LeastRisk {
   /** Differences of less than this share of the noise power mix the two. */
   private static final double MIXED_BELOW = 0.25;
 
-  private final double[] noise;
+  private final LocalNoise noise;
+  private final LocalNoise noiseThen;
   private final double[][][] shorts;
   private final double[][][] longs;
   private final double[][] differences;
@@ -42,21 +43,26 @@ final class LeastRisk {
   /**
    * Makes a choice with buffers of its own.
    *
-   * @param noise [line] power of the groove noise, all channels together
+   * @param side noise along the side
+   * @param grid of the short frames
    */
-  LeastRisk(double[] noise, int channels, int frameLength) {
-    this.noise = noise;
+  LeastRisk(SideNoise side, FrameGrid grid) {
+    int channels = side.channels();
+    int frameLength = grid.length();
+    int lines = grid.bins();
+    this.noise = new LocalNoise(side, grid);
+    this.noiseThen = new LocalNoise(side, grid);
     this.shorts = new double[channels][RING][frameLength];
     this.longs = new double[channels][RING][frameLength];
-    this.differences = new double[RING][noise.length];
+    this.differences = new double[RING][lines];
     this.levels = new double[RING];
     this.numbers = new long[RING];
     this.frameWeights = hann(REACH);
     this.lineWeights = hann(LINES);
-    this.row = new double[noise.length];
-    this.sums = new double[noise.length + 1];
-    this.longFreedom = new double[noise.length];
-    this.share = new double[noise.length];
+    this.row = new double[lines];
+    this.sums = new double[lines + 1];
+    this.longFreedom = new double[lines];
+    this.share = new double[lines];
   }
 
   private static double[] hann(int reach) {
@@ -116,8 +122,10 @@ final class LeastRisk {
   /** Ends a frame: adds what the divergences say and smooths over the lines. */
   void weigh(long frame, double[] divergence, double level) {
     int slot = slot(frame);
+    noise.moveTo(frame);
+    double[] power = noise.summed();
     for (int k = 0; k < row.length; k++) {
-      row[k] += 2 * (level * noise[k] * divergence[k] - longFreedom[k]);
+      row[k] += 2 * (level * power[k] * divergence[k] - longFreedom[k]);
     }
     double sum = 0;
     for (int k = 0; k < row.length; k++) {
@@ -150,9 +158,11 @@ final class LeastRisk {
         total += w;
       }
     }
+    noiseThen.moveTo(frame);
+    double[] power = noiseThen.summed();
     double scale = total * MIXED_BELOW * levels[slot(frame)];
     for (int k = 0; k < share.length; k++) {
-      double t = Math.max(-1, Math.min(1, share[k] / (scale * noise[k])));
+      double t = Math.max(-1, Math.min(1, share[k] / (scale * power[k])));
       share[k] = 0.5 - t * (0.75 - 0.25 * t * t);
     }
   }

@@ -16,7 +16,7 @@ final class LongFrames {
   private final double[] window;
   private final RealFft fft;
   private final SuppressionPass pass;
-  private final double[] noise;
+  private final LocalNoise noise;
   private final double[][] treated;
   private final double[][] freedom;
   private long start;
@@ -25,7 +25,7 @@ final class LongFrames {
 
   LongFrames(
       NoiseParameters parameters,
-      GrooveNoise profile,
+      SideNoise profile,
       RecursionBlocks blocks,
       FrameGrid shortGrid,
       int longest) {
@@ -36,8 +36,8 @@ final class LongFrames {
     this.pass =
         new SuppressionPass(
             parameters, parameters.longPriorSmoothing(), profile, blocks, window, fft);
-    this.noise = profile.summedPower();
-    this.treated = new double[profile.power().length][longest];
+    this.noise = new LocalNoise(profile, grid);
+    this.treated = new double[profile.channels()][longest];
     this.freedom = new double[longest / grid.hop() + 2 * FrameGrid.OVERLAP][shortGrid.bins()];
   }
 
@@ -55,6 +55,7 @@ final class LongFrames {
         firstFrame,
         lastFrame,
         (f, gain, divergence, level) -> {
+          noise.moveTo(f);
           gather(divergence, level, freedom[(int) (f - firstFrame)]);
           for (int c = 0; c < treated.length; c++) {
             double[] spectrum = pass.spectrum(c, f);
@@ -95,13 +96,14 @@ final class LongFrames {
   /** Means over the lines that make one line of a short frame. */
   private void gather(double[] divergence, double level, double[] into) {
     int ratio = grid.length() / shortGrid.length();
+    double[] power = noise.summed();
     double scale = level / ratio; // power of a line goes as the length of the frame
     for (int k = 0; k < into.length; k++) {
       int low = Math.max(0, k * ratio - ratio / 2);
       int high = Math.min(divergence.length, k * ratio + ratio / 2);
       double sum = 0;
       for (int j = low; j < high; j++) {
-        sum += noise[j] * divergence[j];
+        sum += power[j] * divergence[j];
       }
       into[k] = scale * sum / (high - low);
     }

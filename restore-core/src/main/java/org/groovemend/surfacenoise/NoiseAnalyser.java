@@ -129,6 +129,30 @@ public final class NoiseAnalyser {
   }
 
   /**
+   * The like of the stretch behind the music; of a longer one the beginning, which is nearest to
+   * it.
+   *
+   * @return null if there is none or it is too short
+   */
+  public static GrooveNoise analyseRunOut(
+      RangeReader side, LeadInFinding found, NoiseParameters parameters) throws IOException {
+    LeadInFinding.RunOut runOut = found.runOut();
+    if (runOut == null) {
+      return null;
+    }
+    long longest = runOut.startFrame() + side.format().frames(LONGEST_SECONDS);
+    try {
+      return analyse(
+          side,
+          LeadInFinding.stated(
+              runOut.startFrame(), Math.min(runOut.endFrame(), longest), side.frames()),
+          parameters);
+    } catch (StageNotPossibleException tooShort) {
+      return null;
+    }
+  }
+
+  /**
    * Mean square of the power over twice the squared mean: 1 for steady Gaussian noise, else the
    * power-weighted over the plain mean of a wavering level. What the turning of the disc accounts
    * for is taken off, since the stage follows that itself; averaged over neighbouring lines, as the

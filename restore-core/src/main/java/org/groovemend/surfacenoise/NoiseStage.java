@@ -8,11 +8,16 @@ import org.groovemend.stage.SignalStage;
 public final class NoiseStage implements SignalStage {
 
   private final NoiseParameters parameters;
-  private final GrooveNoise grooveNoise;
+  private final SideNoise noise;
 
+  /** With the same noise all along the side. */
   public NoiseStage(NoiseParameters parameters, GrooveNoise grooveNoise) {
+    this(parameters, new SideNoise(grooveNoise, null));
+  }
+
+  public NoiseStage(NoiseParameters parameters, SideNoise noise) {
     this.parameters = parameters;
-    this.grooveNoise = grooveNoise;
+    this.noise = noise;
   }
 
   @Override
@@ -20,8 +25,8 @@ public final class NoiseStage implements SignalStage {
     return parameters;
   }
 
-  public GrooveNoise grooveNoise() {
-    return grooveNoise;
+  public SideNoise noise() {
+    return noise;
   }
 
   @Override
@@ -38,6 +43,7 @@ public final class NoiseStage implements SignalStage {
   public Worker open(AudioFormat format) {
     NoiseFrames frames = NoiseFrames.of(parameters, format.sampleRateHz());
     FrameGrid grid = frames.longBlocks().grid();
+    GrooveNoise grooveNoise = noise.leadIn();
     if (grooveNoise.frameLength() != grid.length()
         || grooveNoise.sampleRateHz() != format.sampleRateHz()
         || grooveNoise.power().length != format.channels()) {
@@ -55,6 +61,6 @@ public final class NoiseStage implements SignalStage {
               + " Hz and asks for frames of "
               + grid.length());
     }
-    return new NoiseWorker(parameters, grooveNoise, frames);
+    return new NoiseWorker(parameters, noise, frames);
   }
 }

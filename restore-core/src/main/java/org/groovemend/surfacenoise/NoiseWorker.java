@@ -22,14 +22,14 @@ final class NoiseWorker implements SignalStage.Worker {
   private final LeastRisk choice;
   private final double[] chosen;
 
-  NoiseWorker(NoiseParameters parameters, GrooveNoise profile, NoiseFrames frames) {
+  NoiseWorker(NoiseParameters parameters, SideNoise profile, NoiseFrames frames) {
     this.parameters = parameters;
     this.grid = frames.shortBlocks().grid();
     this.window = WindowShape.SQRT_HANN.periodic(grid.length());
     this.fft = new RealFft(grid.length());
     int longest = frames.segmentation().segmentFrames() + 2 * frames.margin();
     this.longFrames = new LongFrames(parameters, profile, frames.longBlocks(), grid, longest);
-    GrooveNoise forShort = profile.atFrameLength(grid.length());
+    SideNoise forShort = profile.atFrameLength(grid.length());
     this.pass =
         new SuppressionPass(
             parameters,
@@ -38,7 +38,7 @@ final class NoiseWorker implements SignalStage.Worker {
             frames.shortBlocks(),
             window,
             fft);
-    this.choice = new LeastRisk(forShort.summedPower(), profile.power().length, grid.length());
+    this.choice = new LeastRisk(forShort, grid);
     this.chosen = new double[grid.length()];
   }
 

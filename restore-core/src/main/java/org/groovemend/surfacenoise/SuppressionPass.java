@@ -39,13 +39,13 @@ final class SuppressionPass {
   SuppressionPass(
       NoiseParameters parameters,
       double priorSmoothing,
-      GrooveNoise noise,
+      SideNoise noise,
       RecursionBlocks blocks,
       double[] window,
       RealFft fft) {
     this.blocks = blocks;
     this.ring = new FrameRing(parameters, noise, blocks, window, fft);
-    this.priors = new PriorEstimate(parameters, priorSmoothing, blocks, ring, noise.power().length);
+    this.priors = new PriorEstimate(parameters, priorSmoothing, blocks, ring, noise.channels());
     this.gain = new double[blocks.grid().bins()];
     this.divergence = new double[blocks.grid().bins()];
     this.floor = parameters.gainFloor();

@@ -47,7 +47,8 @@ class PlanTest {
   private static Plan plan(
       WordSource side, List<StageId> stages, LeadInFinding leadIn, Progress progress)
       throws IOException {
-    return Plan.make(side, Treatment.defaults().withStages(stages), leadIn, Crew.alone(), progress);
+    return Plan.make(
+        side, Treatment.defaults().withStages(stages), leadIn, null, Crew.alone(), progress);
   }
 
   @Test

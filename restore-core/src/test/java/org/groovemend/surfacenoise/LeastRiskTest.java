@@ -15,9 +15,12 @@ class LeastRiskTest {
   /** Feeds frames in which one estimate is the music itself and the other the noisy spectrum. */
   private static double[] errors(boolean shortIsRight, double signal, long seed) {
     Random random = new Random(seed);
-    double[] noise = new double[LINES];
-    Arrays.fill(noise, 2.0); // one in each part
-    LeastRisk choice = new LeastRisk(noise, 1, LENGTH);
+    double[][] noise = new double[1][LINES];
+    Arrays.fill(noise[0], 2.0); // one in each part
+    double[][] steady = new double[1][LINES];
+    Arrays.fill(steady[0], 1.0);
+    GrooveNoise groove = new GrooveNoise(44_100, LENGTH, 0, 1, 1, 0, 0, noise, steady);
+    LeastRisk choice = new LeastRisk(new SideNoise(groove, null), new FrameGrid(LENGTH));
     choice.begin();
     double[] gain = new double[LINES];
     double[] divergence = new double[LINES];

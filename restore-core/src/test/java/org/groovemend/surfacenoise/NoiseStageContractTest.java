@@ -25,6 +25,9 @@ class NoiseStageContractTest extends StageContract {
   private static Stage make(NoiseParameters p, ContractSide side, long bareFrames)
       throws IOException {
     LeadInFinding bare = LeadInFinding.stated(0, bareFrames, side.frames());
-    return new NoiseStage(p, NoiseAnalyser.analyse(side, bare, p));
+    GrooveNoise start = NoiseAnalyser.analyse(side, bare, p);
+    // the laws must hold while the noise changes along the side
+    return new NoiseStage(
+        p, new SideNoise(start, SideNoiseTest.tilted(start, side.frames() - 10, side.frames())));
   }
 }

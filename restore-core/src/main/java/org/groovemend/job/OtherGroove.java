@@ -1,0 +1,64 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.file.SideFiles;
+import org.groovemend.chain.Progress;
+import org.groovemend.stage.Crew;
+import org.groovemend.surfacenoise.GrooveNoise;
+
+/**
+ * The bare groove of another side, for a side that shows none of its own.
+ *
+ * @param fileName of that side
+ * @param sha256 of that file
+ * @param noise spectrum of its bare groove after clicks and thumps are repaired
+ */
+record OtherGroove(String fileName, String sha256, GrooveNoise noise) {
+
+  /**
+   * Reads the other side; nothing is written.
+   *
+   * @param format of the side that is to be treated
+   * @throws RequestRefusedException if the other side differs from it in rate or channels, or shows
+   *     no bare groove either
+   */
+  static OtherGroove of(
+      Path file, AudioFormat format, Treatment treatment, Crew crew, Progress progress)
+      throws IOException {
+    try (SideReader side = SideFiles.open(file)) {
+      AudioFormat of = side.format();
+      if (of.sampleRateHz() != format.sampleRateHz() || of.channels() != format.channels()) {
+        throw new RequestRefusedException(
+            "the groove of "
+                + file.getFileName()
+                + " cannot be taken: it has "
+                + of.channels()
+                + " channels at "
+                + of.sampleRateHz()
+                + " Hz, the side has "
+                + format.channels()
+                + " at "
+                + format.sampleRateHz()
+                + " Hz; give a transfer made in the same way");
+      }
+      Survey survey = Survey.of(side, crew, progress);
+      GrooveSound.Finding found =
+          GrooveSound.listen(
+              side, survey, null, treatment.captured(), treatment.noise(), crew, progress);
+      return new OtherGroove(survey.facts().name(), survey.facts().sha256(), found.leadIn());
+    }
+  }
+
+  /** Which file it was, for the ledger. */
+  Map<String, Object> asMap() {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("name", fileName);
+    map.put("sha256", sha256);
+    return map;
+  }
+}
