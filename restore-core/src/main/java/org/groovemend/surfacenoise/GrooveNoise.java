@@ -19,7 +19,8 @@ import java.util.function.DoubleUnaryOperator;
  *     written to
  * @param unsteadiness [channel][line], at least 1: by how much the level of the line wavers more
  *     than that of steady noise; the stage takes power times this for the noise. Rumble comes in
- *     surges that its mean power does not show
+ *     surges that its mean power does not show. Doubt about a power that few spectra tell is in it
+ *     too
  */
 public record GrooveNoise(
     int sampleRateHz,

@@ -41,6 +41,12 @@ public final class NoiseAnalyser {
 
   private static final long LEAST_FRAMES = 4;
 
+  /** Lines of this window that count as one independent line: its noise bandwidth, 1.23. */
+  private static final double LINES_ALIKE = 1.2337;
+
+  /** Most that doubt adds to the noise, as a power ratio. */
+  private static final double MOST_DOUBT = 2;
+
   private static final double LEAST_POWER = 1e-30;
 
   private NoiseAnalyser() {}
@@ -112,6 +118,8 @@ public final class NoiseAnalyser {
     for (int c = 0; c < mean.length; c++) {
       unsteady[c] = unsteadiness(mean[c], square[c], count[0]);
       smooth[c] = SpectrumSmoothing.smooth(mean[c], parameters.spectrumSmoothingOctaves());
+      allowForDoubt(
+          unsteady[c], count[0] * INDEPENDENT_SHARE, parameters.spectrumSmoothingOctaves());
     }
     double uncertaintyDb = 10 / StrictMath.log(10) / Math.sqrt(count[0] * INDEPENDENT_SHARE);
     GrooveNoise noise =
@@ -177,6 +185,20 @@ public final class NoiseAnalyser {
       out[k] = Math.max(1, sum / (high - low + 1) - TURNING_EXCESS);
     }
     return out;
+  }
+
+  /**
+   * A mean of n independent powers of noise is gamma distributed about the true power, which is
+   * then expected to be n / (n - 1) times that mean (posterior mean under Jeffreys' prior for a
+   * scale; Box and Tiao, Bayesian Inference in Statistical Analysis, 1973). So a short stretch is
+   * taken for a little more noise than it shows, most where few lines are smoothed together.
+   */
+  private static void allowForDoubt(double[] unsteady, double independentFrames, double octaves) {
+    double share = StrictMath.pow(2, octaves / 2) - StrictMath.pow(2, -octaves / 2);
+    for (int k = 0; k < unsteady.length; k++) {
+      double n = independentFrames * Math.max(1, share * k / LINES_ALIKE);
+      unsteady[k] *= Math.min(MOST_DOUBT, n / Math.max(n - 1, 1e-3));
+    }
   }
 
   /** What is done with the power spectrum of each frame and channel. */
