@@ -80,7 +80,7 @@ public final class ClickAnalyser {
       double threshold =
           p.isNeutral()
               ? ClickTail.HIGHEST
-              : ClickTail.threshold(
+              : tail.threshold(
                   s.statistics,
                   s.count,
                   seconds / 60,
@@ -91,7 +91,7 @@ public final class ClickAnalyser {
       spreads.add(tail.spread());
       rates.add(tail.ratePerMinute());
       scales.add(s.medianScale());
-      ofOdds += ClickTail.expected(s.statistics, s.count, seconds / 60, threshold);
+      ofOdds += tail.expected(s.statistics, s.count, seconds / 60, threshold);
       ofTail += tail.alarms(threshold);
     }
     String domain =

@@ -12,8 +12,9 @@ package org.groovemend.click;
  *
  * @param spread scale of the tail of undamaged sound
  * @param ratePerMinute places of undamaged sound above the start, per minute
+ * @param damage share of damage among all places, found by expectation and maximisation
  */
-record ClickTail(double spread, double ratePerMinute) {
+record ClickTail(double spread, double ratePerMinute, double damage) {
   static final double START = -2;
   static final double SHAPE = 1.3;
 
@@ -48,7 +49,7 @@ record ClickTail(double spread, double ratePerMinute) {
     }
     double prior = PRIOR_PLACES * StrictMath.pow(PRIOR_SPREAD, SHAPE);
     double spread = StrictMath.pow((power + prior) / (sound + PRIOR_PLACES), 1 / SHAPE);
-    return new ClickTail(spread, minutes > 0 ? sound / minutes : 0);
+    return new ClickTail(spread, minutes > 0 ? sound / minutes : 0, damage);
   }
 
   /**
@@ -56,12 +57,13 @@ record ClickTail(double spread, double ratePerMinute) {
    * nor the odds themselves promise more alarms per minute than wanted. The tail speaks on sides
    * with little damage, where it shows how far this side's own sound reaches; the odds on worn
    * ones, where the tail has little to go by.
+   *
+   * @param logOdds the places that the tail was fitted to
    */
-  static double threshold(
+  double threshold(
       double[] logOdds, int count, double minutes, double alarmsPerMinute, double leastEvidence) {
-    ClickTail tail = fit(logOdds, count, minutes);
     double t = oddsThreshold(logOdds, count, minutes, alarmsPerMinute, leastEvidence);
-    while (t < MOST_EVIDENCE && tail.alarms(t) > alarmsPerMinute) {
+    while (t < MOST_EVIDENCE && alarms(t) > alarmsPerMinute) {
       t += STEP;
     }
     return t;
@@ -71,15 +73,6 @@ record ClickTail(double spread, double ratePerMinute) {
   double alarms(double threshold) {
     double x = Math.max(0, threshold - START) / spread;
     return ratePerMinute * StrictMath.exp(-StrictMath.pow(x, SHAPE));
-  }
-
-  /**
-   * Alarms per minute to be expected above a threshold, from the odds themselves: the share of
-   * damage among all places is found by expectation and maximisation, then every place counts with
-   * the probability that it is music after all.
-   */
-  static double expected(double[] logOdds, int count, double minutes, double threshold) {
-    return expected(logOdds, count, minutes, threshold, damage(logOdds, count));
   }
 
   private static double damage(double[] logOdds, int count) {
@@ -94,8 +87,13 @@ record ClickTail(double spread, double ratePerMinute) {
     return damage;
   }
 
-  private static double expected(
-      double[] logOdds, int count, double minutes, double threshold, double damage) {
+  /**
+   * Alarms per minute to be expected above a threshold, from the odds themselves: every place
+   * counts with the probability that it is music after all.
+   *
+   * @param logOdds the places that the tail was fitted to
+   */
+  double expected(double[] logOdds, int count, double minutes, double threshold) {
     double alarms = 0;
     for (int i = 0; i < count; i++) {
       if (logOdds[i] > threshold) {
@@ -111,12 +109,11 @@ record ClickTail(double spread, double ratePerMinute) {
    * so that less evidence is enough. Below {@link #SAFE} the odds must promise ten times fewer: on
    * drums they were found too hopeful by up to that.
    */
-  private static double oddsThreshold(
+  private double oddsThreshold(
       double[] logOdds, int count, double minutes, double alarmsPerMinute, double leastEvidence) {
-    double damage = damage(logOdds, count);
     double t = leastEvidence;
     while (t < MOST_EVIDENCE
-        && expected(logOdds, count, minutes, t, damage)
+        && expected(logOdds, count, minutes, t)
             > (t < SAFE ? HOPEFUL * alarmsPerMinute : alarmsPerMinute)) {
       t += STEP;
     }

@@ -57,15 +57,21 @@ public final class GrooveSound {
   public static Finding run(Request request, Crew crew, Progress progress) throws IOException {
     try (SideReader side = SideFiles.open(request.side())) {
       Survey survey = Survey.of(side, crew, progress);
+      LeadInFinding stretch =
+          StatedLeadIn.orFound(request.leadIn(), survey, side.format(), side.frames());
+      if (!stretch.found()) {
+        throw new RequestRefusedException(
+            "no groove-only stretch was found ("
+                + stretch.reason()
+                + "); state one with --lead-in FROM-TO if you know it");
+      }
+      RangeReader repaired = repaired(side, survey, stretch, request.captured(), crew, progress);
+      NoiseParameters parameters = NoiseParameters.defaults();
       Finding finding =
-          listen(
-              side,
-              survey,
-              request.leadIn(),
-              request.captured(),
-              NoiseParameters.defaults(),
-              crew,
-              progress);
+          new Finding(
+              stretch,
+              sound(repaired, stretch, parameters),
+              NoiseAnalyser.analyseRunOut(repaired, stretch, parameters));
       if (request.picture() != null) {
         draw(request, finding);
       }
@@ -73,41 +79,31 @@ public final class GrooveSound {
     }
   }
 
-  /** Repairs clicks and thumps in memory and takes the spectrum of the bare groove. */
-  static Finding listen(
+  /** The side with its clicks and thumps repaired, in memory. */
+  static RangeReader repaired(
       SideReader side,
       Survey survey,
-      TimeRange stated,
+      LeadInFinding stretch,
       CaptureCurve captured,
-      NoiseParameters parameters,
       Crew crew,
       Progress progress)
       throws IOException {
-    LeadInFinding stretch = StatedLeadIn.orFound(stated, survey, side.format(), side.frames());
-    if (!stretch.found()) {
-      throw new RequestRefusedException(
-          "no groove-only stretch was found in "
-              + side.path().getFileName()
-              + " ("
-              + stretch.reason()
-              + "); state one with --lead-in FROM-TO if you know it");
-    }
     Treatment treatment =
         Treatment.defaults()
             .withCaptured(captured)
             .withStages(List.of(StageId.CLICKS, StageId.THUMPS));
     WordSource whole = WholeWords.of(side, survey.levels());
     Plan plan = Plan.make(whole, treatment, stretch, null, crew, progress);
-    RangeReader repaired =
-        new WatchedRanges(plan.chain().reader(whole), progress, "listening to the groove", 0, 1);
-    return new Finding(
-        stretch,
-        sound(repaired, stretch, parameters),
-        NoiseAnalyser.analyseRunOut(repaired, stretch, parameters));
+    return new WatchedRanges(plan.chain().reader(whole), progress, "listening to the groove", 0, 1);
   }
 
-  private static GrooveNoise sound(
-      RangeReader side, LeadInFinding stretch, NoiseParameters parameters) throws IOException {
+  /**
+   * The spectrum of a stretch.
+   *
+   * @throws RequestRefusedException if it is too short
+   */
+  static GrooveNoise sound(RangeReader side, LeadInFinding stretch, NoiseParameters parameters)
+      throws IOException {
     try {
       return NoiseAnalyser.analyse(side, stretch, parameters);
     } catch (StageNotPossibleException tooShort) {

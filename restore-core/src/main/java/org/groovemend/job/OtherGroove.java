@@ -8,7 +8,9 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
+import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.Crew;
+import org.groovemend.stage.RangeReader;
 import org.groovemend.surfacenoise.GrooveNoise;
 
 /**
@@ -47,10 +49,21 @@ record OtherGroove(String fileName, String sha256, GrooveNoise noise) {
                 + " Hz; give a transfer made in the same way");
       }
       Survey survey = Survey.of(side, crew, progress);
-      GrooveSound.Finding found =
-          GrooveSound.listen(
-              side, survey, null, treatment.captured(), treatment.noise(), crew, progress);
-      return new OtherGroove(survey.facts().name(), survey.facts().sha256(), found.leadIn());
+      LeadInFinding stretch = survey.leadIn();
+      if (!stretch.found()) {
+        throw new RequestRefusedException(
+            "no groove-only stretch was found in "
+                + file.getFileName()
+                + " ("
+                + stretch.reason()
+                + "); give another side of the disc");
+      }
+      RangeReader repaired =
+          GrooveSound.repaired(side, survey, stretch, treatment.captured(), crew, progress);
+      return new OtherGroove(
+          survey.facts().name(),
+          survey.facts().sha256(),
+          GrooveSound.sound(repaired, stretch, treatment.noise()));
     }
   }
 

@@ -1,6 +1,7 @@
 package org.groovemend.listening;
 
 import org.groovemend.signal.window.WindowShape;
+import org.groovemend.signal.window.WindowedSinc;
 
 /**
  * Low-pass for keeping every second, third, fourth... sample: sinc under a Blackman-Harris window
@@ -21,18 +22,9 @@ final class Decimator {
   Decimator(int factor) {
     this.factor = factor;
     int reach = factor == 1 ? 0 : REACH * factor;
-    taps = WindowShape.BLACKMAN_HARRIS.symmetric(2 * reach + 1);
     // in cycles a sample: 22 kHz of 24 at 96 to 48 kHz
     double cut = 0.5 * 11 / (12.0 * factor);
-    double sum = 0;
-    for (int i = 0; i < taps.length; i++) {
-      double t = 2 * Math.PI * cut * (i - reach);
-      taps[i] *= t == 0 ? 1 : StrictMath.sin(t) / t;
-      sum += taps[i];
-    }
-    for (int i = 0; i < taps.length; i++) {
-      taps[i] /= sum;
-    }
+    taps = WindowedSinc.lowPass(WindowShape.BLACKMAN_HARRIS.symmetric(2 * reach + 1), cut);
   }
 
   /** Frames needed on each side of one that is kept. */

@@ -1,5 +1,7 @@
 package org.groovemend.thump;
 
+import org.groovemend.signal.special.Bessel;
+import org.groovemend.signal.window.WindowedSinc;
 import org.groovemend.stage.SegmentWindow;
 
 /**
@@ -29,30 +31,12 @@ final class LowBand {
 
   /** A sinc under a Kaiser window; the cutoff is a share of the sampling rate. */
   private static double[] lowPass(int half, double cutoff, double beta) {
-    double[] filter = new double[2 * half + 1];
-    double sum = 0;
+    double[] window = new double[2 * half + 1];
     for (int k = -half; k <= half; k++) {
-      double x = 2 * Math.PI * cutoff * k;
       double u = (double) k / Math.max(1, half);
-      double sinc = k == 0 ? 1 : StrictMath.sin(x) / x;
-      filter[k + half] = sinc * bessel(beta * Math.sqrt(Math.max(0, 1 - u * u)));
-      sum += filter[k + half];
+      window[k + half] = Bessel.seriesI0(beta * Math.sqrt(Math.max(0, 1 - u * u)));
     }
-    for (int k = 0; k < filter.length; k++) {
-      filter[k] /= sum;
-    }
-    return filter;
-  }
-
-  /** Modified Bessel function of the first kind, order 0, by its power series. */
-  private static double bessel(double x) {
-    double term = 1;
-    double sum = 1;
-    for (int k = 1; term > 1e-17 * sum; k++) {
-      term *= x * x / (4.0 * k * k);
-      sum += term;
-    }
-    return sum;
+    return WindowedSinc.lowPass(window, cutoff);
   }
 
   void load(SegmentWindow w) {

@@ -51,13 +51,14 @@ class ClickTailTest {
 
   /**
    * Undamaged sound whose log odds reach far: as many places stand above the threshold as were
-   * asked for, or fewer, in a stretch ten thousand times as long as the one it was fitted on.
+   * asked for, within a factor of two, in a stretch ten thousand times as long as the fitted one.
    */
   @Test
   void alarmsAboveTheThresholdAreThoseWanted() {
     for (double wanted : new double[] {2, 8}) {
       double[] seen = music(200, 1.6, 4);
-      double threshold = ClickTail.threshold(seen, seen.length, 1, wanted, -1);
+      double threshold =
+          ClickTail.fit(seen, seen.length, 1).threshold(seen, seen.length, 1, wanted, -1);
       assertThat(ClickTail.fit(seen, seen.length, 1).alarms(threshold)).isLessThanOrEqualTo(wanted);
       double[] all = music(2_000_000, 1.6, 5);
       double perMinute = java.util.Arrays.stream(all).filter(v -> v > threshold).count() / 10_000.0;
@@ -70,8 +71,8 @@ class ClickTailTest {
   void theTailOfTheSideRaisesTheThreshold() {
     double[] narrow = music(100, 0.6, 6);
     double[] wide = music(100, 1.8, 6);
-    double low = ClickTail.threshold(narrow, 100, 1, 0.3, 1);
-    double high = ClickTail.threshold(wide, 100, 1, 0.3, 1);
+    double low = ClickTail.fit(narrow, 100, 1).threshold(narrow, 100, 1, 0.3, 1);
+    double high = ClickTail.fit(wide, 100, 1).threshold(wide, 100, 1, 0.3, 1);
     assertThat(low).isEqualTo(1);
     assertThat(high).isGreaterThan(low + 1);
     assertThat(ClickTail.fit(wide, 100, 1).alarms(high)).isLessThanOrEqualTo(0.3);
@@ -97,7 +98,7 @@ class ClickTailTest {
           found++;
         }
       }
-      double expected = ClickTail.expected(q, q.length, 1, 2);
+      double expected = ClickTail.fit(q, q.length, 1).expected(q, q.length, 1, 2);
       assertThat(expected).as(damaged + " damaged").isEqualTo(found, within(0.15 * found));
     }
   }
@@ -107,7 +108,7 @@ class ClickTailTest {
     double[] q = music(200, 1.6, 7);
     double last = Double.POSITIVE_INFINITY;
     for (double wanted : new double[] {0.01, 0.1, 1, 10}) {
-      double t = ClickTail.threshold(q, q.length, 1, wanted, -1);
+      double t = ClickTail.fit(q, q.length, 1).threshold(q, q.length, 1, wanted, -1);
       assertThat(t).isLessThan(last);
       last = t;
     }
@@ -117,6 +118,7 @@ class ClickTailTest {
   void nothingMetIsNothingExpected() {
     ClickTail tail = ClickTail.fit(new double[0], 0, 1);
     assertThat(tail.alarms(0)).isZero();
-    assertThat(ClickTail.threshold(new double[0], 0, 1, 1, 1)).isEqualTo(1);
+    assertThat(ClickTail.fit(new double[0], 0, 1).threshold(new double[0], 0, 1, 1, 1))
+        .isEqualTo(1);
   }
 }

@@ -1,6 +1,6 @@
 package org.groovemend.signal.special;
 
-/** Logarithm of the modified Bessel function of order zero. */
+/** The modified Bessel function of the first kind, order zero, and its logarithm. */
 public final class Bessel {
   private static final double SERIES_TO = 30;
 
@@ -14,14 +14,7 @@ public final class Bessel {
    */
   public static double logI0(double x) {
     if (x <= SERIES_TO) {
-      double term = 1;
-      double sum = 1;
-      double quarter = x * x / 4;
-      for (int k = 1; term > 1e-17 * sum; k++) {
-        term *= quarter / ((double) k * k);
-        sum += term;
-      }
-      return StrictMath.log(sum);
+      return StrictMath.log(seriesI0(x));
     }
     double term = 1;
     double sum = 1;
@@ -31,5 +24,21 @@ public final class Bessel {
       sum += term;
     }
     return x - 0.5 * StrictMath.log(2 * Math.PI * x) + StrictMath.log(sum);
+  }
+
+  /**
+   * I0 itself, by its power series.
+   *
+   * @param x 0 to 30
+   */
+  public static double seriesI0(double x) {
+    double term = 1;
+    double sum = 1;
+    double quarter = x * x / 4;
+    for (int k = 1; term > 1e-17 * sum; k++) {
+      term *= quarter / ((double) k * k);
+      sum += term;
+    }
+    return sum;
   }
 }

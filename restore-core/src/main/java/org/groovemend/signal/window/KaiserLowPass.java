@@ -28,19 +28,12 @@ public final class KaiserLowPass {
    */
   public static double[] design(int half, double cutoff, double stopDb) {
     double beta = 0.1102 * (stopDb - 8.7);
-    double[] h = new double[2 * half + 1];
-    double sum = 0;
+    double[] window = new double[2 * half + 1];
     for (int i = -half; i <= half; i++) {
-      double x = 2 * Math.PI * cutoff * i;
-      double sinc = i == 0 ? 1 : StrictMath.sin(x) / x;
       double at = i / (half + 1.0);
-      h[i + half] =
-          sinc * StrictMath.exp(Bessel.logI0(beta * Math.sqrt(1 - at * at)) - Bessel.logI0(beta));
-      sum += h[i + half];
+      window[i + half] =
+          StrictMath.exp(Bessel.logI0(beta * Math.sqrt(1 - at * at)) - Bessel.logI0(beta));
     }
-    for (int i = 0; i < h.length; i++) {
-      h[i] /= sum;
-    }
-    return h;
+    return WindowedSinc.lowPass(window, cutoff);
   }
 }
