@@ -1,5 +1,7 @@
 package org.groovemend.playback;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.QRDecomposition;
@@ -8,6 +10,9 @@ import org.groovemend.signal.fft.RealFft;
 /**
  * A playback curve at one sampling rate: {@link #forward()} applies it, {@link #inverse()} undoes
  * it exactly.
+ *
+ * <p>A rise or fall without end towards 0 Hz cannot be undone, nor held in a segment: it is ended
+ * at {@value #END_HERTZ} Hz, which is 0.011 dB at 20 Hz.
  */
 public final class PlaybackFilter {
   /** Degree of the fitted polynomial; the error left at each rate is in the tests. */
@@ -15,31 +20,83 @@ public final class PlaybackFilter {
 
   private static final int GRID = 400;
   private static final int CEPSTRUM = 4096;
+  private static final double SETTLED = 1e-12;
 
+  /** Where a bass without shelf, or a high-pass, ends. */
+  static final double END_HERTZ = 1;
+
+  private final double[] zeros;
+  private final double[] poles;
+  private final double[] polynomial;
   private final RecursiveFilter forward;
   private final RecursiveFilter inverse;
 
-  private PlaybackFilter(double[] b, double[] a) {
+  private PlaybackFilter(double[] zeros, double[] poles, double[] polynomial) {
+    this.zeros = zeros;
+    this.poles = poles;
+    this.polynomial = polynomial;
+    double[] b = product(polynomial, zeros);
+    double[] a = product(new double[] {1}, poles);
     forward = new RecursiveFilter(b, a);
     inverse = new RecursiveFilter(a, b);
   }
 
+  /** With unit gain at 1 kHz. */
   public static PlaybackFilter design(PlaybackCurve curve, int sampleRateHz) {
-    double shelf = pole(curve.shelfMicroseconds(), sampleRateHz);
-    double turnover = pole(curve.turnoverMicroseconds(), sampleRateHz);
-    double treble = pole(curve.trebleMicroseconds(), sampleRateHz);
-    double[] a = {1, -shelf - treble, shelf * treble};
-    double[] correction = minimumPhase(fit(curve, a, turnover, sampleRateHz));
-    double[] b = new double[correction.length + 1];
+    return design(curve, sampleRateHz, 1000);
+  }
+
+  /**
+   * The filter for a curve.
+   *
+   * @param unityHertz frequency of unit gain, below half the rate
+   * @throws IllegalArgumentException if the curve cannot be realised at this rate
+   */
+  public static PlaybackFilter design(PlaybackCurve curve, int sampleRateHz, double unityHertz) {
+    double end = StrictMath.exp(-2 * Math.PI * END_HERTZ / sampleRateHz);
+    List<Double> zeros = new ArrayList<>();
+    List<Double> poles = new ArrayList<>();
+    if (curve.turnoverMicroseconds() > 0) {
+      zeros.add(pole(curve.turnoverMicroseconds(), sampleRateHz));
+      poles.add(curve.endless() ? end : pole(curve.shelfMicroseconds(), sampleRateHz));
+    }
+    if (curve.trebleMicroseconds() > 0) {
+      poles.add(pole(curve.trebleMicroseconds(), sampleRateHz));
+    }
+    if (curve.highPassMicroseconds() > 0) {
+      zeros.add(end);
+      poles.add(pole(curve.highPassMicroseconds(), sampleRateHz));
+    }
+    double[] z = array(zeros);
+    double[] p = array(poles);
+    double[] correction =
+        curve.isFlat() ? new double[] {1} : minimumPhase(fit(curve, z, p, sampleRateHz));
+    double[] b = product(correction, z);
+    double[] a = product(new double[] {1}, p);
+    double gain =
+        StrictMath.pow(10, new RecursiveFilter(b, a).gainDb(unityHertz / sampleRateHz) / -20);
     for (int k = 0; k < correction.length; k++) {
-      b[k] += correction[k];
-      b[k + 1] -= turnover * correction[k];
+      correction[k] *= gain;
     }
-    double gain = StrictMath.pow(10, new RecursiveFilter(b, a).gainDb(1000.0 / sampleRateHz) / -20);
-    for (int k = 0; k < b.length; k++) {
-      b[k] *= gain;
+    return new PlaybackFilter(z, p, correction);
+  }
+
+  private static double[] array(List<Double> values) {
+    return values.stream().mapToDouble(Double::doubleValue).toArray();
+  }
+
+  /** The polynomial times (1 - r / z) for every root. */
+  private static double[] product(double[] polynomial, double[] roots) {
+    double[] result = polynomial;
+    for (double root : roots) {
+      double[] next = new double[result.length + 1];
+      for (int k = 0; k < result.length; k++) {
+        next[k] += result[k];
+        next[k + 1] -= root * result[k];
+      }
+      result = next;
     }
-    return new PlaybackFilter(b, a);
+    return result;
   }
 
   public RecursiveFilter forward() {
@@ -50,6 +107,31 @@ public final class PlaybackFilter {
     return inverse;
   }
 
+  /** Sections of first and second order whose product is {@link #forward()}. */
+  public List<FilterSection> forwardSections() {
+    return FilterSection.cascade(polynomial, zeros, new double[] {1}, poles);
+  }
+
+  /** The same of {@link #inverse()}. */
+  public List<FilterSection> inverseSections() {
+    return FilterSection.cascade(new double[] {1}, poles, polynomial, zeros);
+  }
+
+  /**
+   * Samples after which a sample counts for less than 1e-12 of itself, in both directions and at
+   * most.
+   */
+  public int settlingFrames() {
+    double slowest = 0.9;
+    for (double root : zeros) {
+      slowest = Math.max(slowest, root);
+    }
+    for (double root : poles) {
+      slowest = Math.max(slowest, root);
+    }
+    return (int) Math.ceil(StrictMath.log(SETTLED) / StrictMath.log(slowest));
+  }
+
   private static double pole(double microseconds, int rate) {
     return StrictMath.exp(-1e6 / (microseconds * rate));
   }
@@ -58,8 +140,9 @@ public final class PlaybackFilter {
    * Cosine polynomial c[0] + sum c[k] cos(k w) that follows the squared magnitude still missing, in
    * least relative squares.
    */
-  private static double[] fit(PlaybackCurve curve, double[] a, double zero, int rate) {
-    RecursiveFilter matched = new RecursiveFilter(new double[] {1, -zero}, a);
+  private static double[] fit(PlaybackCurve curve, double[] zeros, double[] poles, int rate) {
+    double[] one = {1};
+    RecursiveFilter matched = new RecursiveFilter(product(one, zeros), product(one, poles));
     double[][] rows = new double[GRID][DEGREE + 1];
     double[] ones = new double[GRID];
     double reference = curve.squaredMagnitude(1000);

@@ -61,15 +61,38 @@ public final class RecursiveFilter {
     return 10 * StrictMath.log10(power(b, cyclesPerSample) / power(a, cyclesPerSample));
   }
 
+  /**
+   * Phase in radians at a frequency given in cycles per sample, each polynomial's within half a
+   * turn.
+   */
+  public double phase(double cyclesPerSample) {
+    return angle(b, cyclesPerSample) - angle(a, cyclesPerSample);
+  }
+
   private static double power(double[] c, double f) {
-    double re = 0;
-    double im = 0;
-    for (int k = 0; k < c.length; k++) {
-      double w = 2 * Math.PI * f * k;
-      re += c[k] * StrictMath.cos(w);
-      im -= c[k] * StrictMath.sin(w);
-    }
+    double re = real(c, f);
+    double im = imaginary(c, f);
     return re * re + im * im;
+  }
+
+  private static double angle(double[] c, double f) {
+    return StrictMath.atan2(imaginary(c, f), real(c, f));
+  }
+
+  private static double real(double[] c, double f) {
+    double sum = 0;
+    for (int k = 0; k < c.length; k++) {
+      sum += c[k] * StrictMath.cos(2 * Math.PI * f * k);
+    }
+    return sum;
+  }
+
+  private static double imaginary(double[] c, double f) {
+    double sum = 0;
+    for (int k = 0; k < c.length; k++) {
+      sum -= c[k] * StrictMath.sin(2 * Math.PI * f * k);
+    }
+    return sum;
   }
 
   private static double[] scaled(double[] c, double factor) {

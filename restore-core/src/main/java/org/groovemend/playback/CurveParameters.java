@@ -1,0 +1,156 @@
+package org.groovemend.playback;
+
+import org.groovemend.stage.Setting;
+import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
+
+/**
+ * Settings of the curve stage.
+ *
+ * @param apply as {@link ChosenCurve} reads it
+ * @param undo the same
+ * @param discRpm 10 to 120, or 0
+ * @param captureRpm 10 to 120, or 0
+ * @param runsAt speed of the file
+ * @param gainDb -60 to 20
+ * @param reason one line
+ */
+public record CurveParameters(
+    @Setting(
+            why =
+                "The playback curve to apply: a name that 'groovemend curve' lists, TURNOVER/ROLLOFF[/SHELF] in hertz, dB at 10 kHz"
+                    + " and hertz, or us:SHELF,TURNOVER,TREBLE; flat applies none. No curve is ever applied unasked: which one is"
+                    + " right is a judgement")
+        String apply,
+    @Setting(
+            why =
+                "The curve that the transfer was made through and that is taken back first, said in the same way; flat for none")
+        String undo,
+    @Setting(
+            why =
+                "Speed the disc was made for, if it was played at another while it was captured; 0 if the two are the same",
+            unit = "turns a minute",
+            min = 0,
+            max = 120)
+        double discRpm,
+    @Setting(
+            why = "Speed at which it was played; 0 if that is its own",
+            unit = "turns a minute",
+            min = 0,
+            max = 120)
+        double captureRpm,
+    @Setting(
+            why =
+                "Which speed the file runs at: capture (nothing was resampled: the constants of the curve to apply are longer by disc"
+                    + " over capture speed) or disc (the speed was set right already: those of the curve to undo are shorter)")
+        RunsAt runsAt,
+    @Setting(
+            why =
+                "Gain of the stage. A curve lifts the bass: what would exceed full scale is refused, and the sentence says how much"
+                    + " gain it needs. One gain for all sides of a set keeps their levels",
+            unit = "dB",
+            min = -60,
+            max = 20)
+        double gainDb,
+    @Setting(why = "Why this curve: who chose it, by what evidence; goes into the ledger")
+        String reason)
+    implements StageParameters {
+
+  /** What speed a file runs at. */
+  public enum RunsAt {
+    /** As it was captured. */
+    CAPTURE,
+    /** As the disc was meant. */
+    DISC
+  }
+
+  private static final int LONGEST_REASON = 1000;
+
+  public CurveParameters {
+    requireCurve("apply", apply);
+    requireCurve("undo", undo);
+    for (double rpm : new double[] {discRpm, captureRpm}) {
+      if (rpm != 0) {
+        StageParameters.requireWithin("rpm", rpm, 10, 120);
+      }
+    }
+    if ((discRpm == 0) != (captureRpm == 0)) {
+      throw new IllegalArgumentException(
+          "discRpm " + discRpm + " and captureRpm " + captureRpm + " must be stated together");
+    }
+    StageParameters.requireWithin("gainDb", gainDb, -60, 20);
+    if (reason.length() > LONGEST_REASON || reason.chars().anyMatch(Character::isISOControl)) {
+      throw new IllegalArgumentException("reason is not one line of at most 1000 characters");
+    }
+  }
+
+  private static void requireCurve(String name, String text) {
+    if (text == null) {
+      throw new IllegalArgumentException(name + " names no curve");
+    }
+    ChosenCurve.of(text);
+  }
+
+  /** Nothing is applied unless a curve is named. */
+  public static CurveParameters defaults() {
+    return new CurveParameters(ChosenCurve.FLAT, ChosenCurve.FLAT, 0, 0, RunsAt.CAPTURE, 0, "");
+  }
+
+  public ChosenCurve applied() {
+    return ChosenCurve.of(apply);
+  }
+
+  public ChosenCurve undone() {
+    return ChosenCurve.of(undo);
+  }
+
+  /** Speed of the disc over that of the capture. */
+  public double speedRatio() {
+    return discRpm == 0 ? 1 : discRpm / captureRpm;
+  }
+
+  /** By what the constants of the applied curve are longer in the time of the file. */
+  public double applyFactor() {
+    return runsAt == RunsAt.CAPTURE ? speedRatio() : 1;
+  }
+
+  /** The same for the undone curve, which worked on what was played. */
+  public double undoFactor() {
+    return runsAt == RunsAt.DISC ? 1 / speedRatio() : 1;
+  }
+
+  /** True if neither a curve nor a gain is asked for. */
+  public boolean isNeutral() {
+    return applied().curve().isFlat() && undone().curve().isFlat() && gainDb == 0;
+  }
+
+  public CurveParameters withApply(String curve) {
+    return new CurveParameters(curve, undo, discRpm, captureRpm, runsAt, gainDb, reason);
+  }
+
+  public CurveParameters withUndo(String curve) {
+    return new CurveParameters(apply, curve, discRpm, captureRpm, runsAt, gainDb, reason);
+  }
+
+  public CurveParameters withSpeeds(double disc, double capture) {
+    return new CurveParameters(apply, undo, disc, capture, runsAt, gainDb, reason);
+  }
+
+  public CurveParameters withGainDb(double db) {
+    return new CurveParameters(apply, undo, discRpm, captureRpm, runsAt, db, reason);
+  }
+
+  public CurveParameters withReason(String why) {
+    return new CurveParameters(apply, undo, discRpm, captureRpm, runsAt, gainDb, why);
+  }
+
+  @Override
+  public StageId stage() {
+    return StageId.CURVE;
+  }
+
+  @Override
+  public int version() {
+    return 1;
+  }
+}
