@@ -51,6 +51,10 @@ final class RestoreView {
     if (outcome.stagesApplied().contains("rumble")) {
       out.println("  rumble: taken out over the whole side; levels and headroom are in the report");
     }
+    if (outcome.stagesApplied().contains("curve")) {
+      out.println(
+          "  curve: as asked, over the whole side; constants, peaks and reason are in the report");
+    }
     if (outcome.stagesApplied().contains("noise")) {
       out.println("  noise: surface noise reduced over the whole side");
     }

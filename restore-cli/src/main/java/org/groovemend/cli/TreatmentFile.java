@@ -48,6 +48,7 @@ final class TreatmentFile {
           "thumps",
           "hum",
           "rumble",
+          "curve",
           "noise",
           "ditherSeed");
 
@@ -107,6 +108,7 @@ final class TreatmentFile {
                 parameters(top, defaults.thumps(), name),
                 parameters(top, defaults.hum(), name),
                 parameters(top, defaults.rumble(), name),
+                parameters(top, defaults.curve(), name),
                 parameters(top, defaults.noise(), name),
                 top.containsKey("ditherSeed")
                     ? seed(top.get("ditherSeed"))
@@ -167,7 +169,9 @@ final class TreatmentFile {
     if (root instanceof JsonMappingException mapping && !mapping.getPath().isEmpty()) {
       return mapping.getPath().get(0).getFieldName() + " has a value of the wrong kind";
     }
-    return root.getMessage();
+    return root instanceof IllegalArgumentException refused
+        ? Usage.words(refused)
+        : root.getMessage();
   }
 
   private static Treatment within(String name, java.util.function.Supplier<Treatment> making) {

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.job.Treatment;
+import org.groovemend.playback.CurveParameters;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import picocli.CommandLine.Option;
@@ -23,7 +24,7 @@ final class TreatmentOptions {
       split = ",",
       description =
           "Stages to apply, comma-separated: clicks, crackle (a second pass for sides that still crackle), thumps,"
-              + " hum (of the mains), rumble (with warp and constant offset), noise. Default: clicks, thumps, noise.")
+              + " hum (of the mains), rumble (with warp and constant offset), curve (of playback, see --curve), noise. Default: clicks, thumps, noise.")
   private List<String> stages;
 
   @Option(
@@ -39,6 +40,40 @@ final class TreatmentOptions {
       description = "How far the surface noise goes down, in dB; 0 leaves it alone. Default: 8.")
   private Double noiseDb;
 
+  @Option(
+      names = "--curve",
+      paramLabel = "CURVE",
+      description =
+          "Playback curve that the stage curve applies: a name of 'groovemend curve', TURNOVER/ROLLOFF[/SHELF] (hertz, dB at"
+              + " 10 kHz, hertz), or us:SHELF,TURNOVER,TREBLE. Default: none.")
+  private String curve;
+
+  @Option(
+      names = "--undo-curve",
+      paramLabel = "CURVE",
+      description = "Curve of the transfer that the stage curve takes back first. Default: none.")
+  private String undoCurve;
+
+  @Option(
+      names = "--speeds",
+      paramLabel = "DISC/CAPTURE",
+      description =
+          "Speed the disc was made for and speed at which it was captured, if they differ, such as 78.26/45: the constants of"
+              + " the curve are scaled. The file is not resampled.")
+  private String speeds;
+
+  @Option(
+      names = "--curve-gain",
+      paramLabel = "DB",
+      description = "Gain of the stage curve, -60 to 20 dB. Default: 0.")
+  private Double curveGain;
+
+  @Option(
+      names = "--curve-reason",
+      paramLabel = "WORDS",
+      description = "Why this curve; goes into the ledger.")
+  private String curveReason;
+
   Treatment treatment() throws java.io.IOException {
     Treatment chosen = file == null ? Treatment.defaults() : TreatmentFile.read(file);
     return Usage.check(
@@ -53,8 +88,54 @@ final class TreatmentOptions {
           if (noiseDb != null) {
             t = t.withNoise(t.noise().withReductionDb(noiseDb));
           }
+          t = t.withCurve(curve(t.curve()));
+          if (curveAsked() && !t.has(StageId.CURVE)) {
+            throw new IllegalArgumentException(
+                "options of the curve were given, but the stage curve is not among those to apply; name it in --stages,"
+                    + " such as --stages clicks,thumps,curve,noise");
+          }
           return t;
         });
+  }
+
+  private boolean curveAsked() {
+    return curve != null
+        || undoCurve != null
+        || speeds != null
+        || curveGain != null
+        || curveReason != null;
+  }
+
+  private CurveParameters curve(CurveParameters given) {
+    CurveParameters p = given;
+    if (curve != null) {
+      p = p.withApply(curve);
+    }
+    if (undoCurve != null) {
+      p = p.withUndo(undoCurve);
+    }
+    if (speeds != null) {
+      double[] both = speeds(speeds);
+      p = p.withSpeeds(both[0], both[1]);
+    }
+    if (curveGain != null) {
+      p = p.withGainDb(curveGain);
+    }
+    return curveReason == null ? p : p.withReason(curveReason);
+  }
+
+  /** Speed of the disc and of the capture. */
+  static double[] speeds(String text) {
+    String[] parts = text.split("/", -1);
+    try {
+      if (parts.length == 2) {
+        return new double[] {Double.parseDouble(parts[0]), Double.parseDouble(parts[1])};
+      }
+    } catch (NumberFormatException e) {
+      // told below
+    }
+    throw new IllegalArgumentException(
+        "--speeds \"" + text + "\" is not DISC/CAPTURE in turns a minute, such as 78.26/45");
   }
 
   static CaptureCurve curve(String text) {

@@ -49,7 +49,8 @@ final class TreatmentText {
       for (RecordComponent component : parameters.getClass().getRecordComponents()) {
         describe(out, component);
         out.append("  ").append(component.getName()).append(": ");
-        out.append(Settings.text(Settings.value(component, parameters))).append("\n");
+        Object value = Settings.value(component, parameters);
+        out.append(value instanceof String text ? quoted(text) : Settings.text(value)).append("\n");
       }
       out.append("\n");
     }
@@ -83,6 +84,11 @@ final class TreatmentText {
     if (!range.isEmpty()) {
       comment(out, "  ", "Range: " + range + ".");
     }
+  }
+
+  /** In double quotes, as YAML 1.2 reads it; it holds no control characters. */
+  private static String quoted(String text) {
+    return '"' + text.replace("\\", "\\\\").replace("\"", "\\\"") + '"';
   }
 
   private static void comment(StringBuilder out, String indent, String text) {

@@ -2,6 +2,7 @@ package org.groovemend.cli;
 
 import java.nio.file.Path;
 import java.util.function.Supplier;
+import org.groovemend.playback.UnknownCurveException;
 
 /** Turns a value that is refused or cannot be into a usage failure. */
 final class Usage {
@@ -18,11 +19,20 @@ final class Usage {
     return name.toString();
   }
 
+  /** What is wrong, with what was probably meant. */
+  static String words(IllegalArgumentException e) {
+    return e instanceof UnknownCurveException unknown
+        ? unknown.getMessage()
+            + Nearest.hint(unknown.word(), unknown.known())
+            + "; 'groovemend curve' lists the names, or say TURNOVER/ROLLOFF, such as 400/12"
+        : e.getMessage();
+  }
+
   static <T> T check(Supplier<T> value) {
     try {
       return value.get();
     } catch (IllegalArgumentException e) {
-      throw new UsageException(e.getMessage());
+      throw new UsageException(words(e));
     }
   }
 }

@@ -53,6 +53,12 @@ class TreatmentFileTest {
             Treatment.gentle().thumps(),
             Treatment.gentle().hum(),
             Treatment.gentle().rumble(),
+            Treatment.gentle()
+                .curve()
+                .withApply("250/5/40")
+                .withUndo("riaa")
+                .withSpeeds(78.26, 45)
+                .withReason("the label: \"see\" C:\\sleeve # 3"),
             Treatment.gentle().noise(),
             Long.MIN_VALUE));
   }
@@ -180,7 +186,7 @@ class TreatmentFileTest {
   @Test
   void anUnknownOrPlannedStageIsRefused() {
     refusedNaming("treatment: 1\nstages: [clisks]\n", "did you mean \"clicks\"");
-    refusedNaming("treatment: 1\nstages: [curve]\n", "curve", "not built");
+    refusedNaming("treatment: 1\nstages: [mono]\n", "mono", "not built");
     refusedNaming("treatment: 1\ncaptured: RIAA!\n", "riaa, flat or unknown");
   }
 

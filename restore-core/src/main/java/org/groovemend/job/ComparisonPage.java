@@ -19,6 +19,10 @@ final class ComparisonPage {
   private static final String REPAIRS_ONLY =
       "Only single places were treated: every sample outside them is the same before and after, and so are onsets and decays.";
 
+  private static final String CURVE =
+      "A playback curve was applied or undone. The noise floor before is that of the transfer through the same curve, so that the"
+          + " change is what the other stages did; onsets and decays, whose energy the curve changes, were not compared.";
+
   private static final String NO_GROOVE =
       "Without bare groove nobody can say where a decay sinks into the noise, and no noise could be taken off at onsets.";
 
@@ -51,6 +55,8 @@ final class ComparisonPage {
     String sentence = sentence(groove, format);
     if (!chain.wholeSignal()) {
       sentence += " " + REPAIRS_ONLY;
+    } else if (kept.isEmpty()) {
+      sentence += " " + CURVE;
     } else {
       main.add(kept(kept, format, groove.bareGroove() ? "" : NO_GROOVE));
     }

@@ -5,10 +5,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.groovemend.audio.WordSource;
-import org.groovemend.chain.SideChain;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.measure.LevelTrack;
+import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.StageNotPossibleException;
 import org.groovemend.surfacenoise.GrooveNoise;
 import org.groovemend.surfacenoise.NoiseAnalyser;
@@ -60,7 +59,7 @@ record GrooveChange(Place place, GrooveNoise before, GrooveNoise after) {
    * @return null if the side is too short or too silent for any
    */
   static GrooveChange of(
-      WordSource before, WordSource after, LeadInFinding leadIn, LevelTrack levels)
+      RangeReader before, RangeReader after, LeadInFinding leadIn, LevelTrack levels)
       throws IOException {
     for (Candidate candidate : candidates(leadIn, levels, before.format().sampleRateHz())) {
       try {
@@ -76,9 +75,8 @@ record GrooveChange(Place place, GrooveNoise before, GrooveNoise after) {
     return null;
   }
 
-  private static GrooveNoise noise(WordSource side, LeadInFinding stretch) throws IOException {
-    return NoiseAnalyser.analyse(
-        new SideChain(List.of()).reader(side), stretch, NoiseParameters.defaults());
+  private static GrooveNoise noise(RangeReader side, LeadInFinding stretch) throws IOException {
+    return NoiseAnalyser.analyse(side, stretch, NoiseParameters.defaults());
   }
 
   private static List<Candidate> candidates(

@@ -65,7 +65,8 @@ public final class GrooveSound {
                 + stretch.reason()
                 + "); state one with --lead-in FROM-TO if you know it");
       }
-      RangeReader repaired = repaired(side, survey, stretch, request.captured(), crew, progress);
+      Treatment like = Treatment.defaults().withCaptured(request.captured());
+      RangeReader repaired = repaired(side, survey, stretch, like, crew, progress);
       NoiseParameters parameters = NoiseParameters.defaults();
       Finding finding =
           new Finding(
@@ -79,19 +80,26 @@ public final class GrooveSound {
     }
   }
 
-  /** The side with its clicks and thumps repaired, in memory. */
+  /**
+   * The side with its clicks and thumps repaired, in memory, through the curve of a treatment if it
+   * has one.
+   */
   static RangeReader repaired(
       SideReader side,
       Survey survey,
       LeadInFinding stretch,
-      CaptureCurve captured,
+      Treatment like,
       Crew crew,
       Progress progress)
       throws IOException {
     Treatment treatment =
         Treatment.defaults()
-            .withCaptured(captured)
-            .withStages(List.of(StageId.CLICKS, StageId.THUMPS));
+            .withCaptured(like.captured())
+            .withCurve(like.curve())
+            .withStages(
+                like.has(StageId.CURVE)
+                    ? List.of(StageId.CLICKS, StageId.THUMPS, StageId.CURVE)
+                    : List.of(StageId.CLICKS, StageId.THUMPS));
     WordSource whole = WholeWords.of(side, survey.levels());
     Plan plan = Plan.make(whole, treatment, stretch, null, crew, progress);
     return new WatchedRanges(plan.chain().reader(whole), progress, "listening to the groove", 0, 1);

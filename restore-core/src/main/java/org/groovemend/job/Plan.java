@@ -20,6 +20,7 @@ import org.groovemend.hum.HumAnalyser;
 import org.groovemend.hum.HumFinding;
 import org.groovemend.hum.HumStage;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.playback.CurveStage;
 import org.groovemend.rumble.RumbleAnalyser;
 import org.groovemend.rumble.RumbleFinding;
 import org.groovemend.rumble.RumbleStage;
@@ -44,6 +45,7 @@ import org.groovemend.thump.ThumpStage;
  * @param crackle what was found for the crackle pass, or null
  * @param hum what hum was found, or null if it was not looked for
  * @param rumble what lies low, or null if it was not looked for
+ * @param curve applies or undoes a playback curve, or null
  * @param noisePlan where the noise is taken from; without noise if the stage does not work
  * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
  * @param doubts about what will be done, one sentence each
@@ -56,6 +58,7 @@ record Plan(
     ClickCalibration crackle,
     HumFinding hum,
     RumbleFinding rumble,
+    CurveStage curve,
     NoisePlan noisePlan,
     Map<StageId, String> skipped,
     List<String> doubts) {
@@ -139,6 +142,12 @@ record Plan(
       }
       stages.add(stage);
     }
+    CurveStage curve = null;
+    if (treatment.has(StageId.CURVE)) {
+      curve = new CurveStage(treatment.curve());
+      stages.add(curve);
+      doubts.addAll(CurvePlan.doubts(treatment, captured));
+    }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
       noise = NoisePlan.make(watched(side, stages, progress, 1), leadIn, other, treatment.noise());
@@ -160,6 +169,7 @@ record Plan(
         crackle,
         hum,
         rumble,
+        curve,
         noise,
         skipped,
         List.copyOf(doubts));
@@ -193,7 +203,7 @@ record Plan(
   }
 
   /** What goes into the ledger, by name. */
-  Map<String, Object> findings() {
+  Map<String, Object> findings(int sampleRateHz) {
     Map<String, Object> findings = new LinkedHashMap<>();
     if (capture != null) {
       findings.put("capture", capture);
@@ -209,6 +219,9 @@ record Plan(
     }
     if (rumble != null) {
       findings.put(StageId.RUMBLE.key(), rumble);
+    }
+    if (curve != null) {
+      findings.put(StageId.CURVE.key(), CurvePlan.finding(curve.parameters(), sampleRateHz));
     }
     if (noise() != null) {
       findings.put(StageId.NOISE.key(), noisePlan.finding());

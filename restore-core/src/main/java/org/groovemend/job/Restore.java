@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
@@ -13,6 +14,7 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.RepairSink;
+import org.groovemend.chain.SignalWatch;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.OutputSet;
@@ -20,8 +22,8 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.measure.Decibels;
+import org.groovemend.playback.CurveMeter;
 import org.groovemend.rumble.RumbleMeter;
-import org.groovemend.rumble.RumbleTaken;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
@@ -85,6 +87,7 @@ public final class Restore {
       AudioFormat format = side.format();
       LedgerNames names = LedgerNames.of(request.side(), format.containerBits());
       requireFree(names);
+      CurvePlan.requireSensible(request.treatment());
       remarks.addAll(side.notices());
       Survey survey = Survey.of(side, crew, progress);
       LeadInFinding leadIn = StatedLeadIn.orFound(request.leadIn(), survey, format, side.frames());
@@ -161,6 +164,14 @@ public final class Restore {
         prepared.plan().rumble() == null
             ? null
             : new RumbleMeter(side.format(), request.treatment().rumble());
+    CurveMeter curve = prepared.plan().curve() == null ? null : new CurveMeter();
+    Map<StageId, SignalWatch> watches = new EnumMap<>(StageId.class);
+    if (rumble != null) {
+      watches.put(StageId.RUMBLE, rumble::accept);
+    }
+    if (curve != null) {
+      watches.put(StageId.CURVE, curve::accept);
+    }
     try (RepairLog repairs = new RepairLog(restoredFile.getParent())) {
       long clipped;
       try (WavWriter writer =
@@ -180,7 +191,7 @@ public final class Restore {
                     crew,
                     request.treatment().ditherSeed(),
                     sink(repairs),
-                    rumble == null ? Map.of() : Map.of(StageId.RUMBLE, rumble::accept),
+                    watches,
                     writer::write,
                     progress);
       }
@@ -194,8 +205,13 @@ public final class Restore {
         remarks.add(
             left.sentence(side.format(), request.treatment().clicks().longestRepairMilliseconds()));
       }
-      RumbleTaken taken =
-          rumble == null || !prepared.plan().rumble().taken() ? null : rumble.finish();
+      SignalTaken taken =
+          new SignalTaken(
+              rumble == null || !prepared.plan().rumble().taken() ? null : rumble.finish(),
+              curve == null ? null : curve.finish());
+      if (curve != null) {
+        CurvePlan.requireRoom(request, taken.curve(), side.format()).ifPresent(remarks::add);
+      }
       return new SideRecord(request, prepared, amounts, taken, left, remarks, report)
           .write(repairs, clipped, crew, progress);
     }

@@ -24,7 +24,6 @@ import org.groovemend.report.Listening;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.ReportInput;
 import org.groovemend.report.ReportPage;
-import org.groovemend.rumble.RumbleTaken;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 
@@ -39,7 +38,7 @@ final class RestorePage {
   private final Plan plan;
   private final SideAccount account;
   private final Bookkeeping.Sums sums;
-  private final RumbleTaken rumble;
+  private final SignalTaken taken;
   private final StageAccounts stages;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
@@ -50,7 +49,7 @@ final class RestorePage {
       SideAccount account,
       Bookkeeping.Sums sums,
       RepairAmounts amounts,
-      RumbleTaken rumble,
+      SignalTaken taken,
       RestoreOutcome outcome) {
     this.request = request;
     this.prepared = prepared;
@@ -58,9 +57,9 @@ final class RestorePage {
     this.plan = prepared.plan();
     this.account = account;
     this.sums = sums;
-    this.rumble = rumble;
+    this.taken = taken;
     this.outcome = outcome;
-    this.stages = new StageAccounts(request, prepared, sums, amounts, rumble, outcome);
+    this.stages = new StageAccounts(request, prepared, sums, amounts, taken, outcome);
     this.format = survey.facts().format();
   }
 
@@ -178,8 +177,12 @@ final class RestorePage {
     if (plan.hum() != null && plan.hum().found()) {
       text.append(text.isEmpty() ? "Hum was" : "; hum was").append(" taken out");
     }
-    if (rumble != null) {
+    if (taken.rumble() != null) {
       text.append(text.isEmpty() ? "Rumble was" : "; rumble was").append(" taken out");
+    }
+    if (plan.curve() != null) {
+      text.append(text.isEmpty() ? "A playback curve was" : "; a playback curve was")
+          .append(CurvePlan.doneInWords(plan.curve().parameters()));
     }
     if (plan.noise() != null) {
       text.append(text.isEmpty() ? "The surface noise was" : "; the surface noise was")

@@ -12,6 +12,7 @@ import java.util.Map;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
+import org.groovemend.chain.SideChain;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.ledger.AppliedStage;
 import org.groovemend.ledger.Dither;
@@ -23,12 +24,13 @@ import org.groovemend.ledger.LedgerTotals;
 import org.groovemend.ledger.LedgerWriter;
 import org.groovemend.listening.Passage;
 import org.groovemend.measure.Decibels;
+import org.groovemend.playback.CurveStage;
 import org.groovemend.report.Listening;
 import org.groovemend.rotation.RotationFinding;
 import org.groovemend.rotation.RotationSearch;
 import org.groovemend.rotation.TickGatherer;
-import org.groovemend.rumble.RumbleTaken;
 import org.groovemend.stage.Crew;
+import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
@@ -45,26 +47,26 @@ final class SideRecord {
   private final RestoreRequest request;
   private final PreparedSide prepared;
   private final RepairAmounts amounts;
-  private final RumbleTaken rumble;
+  private final SignalTaken taken;
   private final LeftPlaces left;
   private final List<String> remarks;
   private final ReportWish report;
 
   /**
-   * @param rumble what the rumble stage took, or null if it took nothing
+   * @param taken what the stages that may change any sample did
    */
   SideRecord(
       RestoreRequest request,
       PreparedSide prepared,
       RepairAmounts amounts,
-      RumbleTaken rumble,
+      SignalTaken taken,
       LeftPlaces left,
       List<String> remarks,
       ReportWish report) {
     this.request = request;
     this.prepared = prepared;
     this.amounts = amounts;
-    this.rumble = rumble;
+    this.taken = taken;
     this.left = left;
     this.remarks = new ArrayList<>(remarks);
     this.report = report;
@@ -125,7 +127,7 @@ final class SideRecord {
                 ? ListeningPage.withoutClips()
                 : new ListeningPage(side, copy, request.treatment().ditherSeed())
                     .make(comparison.listening(), restoredFile.getParent(), crew, progress);
-        new RestorePage(request, prepared, account, sums, amounts, rumble, outcome)
+        new RestorePage(request, prepared, account, sums, amounts, taken, outcome)
             .write(
                 outputs.temporary(names.report()),
                 copy,
@@ -154,13 +156,25 @@ final class SideRecord {
     Survey survey = prepared.survey();
     return survey.levels().silent()
         ? null
-        : GrooveChange.of(prepared.side(), copy, prepared.leadIn(), survey.track());
+        : GrooveChange.of(
+            reference(), new SideChain(List.of()).reader(copy), prepared.leadIn(), survey.track());
   }
 
-  /** None if only places were repaired: every other sample is the same then. */
+  /** The transfer to compare with: through the same curve, so that only the rest is compared. */
+  private RangeReader reference() {
+    CurveStage curve = prepared.plan().curve();
+    return new SideChain(curve == null ? List.of() : List.of(curve)).reader(prepared.side());
+  }
+
+  /**
+   * None if only places were repaired: every other sample is the same then. None behind a curve,
+   * which changes the energy of everything.
+   */
   private List<KeptMusic.Meter> meters(SideReader copy, GrooveChange groove, RepairLog repairs)
       throws IOException {
-    return report != ReportWish.NONE && prepared.chain().wholeSignal()
+    return report != ReportWish.NONE
+            && prepared.chain().wholeSignal()
+            && prepared.plan().curve() == null
         ? KeptMusic.meters(prepared.side(), copy, groove, repairs, music())
         : List.of();
   }
@@ -177,11 +191,15 @@ final class SideRecord {
       throws IOException {
     ledger.analysis("levels", prepared.survey().levels());
     ledger.analysis(LEAD_IN, prepared.leadIn());
-    for (Map.Entry<String, Object> finding : prepared.plan().findings().entrySet()) {
+    for (Map.Entry<String, Object> finding :
+        prepared.plan().findings(prepared.side().format().sampleRateHz()).entrySet()) {
       ledger.analysis(finding.getKey(), finding.getValue());
     }
-    if (rumble != null) {
-      ledger.analysis("rumbleTaken", rumble);
+    if (taken.rumble() != null) {
+      ledger.analysis("rumbleTaken", taken.rumble());
+    }
+    if (taken.curve() != null) {
+      ledger.analysis("curveTaken", taken.curve());
     }
     if (prepared.plan().repairs()) {
       ledger.analysis("rotation", rotation);

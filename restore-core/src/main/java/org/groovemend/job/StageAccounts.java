@@ -7,7 +7,6 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.hum.HumFinding;
 import org.groovemend.measure.Decibels;
 import org.groovemend.report.StageAccount;
-import org.groovemend.rumble.RumbleTaken;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 
@@ -19,7 +18,7 @@ final class StageAccounts {
   private final Plan plan;
   private final Bookkeeping.Sums sums;
   private final RepairAmounts amounts;
-  private final RumbleTaken rumble;
+  private final SignalTaken taken;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
 
@@ -28,14 +27,14 @@ final class StageAccounts {
       PreparedSide prepared,
       Bookkeeping.Sums sums,
       RepairAmounts amounts,
-      RumbleTaken rumble,
+      SignalTaken taken,
       RestoreOutcome outcome) {
     this.request = request;
     this.survey = prepared.survey();
     this.plan = prepared.plan();
     this.sums = sums;
     this.amounts = amounts;
-    this.rumble = rumble;
+    this.taken = taken;
     this.outcome = outcome;
     this.format = survey.facts().format();
   }
@@ -73,7 +72,10 @@ final class StageAccounts {
         accounts.add(hum(parameters));
       } else if (stage == StageId.RUMBLE && plan.rumble() != null) {
         accounts.add(
-            RumblePage.account(parameters, plan.rumble(), rumble, survey.facts().frames(), format));
+            RumblePage.account(
+                parameters, plan.rumble(), taken.rumble(), survey.facts().frames(), format));
+      } else if (stage == StageId.CURVE && taken.curve() != null) {
+        accounts.add(curve(parameters));
       } else if (stage == StageId.NOISE && plan.noise() != null) {
         accounts.add(noise(parameters));
       } else {
@@ -126,6 +128,19 @@ final class StageAccounts {
         survey.facts().frames() / (double) format.sampleRateHz(),
         hum.meanSquareDbfs(format.channels()),
         hum.peakDbfs());
+  }
+
+  private StageAccount curve(StageParameters parameters) {
+    return new StageAccount(
+        name(StageId.CURVE),
+        true,
+        CurvePlan.account(plan.curve().parameters(), taken.curve()),
+        SideFindings.ofSettings(parameters),
+        -1,
+        survey.facts().frames() * format.channels(),
+        format.seconds(survey.facts().frames()),
+        taken.curve().removedRmsDbfs(),
+        taken.curve().removedPeakDbfs());
   }
 
   private StageAccount noise(StageParameters parameters) {

@@ -7,6 +7,7 @@ import java.util.Map;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.CrackleParameters;
 import org.groovemend.hum.HumParameters;
+import org.groovemend.playback.CurveParameters;
 import org.groovemend.rumble.RumbleParameters;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
@@ -24,6 +25,7 @@ import org.groovemend.thump.ThumpParameters;
  * @param thumps settings of that stage
  * @param hum settings of that stage
  * @param rumble settings of that stage
+ * @param curve settings of that stage
  * @param noise settings of that stage
  * @param ditherSeed seed of the dither added where samples are requantised; same seed, same bytes
  */
@@ -35,6 +37,7 @@ public record Treatment(
     ThumpParameters thumps,
     HumParameters hum,
     RumbleParameters rumble,
+    CurveParameters curve,
     NoiseParameters noise,
     long ditherSeed) {
 
@@ -49,11 +52,12 @@ public record Treatment(
           StageId.THUMPS,
           StageId.HUM,
           StageId.RUMBLE,
+          StageId.CURVE,
           StageId.NOISE);
 
   /**
    * Stages applied when nothing is said: the crackle pass is for sides that still crackle, hum and
-   * rumble are taken out where a person asks for it.
+   * rumble are taken out, and a curve is applied, where a person asks for it.
    */
   public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
 
@@ -80,6 +84,7 @@ public record Treatment(
         ThumpParameters.defaults(),
         HumParameters.defaults(),
         RumbleParameters.defaults(),
+        CurveParameters.defaults(),
         NoiseParameters.defaults(),
         1);
   }
@@ -94,26 +99,34 @@ public record Treatment(
         ThumpParameters.gentle(),
         HumParameters.gentle(),
         RumbleParameters.gentle(),
+        CurveParameters.defaults(),
         NoiseParameters.gentle(),
         1);
   }
 
-  public Treatment withCaptured(CaptureCurve curve) {
-    return new Treatment(curve, stages, clicks, crackle, thumps, hum, rumble, noise, ditherSeed);
+  public Treatment withCaptured(CaptureCurve how) {
+    return new Treatment(
+        how, stages, clicks, crackle, thumps, hum, rumble, curve, noise, ditherSeed);
   }
 
   public Treatment withStages(List<StageId> wanted) {
-    return new Treatment(captured, wanted, clicks, crackle, thumps, hum, rumble, noise, ditherSeed);
+    return new Treatment(
+        captured, wanted, clicks, crackle, thumps, hum, rumble, curve, noise, ditherSeed);
   }
 
   public Treatment withClicks(ClickParameters parameters) {
     return new Treatment(
-        captured, stages, parameters, crackle, thumps, hum, rumble, noise, ditherSeed);
+        captured, stages, parameters, crackle, thumps, hum, rumble, curve, noise, ditherSeed);
   }
 
   public Treatment withNoise(NoiseParameters parameters) {
     return new Treatment(
-        captured, stages, clicks, crackle, thumps, hum, rumble, parameters, ditherSeed);
+        captured, stages, clicks, crackle, thumps, hum, rumble, curve, parameters, ditherSeed);
+  }
+
+  public Treatment withCurve(CurveParameters parameters) {
+    return new Treatment(
+        captured, stages, clicks, crackle, thumps, hum, rumble, parameters, noise, ditherSeed);
   }
 
   public boolean has(StageId stage) {
@@ -122,7 +135,7 @@ public record Treatment(
 
   /** The parameter records in the order of their stages. */
   public List<StageParameters> parameters() {
-    return List.of(clicks, crackle, thumps, hum, rumble, noise);
+    return List.of(clicks, crackle, thumps, hum, rumble, curve, noise);
   }
 
   /** Every setting of the stages that are applied, as it goes into the ledger. */

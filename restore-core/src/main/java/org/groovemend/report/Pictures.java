@@ -62,7 +62,12 @@ public final class Pictures {
     return ChartPicture.draw(chart);
   }
 
-  /** The same, a small panel for each, two beside one another. */
+  /** A chart as SVG 1.1. */
+  public static String chartVector(Chart chart) {
+    return ChartVector.draw(chart);
+  }
+
+  /** Charts as one PNG file, a small panel for each, two beside one another. */
   public static byte[] charts(List<Chart> charts) {
     return ChartPicture.draw(charts);
   }

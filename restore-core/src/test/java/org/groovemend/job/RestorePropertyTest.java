@@ -23,6 +23,7 @@ import org.groovemend.click.CrackleParameters;
 import org.groovemend.hum.HumParameters;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.playback.CurveParameters;
 import org.groovemend.rumble.RumbleParameters;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
@@ -126,6 +127,9 @@ class RestorePropertyTest {
     if (random.nextBoolean()) {
       stages.remove(StageId.RUMBLE);
     }
+    if (random.nextBoolean()) {
+      stages.remove(StageId.CURVE);
+    }
     ClickParameters clicks =
         random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
     NoiseParameters noise = NoiseParameters.defaults().withReductionDb(random.nextInt(30));
@@ -138,6 +142,10 @@ class RestorePropertyTest {
         ThumpParameters.defaults(),
         HumParameters.defaults(),
         RumbleParameters.defaults(),
+        CurveParameters.defaults()
+            .withApply("riaa")
+            .withUndo(curve == CaptureCurve.RIAA ? "riaa" : "flat")
+            .withGainDb(-26),
         noise,
         random.nextLong());
   }

@@ -1,0 +1,12 @@
+package org.groovemend.job;
+
+import org.groovemend.playback.CurveTaken;
+import org.groovemend.rumble.RumbleTaken;
+
+/**
+ * What the stages that may change any sample did, where they measure it.
+ *
+ * @param rumble null if that stage took nothing
+ * @param curve null if there was none
+ */
+record SignalTaken(RumbleTaken rumble, CurveTaken curve) {}
