@@ -48,6 +48,7 @@ class HelpTest {
             "disc",
             "noise",
             "edits",
+            "curve",
             "evaluate",
             "inspect",
             "restore",

@@ -72,8 +72,7 @@ final class ChartVector {
       add("<path d=\"M%.2f %dV%d\" stroke=\"%s\"/>%n", x, top, top + AREA, rule);
       text(x, top + AREA + Plot.LINE, "middle", tick.label());
     }
-    text(
-        Plot.LEFT + Plot.COLUMNS / 2.0, top + AREA + 2 * Plot.LINE + 4, "middle", chart.xLabel());
+    text(Plot.LEFT + Plot.COLUMNS / 2.0, top + AREA + 2 * Plot.LINE + 4, "middle", chart.xLabel());
   }
 
   private void series(List<Chart.Point> points, int number, boolean joined) {
