@@ -43,6 +43,8 @@ import picocli.CommandLine.HelpCommand;
       DiscCommand.class,
       NoiseCommand.class,
       CurveCommand.class,
+      LevelsCommand.class,
+      LoadingCommand.class,
       VerifyCommand.class,
       RevertCommand.class,
       TreatmentCommand.class,

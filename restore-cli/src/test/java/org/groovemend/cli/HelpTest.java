@@ -49,6 +49,8 @@ class HelpTest {
             "noise",
             "edits",
             "curve",
+            "levels",
+            "loading",
             "evaluate",
             "inspect",
             "restore",

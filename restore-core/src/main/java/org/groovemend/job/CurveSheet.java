@@ -147,7 +147,7 @@ public final class CurveSheet {
     }
   }
 
-  private static void write(Path file, byte[] bytes, boolean replace) throws IOException {
+  static void write(Path file, byte[] bytes, boolean replace) throws IOException {
     Path absolute = file.toAbsolutePath();
     String name = absolute.getFileName().toString();
     try (OutputSet outputs = OutputSet.open(absolute.getParent(), List.of(name), replace)) {
