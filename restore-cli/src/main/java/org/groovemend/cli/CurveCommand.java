@@ -280,6 +280,10 @@ final class CurveCommand implements Callable<Integer> {
     return ExitCode.DONE;
   }
 
+  private static String tilt(double db) {
+    return Double.isNaN(db) ? "?" : String.format(Locale.ROOT, "%+.1f", db);
+  }
+
   private CurveParameters base() {
     return Usage.check(
         () -> {
@@ -303,10 +307,10 @@ final class CurveCommand implements Callable<Integer> {
       text.println(
           String.format(
               Locale.ROOT,
-              "  %-20s bass %+5.1f, treble %+5.1f dB an octave   %s",
+              "  %-20s bass %5s, treble %5s dB an octave   %s",
               r.curve().text(),
-              r.bassDbPerOctave(),
-              r.trebleDbPerOctave(),
+              tilt(r.bassDbPerOctave()),
+              tilt(r.trebleDbPerOctave()),
               out.resolve(r.file())));
     }
     text.println("  picture   " + outcome.picture());

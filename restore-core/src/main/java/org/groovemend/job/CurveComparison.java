@@ -48,6 +48,11 @@ public final class CurveComparison {
   private static final int BITS = 24;
   private static final double STEP_DB = 10;
   private static final double LOWEST_DB = -150;
+
+  /** A band further below the loudest holds no music worth a line (ours). */
+  private static final double MUSIC_DB = 45;
+
+  private static final int LEAST_BANDS = 4;
   private static final double[] BASS = {60, 600};
   private static final double[] TREBLE = {1800, 11_000};
 
@@ -89,8 +94,8 @@ public final class CurveComparison {
    * @param loudnessLufs before the match, BS.1770 integrated
    * @param peakDbfs largest sample before the match
    * @param matchDb gain that was given in that file alone, so that all are as loud
-   * @param bassDbPerOctave tilt of the long-term spectrum from 63 to 500 Hz, above that of noise of
-   *     equal power in every third octave
+   * @param bassDbPerOctave tilt of the long-term spectrum from 63 to 500 Hz, of the bands that hold
+   *     music; NaN if too few
    * @param trebleDbPerOctave the same from 2 to 10 kHz
    * @param bands long-term spectrum before the match
    */
@@ -258,17 +263,22 @@ public final class CurveComparison {
         r.bands());
   }
 
-  /** Slope of the least-squares line through the levels of the bands within. */
+  /**
+   * Slope of the least-squares line through the levels of the bands within that hold music; NaN if
+   * there are fewer than four.
+   */
   private static double tilt(List<LongTermSpectrum.Band> bands, double[] range) {
+    double loudest = bands.stream().mapToDouble(LongTermSpectrum.Band::levelDbfs).max().orElse(0);
     double n = 0;
     double sx = 0;
     double sy = 0;
     double sxx = 0;
     double sxy = 0;
     for (LongTermSpectrum.Band band : bands) {
-      if (band.centreHz() > range[0] && band.centreHz() < range[1]) {
+      boolean holds = band.levelDbfs() > loudest - MUSIC_DB;
+      if (holds && band.centreHz() > range[0] && band.centreHz() < range[1]) {
         double x = StrictMath.log(band.centreHz()) / StrictMath.log(2);
-        double y = Math.max(LOWEST_DB, band.levelDbfs());
+        double y = band.levelDbfs();
         n++;
         sx += x;
         sy += y;
@@ -276,7 +286,7 @@ public final class CurveComparison {
         sxy += x * y;
       }
     }
-    return (n * sxy - sx * sy) / (n * sxx - sx * sx);
+    return n < LEAST_BANDS ? Double.NaN : (n * sxy - sx * sy) / (n * sxx - sx * sx);
   }
 
   private void write(Rendered r, Path file) throws IOException {
@@ -333,13 +343,17 @@ public final class CurveComparison {
       one.put("loudnessBeforeMatchLufs", r.loudnessLufs());
       one.put("peakBeforeMatchDbfs", r.peakDbfs());
       one.put("matchDb", r.matchDb());
-      one.put("bassDbPerOctave", r.bassDbPerOctave());
-      one.put("trebleDbPerOctave", r.trebleDbPerOctave());
+      one.put("bassDbPerOctave", orNull(r.bassDbPerOctave()));
+      one.put("trebleDbPerOctave", orNull(r.trebleDbPerOctave()));
       one.put("thirdOctaves", r.bands());
       all.add(one);
     }
     map.put("candidates", all);
     map.put("doubt", DOUBT);
     return map;
+  }
+
+  private static Double orNull(double value) {
+    return Double.isNaN(value) ? null : value;
   }
 }
