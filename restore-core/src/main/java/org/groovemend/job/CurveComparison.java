@@ -130,6 +130,9 @@ public final class CurveComparison {
     CurveSheet.requireFew(request.candidates());
     try (SideReader side = SideFiles.open(request.side())) {
       AudioFormat format = side.format();
+      for (ChosenCurve curve : request.candidates()) {
+        CurvePlan.requireRealisable(request.base().withApply(curve.text()), format);
+      }
       double length = request.passage().toSeconds() - request.passage().fromSeconds();
       if (!(length >= LEAST_SECONDS && length <= MOST_SECONDS)) {
         throw new RequestRefusedException(

@@ -11,6 +11,7 @@ import org.groovemend.audio.SampleCoding;
 import org.groovemend.playback.ChosenCurve;
 import org.groovemend.playback.CurveChange;
 import org.groovemend.playback.CurveParameters;
+import org.groovemend.playback.CurveStage;
 import org.groovemend.playback.CurveTaken;
 import org.groovemend.playback.NamedCurve;
 import org.groovemend.playback.PlaybackCurve;
@@ -55,6 +56,19 @@ final class CurvePlan {
           "the side is stated as captured through the riaa curve, but "
               + p.undo()
               + " is to be undone; state one and the same");
+    }
+  }
+
+  /**
+   * Before the side is treated.
+   *
+   * @throws RequestRefusedException if the curve cannot be made at the side's rate
+   */
+  static void requireRealisable(CurveParameters curve, AudioFormat format) {
+    try {
+      new CurveStage(curve).segmentation(format);
+    } catch (IllegalArgumentException e) {
+      throw new RequestRefusedException(e.getMessage());
     }
   }
 

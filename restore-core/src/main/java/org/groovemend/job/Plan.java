@@ -144,6 +144,7 @@ record Plan(
     }
     CurveStage curve = null;
     if (treatment.has(StageId.CURVE)) {
+      CurvePlan.requireRealisable(treatment.curve(), side.format());
       curve = new CurveStage(treatment.curve());
       stages.add(curve);
       doubts.addAll(CurvePlan.doubts(treatment, captured));

@@ -60,6 +60,7 @@ public record SideRoom(
       if (!curve.isNeutral()) {
         CurvePlan.requireSensible(treatment.withStages(List.of(StageId.CURVE)));
       }
+      CurvePlan.requireRealisable(curve, side.format());
       LeadInFinding none =
           new LeadInFinding(false, 0, 0, 0, "not looked for", Double.NaN, false, null);
       Plan plan = Plan.make(side, treatment, none, null, crew, progress);

@@ -64,6 +64,7 @@ public record CurveParameters(
     DISC
   }
 
+  private static final double MOST_RATIO = 4;
   private static final int LONGEST_REASON = 1000;
 
   public CurveParameters {
@@ -77,6 +78,10 @@ public record CurveParameters(
     if ((discRpm == 0) != (captureRpm == 0)) {
       throw new IllegalArgumentException(
           "discRpm " + discRpm + " and captureRpm " + captureRpm + " must be stated together");
+    }
+    if (discRpm > MOST_RATIO * captureRpm || captureRpm > MOST_RATIO * discRpm) {
+      throw new IllegalArgumentException(
+          "speeds of " + discRpm + " and " + captureRpm + " are more than four times apart");
     }
     StageParameters.requireWithin("gainDb", gainDb, -60, 20);
     if (reason.length() > LONGEST_REASON || reason.chars().anyMatch(Character::isISOControl)) {

@@ -20,6 +20,7 @@ public final class PlaybackFilter {
 
   private static final int GRID = 400;
   private static final int CEPSTRUM = 4096;
+  private static final double HIGHEST_UNITY = 0.45;
   private static final double SETTLED = 1e-12;
 
   /** Where a bass without shelf, or a high-pass, ends. */
@@ -49,10 +50,18 @@ public final class PlaybackFilter {
   /**
    * The filter for a curve.
    *
-   * @param unityHertz frequency of unit gain, below half the rate
+   * @param unityHertz frequency of unit gain, below 0.45 of the rate
    * @throws IllegalArgumentException if the curve cannot be realised at this rate
    */
   public static PlaybackFilter design(PlaybackCurve curve, int sampleRateHz, double unityHertz) {
+    if (!(unityHertz < HIGHEST_UNITY * sampleRateHz)) {
+      throw new IllegalArgumentException(
+          "a sampling rate of "
+              + sampleRateHz
+              + " Hz is too low for a curve with unit gain at "
+              + Math.round(unityHertz)
+              + " Hz");
+    }
     double end = StrictMath.exp(-2 * Math.PI * END_HERTZ / sampleRateHz);
     List<Double> zeros = new ArrayList<>();
     List<Double> poles = new ArrayList<>();

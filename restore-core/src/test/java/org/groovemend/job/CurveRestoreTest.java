@@ -224,6 +224,12 @@ class CurveRestoreTest {
     for (Treatment t : List.of(nothing, twice, other, undoFlat)) {
       assertThatThrownBy(() -> restore(side, t, null)).isInstanceOf(RequestRefusedException.class);
     }
+    // a disc of 20 played at 80: its 1 kHz lies at 4 kHz, half of this rate
+    assertThatThrownBy(
+            () ->
+                CurvePlan.requireRealisable(RIAA.withSpeeds(20, 80), AudioFormat.pcm(8000, 1, 16)))
+        .isInstanceOf(RequestRefusedException.class)
+        .hasMessageContaining("too low");
     // and what is doubtful is said
     Treatment unknown =
         treatment(

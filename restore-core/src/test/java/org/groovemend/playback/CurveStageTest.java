@@ -96,6 +96,7 @@ class CurveStageTest {
     assertThatThrownBy(() -> NONE.withApply("riia")).isInstanceOf(UnknownCurveException.class);
     assertThatThrownBy(() -> NONE.withSpeeds(78.26, 0)).hasMessageContaining("together");
     assertThatThrownBy(() -> NONE.withSpeeds(7, 45)).hasMessageContaining("outside");
+    assertThatThrownBy(() -> NONE.withSpeeds(100, 20)).hasMessageContaining("four times");
     assertThatThrownBy(() -> NONE.withGainDb(Double.NaN)).hasMessageContaining("gainDb");
     assertThatThrownBy(() -> NONE.withReason("two\nlines")).hasMessageContaining("one line");
   }
