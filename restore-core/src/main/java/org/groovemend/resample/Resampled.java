@@ -17,6 +17,8 @@ import org.groovemend.stage.RangeReader;
  * <p>A map that changes nothing gives the samples as they are.
  */
 public final class Resampled implements RangeReader {
+  private static final double ROUNDING = 1e-6;
+
   private final RangeReader side;
   private final PositionMap map;
   private final AudioFormat format;
@@ -40,9 +42,23 @@ public final class Resampled implements RangeReader {
         from.coding() == SampleCoding.PCM
             ? AudioFormat.pcm(outputHz, from.channels(), from.containerBits())
             : AudioFormat.ieeeFloat(outputHz, from.channels(), from.containerBits());
-    this.frames = map.firstFrom(side.frames());
+    this.frames = frames(map, side.frames());
     this.limit = new BandLimit(map.steepest());
     this.scratch = new double[from.channels()][limit.size()];
+  }
+
+  /** A last frame that lies a hair before the end is there by the rounding of a factor only. */
+  private static long frames(PositionMap map, long inputFrames) {
+    long end = map.firstFrom(inputFrames);
+    if (end > 0) {
+      long[] whole = new long[1];
+      double[] fraction = new double[1];
+      map.positions(end - 1, 1, whole, fraction);
+      if (whole[0] == inputFrames - 1 && fraction[0] > 1 - ROUNDING) {
+        return end - 1;
+      }
+    }
+    return end;
   }
 
   /** The side at another rate, its speed as it is. */

@@ -340,6 +340,15 @@ class ResampledTest {
         .isInstanceOf(IllegalArgumentException.class);
   }
 
+  @Test
+  void theLengthIsNotRoundedUpByTheLastBitOfAFactor() {
+    ArraySide side = ArraySide.of(96_000, 20 * 96_000, i -> 0);
+    for (double factor : new double[] {40.0 / 23, Math.nextDown(40.0 / 23)}) {
+      assertThat(new Resampled(side, ConstantRatio.of(96_000, 44_100, factor), 44_100).frames())
+          .isEqualTo(507_150);
+    }
+  }
+
   /** Far into a side a position has the digits that a plain product would lose. */
   @Test
   void positionsStayExactFarIntoASide() {
