@@ -21,6 +21,7 @@ import org.groovemend.chain.WordSink;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.resample.Resampled;
+import org.groovemend.speed.DriftNode;
 import org.groovemend.speed.TimeMap;
 import org.groovemend.stage.Crew;
 
@@ -176,6 +177,16 @@ public final class SpeedCopy {
     if (request.map().neutral() && rate == side.format().sampleRateHz()) {
       throw new RequestRefusedException(
           "nothing is to be changed: the factor is 1 and the rate that of the side; nothing was written");
+    }
+    List<DriftNode> drift = request.map().drift();
+    double seconds = side.format().seconds(side.frames());
+    if (!drift.isEmpty() && drift.get(drift.size() - 1).seconds() > seconds) {
+      throw new RequestRefusedException(
+          String.format(
+              Locale.ROOT,
+              "drift is stated at %s s, but the side ends at %.3f s; nothing was written",
+              drift.get(drift.size() - 1).seconds(),
+              seconds));
     }
     if (side.frames() == 0) {
       throw new RequestRefusedException("the side has no samples; there is nothing to write");
