@@ -69,7 +69,7 @@ def sway(path, rpm, speed=1.0):
     worst = 0
     for part in range(3):
         a, b = (int(len(x) * q) for q in ((.02, .34, .66)[part], (.34, .66, .98)[part]))
-        ts, p = t[a:b:20], phase[a:b:20]
+        ts, p = t[a:b:200], phase[a:b:200]
         best = 0
         for r in np.linspace(.97, 1.03, 61) * rpm / 60:
             m = np.stack([np.ones_like(ts), ts, ts**2, np.cos(2*np.pi*r*ts), np.sin(2*np.pi*r*ts)], 1)
@@ -82,9 +82,10 @@ def sway(path, rpm, speed=1.0):
 def wows(args):
     for name, kw in (("steady, vibrato on one voice", {}),
                      ("unsteady, vibrato on three", dict(detune=8, short=.15, long=.8, glide=4.0, every=True, noise=.03))):
+        levels = (.1, .2, .3, .4, .5) if not kw else (.1, .3, .5)
         for rpm, seconds, outer, inner in ((78.26, 120, 118, 55), (33.333, 180, 146, 80)):
             left, before, seen = [], [], 0
-            for seed, percent in enumerate((.1, .2, .3, .4, .5), 1):
+            for seed, percent in enumerate(levels, 1):
                 path, out = os.path.join(args.work, "disc.wav"), os.path.join(args.work, "right.wav")
                 disc(path, 24000, seconds, rpm, percent / 100 * (outer + inner) / 2, outer, inner, seed=seed, **kw)
                 heard = json.loads(run(args, "speed", path, "--played", rpm, "--take-out-wow", "--factor", 1,
@@ -92,7 +93,7 @@ def wows(args):
                 seen += heard["wow"]["found"]
                 before.append(100 * sway(path, rpm))
                 left.append(100 * sway(out, rpm))
-            print(f"wow, {name}, {rpm} rpm: found {seen} of 5; % p-p before", np.round(before, 3), "left", np.round(left, 4),
+            print(f"wow, {name}, {rpm} rpm: found {seen} of {len(levels)}; % p-p before", np.round(before, 3), "left", np.round(left, 4),
                   flush=True)
 
 
@@ -118,7 +119,7 @@ def tone(hertz, rate, seconds=1.0):
 
 def sweep(args, rate, to):
     """Gain of tones, and power of all else, dB re the tone; one file with a second of every tone."""
-    freqs = np.concatenate((np.linspace(.02, .46, 30) * min(rate, to), np.linspace(.502 * to, .49 * rate, 20) if rate > to else []))
+    freqs = np.concatenate((np.linspace(.02, .45, 30) * min(rate, to), np.linspace(.4535, .499, 10) * min(rate, to), np.linspace(.502 * to, .49 * rate, 20) if rate > to else []))
     path, out = os.path.join(args.work, "tones.wav"), os.path.join(args.work, "tones.out.wav")
     freqs = np.round(freqs)
     sf.write(path, np.concatenate([tone(f, rate) for f in freqs]), rate, subtype="DOUBLE")
@@ -152,7 +153,7 @@ def pictures(args):
     axes[0].set_ylabel("gain of the tone, dB")
     axes[1].set_ylim(-200, -100)
     axes[1].axhline(-140, color="#888888", linestyle="--")
-    axes[1].text(.3, -138, "aim: -140 dB", color="#555555")
+    axes[1].text(33, -138, "aim: -140 dB", color="#555555")
     axes[1].set_ylabel("all that is not the tone, dB re the tone")
     axes[1].set_xlabel("frequency of the tone that goes in, kHz (above half the new rate: what would fold)")
     for a in axes:
@@ -193,13 +194,13 @@ def main():
     p.add_argument("--groovemend", required=True)
     p.add_argument("--work", required=True)
     p.add_argument("--png")
+    p.add_argument("--only", choices=("resampling", "others", "factors", "wow"))
     args = p.parse_args()
     os.makedirs(args.work, exist_ok=True)
     args.png = args.png or os.path.join(args.work, "resampling.png")
-    pictures(args)
-    others(args)
-    factors(args)
-    wows(args)
+    for name, part in (("resampling", pictures), ("others", others), ("factors", factors), ("wow", wows)):
+        if args.only in (None, name):
+            part(args)
 
 
 if __name__ == "__main__":

@@ -25,6 +25,7 @@ import picocli.CommandLine.HelpCommand;
       "  groovemend inspect side.wav              what the transfer is and how worn",
       "  groovemend restore side.wav              clean it, with the defaults",
       "  groovemend disc side.ledger.jsonl        the repairs as the disc lies, a picture",
+      "  groovemend speed side.wav                how fast ought it to run?",
       "  groovemend verify side.ledger.jsonl      does everything still hold?",
       "  groovemend revert side.ledger.jsonl --out original.wav",
       "",

@@ -52,6 +52,7 @@ class HelpTest {
             "inspect",
             "restore",
             "revert",
+            "speed",
             "treatment",
             "verify"),
         Set.copyOf(commands().toList()));

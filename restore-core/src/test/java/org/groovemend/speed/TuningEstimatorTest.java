@@ -19,7 +19,6 @@ class TuningEstimatorTest {
     int inside = 0;
     int told = 0;
     double width = 0;
-    double squares = 0;
     for (int i = 0; i < CASES; i++) {
       double factor = 1 + 0.025 * (2 * random.nextDouble() - 1);
       double detune = 1 + 7 * random.nextDouble();
@@ -38,11 +37,7 @@ class TuningEstimatorTest {
       double off = 1200 * Math.log(found.factor() * factor) / Math.log(2);
       inside += Math.abs(off) <= found.halfCents() ? 1 : 0;
       width += found.halfCents();
-      squares += off * off;
     }
-    System.out.printf(
-        "told %d inside %d width %.2f rms %.2f%n",
-        told, inside, width / told, Math.sqrt(squares / told));
     assertThat(told).isGreaterThan(190);
     assertThat(inside / (double) told).isGreaterThanOrEqualTo(0.95);
     // an interval as wide as a semitone would always be right
