@@ -1,9 +1,11 @@
 package org.groovemend.resample;
 
 import java.io.IOException;
-import java.util.ArrayList;
+import java.util.ArrayDeque;
 import java.util.Arrays;
-import java.util.List;
+import java.util.Deque;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.stage.Crew;
@@ -116,25 +118,49 @@ public final class Resampled implements RangeReader {
       copy(sink);
       return;
     }
-    List<BlockWork> works = new ArrayList<>();
+    Deque<Under> running = new ArrayDeque<>();
+    Deque<BlockWork> idle = new ArrayDeque<>();
     for (int i = 0; i < crew.hands(); i++) {
-      works.add(work());
+      idle.add(work());
     }
     long blocks = (side.frames() + limit.hop() - 1) / limit.hop();
-    for (long block = 0; block < blocks; block += works.size()) {
-      int n = (int) Math.min(works.size(), blocks - block);
-      Runnable[] tasks = new Runnable[n];
-      for (int i = 0; i < n; i++) {
-        prepare(works.get(i), block + i);
-        tasks[i] = works.get(i)::run;
-      }
-      crew.together(tasks);
-      for (BlockWork work : works.subList(0, n)) {
-        if (work.count() > 0) {
-          sink.accept(work.firstOutput(), work.output, work.count());
+    try {
+      for (long block = 0; block < blocks; block++) {
+        if (idle.isEmpty()) {
+          idle.add(finish(running.remove(), sink));
         }
+        BlockWork work = idle.remove();
+        prepare(work, block);
+        running.add(new Under(work, CompletableFuture.runAsync(work::run, crew.executor())));
       }
+      while (!running.isEmpty()) {
+        finish(running.remove(), sink);
+      }
+    } finally {
+      // a failure leaves none at work behind it
+      running.forEach(under -> under.done.exceptionally(failed -> null).join());
     }
+  }
+
+  /** A block under work, perhaps on another thread. */
+  private record Under(BlockWork work, CompletableFuture<Void> done) {}
+
+  private static BlockWork finish(Under under, SampleSink sink) throws IOException {
+    try {
+      under.done.join();
+    } catch (CompletionException e) {
+      if (e.getCause() instanceof RuntimeException cause) {
+        throw cause;
+      }
+      if (e.getCause() instanceof Error cause) {
+        throw cause;
+      }
+      throw e;
+    }
+    if (under.work.count() > 0) {
+      sink.accept(under.work.firstOutput(), under.work.output, under.work.count());
+    }
+    return under.work;
   }
 
   private void copy(SampleSink sink) throws IOException {

@@ -19,7 +19,9 @@ final class PartialTracks {
 
   private static final double LN2 = 0.6931471805599453;
 
-  /** Of each frame: moment of its middle in seconds is {@code (frame * hop + size / 2) / rate}. */
+  /**
+   * Of each frame: moment of its middle in seconds is {@code (frame * hop + size / 2.0) / rate}.
+   */
   final int rate;
 
   final int size;
@@ -174,6 +176,6 @@ final class PartialTracks {
   }
 
   double seconds(double frame) {
-    return (frame * hop + size / 2) / rate;
+    return (frame * hop + size / 2.0) / rate;
   }
 }
