@@ -8,11 +8,14 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Random;
@@ -20,6 +23,7 @@ import java.util.function.IntToDoubleFunction;
 import javax.imageio.ImageIO;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.Words;
+import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.audio.file.SideFiles;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -148,7 +152,7 @@ class SpeedCommandTest {
 
   @Test
   void sameBytesOnAnyNumberOfThreads() throws Exception {
-    List<String> sums = new java.util.ArrayList<>();
+    List<String> sums = new ArrayList<>();
     for (int threads : new int[] {1, 3}) {
       Path copy = dir.resolve("threads" + threads + ".wav");
       CommandRun run =
@@ -157,9 +161,7 @@ class SpeedCommandTest {
       assertEquals(0, run.code(), run.err());
       // the bext chunk names its own record; the samples end the file
       byte[] all = Files.readAllBytes(copy);
-      sums.add(
-          HexFormat.of()
-              .formatHex(java.util.Arrays.copyOfRange(all, all.length - 300_000, all.length)));
+      sums.add(HexFormat.of().formatHex(Arrays.copyOfRange(all, all.length - 300_000, all.length)));
     }
     assertEquals(sums.get(0), sums.get(1));
   }
@@ -179,6 +181,42 @@ class SpeedCommandTest {
         // quantised twice to 16 bits, once with dither
         assertEquals(expected, Words.toDouble(words[0][i], read.format()), 2.6 / 32_768);
       }
+    }
+  }
+
+  /** The time of the first frame is the same at another rate; what counts frames stays behind. */
+  @Test
+  void chunksAreCarriedWhereTheyStillHold() throws IOException {
+    Path chunked = dir.resolve("chunked.wav");
+    SmallSide.write(chunked, 1);
+    byte[] all = Files.readAllBytes(chunked);
+    int bext = 12 + 24 + 8;
+    ByteBuffer.wrap(all).order(ByteOrder.LITTLE_ENDIAN).putLong(bext + 338, 10L * SmallSide.RATE);
+    Files.write(chunked, all);
+    Path copy = dir.resolve("carried.wav");
+    JsonNode told =
+        json(CommandRun.of("speed", chunked, "--rate", "48000", "--out", copy, "--json"));
+    assertEquals("[\"zzzq\"]", told.get("copy").get("chunksLeftOut").toString());
+    try (SideReader read = SideFiles.open(copy)) {
+      BroadcastExtension now =
+          BroadcastExtension.parse(
+              read.wavChunks().stream()
+                  .filter(c -> c.id().equals("bext"))
+                  .map(c -> bytesOf(copy, c.fileOffset(), (int) c.size()))
+                  .findFirst()
+                  .orElseThrow());
+      assertEquals(480_000, now.timeReference());
+      assertEquals("Invented side, made by a test", now.description());
+      assertTrue(now.codingHistory().contains("F=48000"), now.codingHistory());
+      assertTrue(now.codingHistory().contains("carried.speed.json"), now.codingHistory());
+    }
+  }
+
+  private static byte[] bytesOf(Path file, long at, int size) {
+    try {
+      return Arrays.copyOfRange(Files.readAllBytes(file), (int) at, (int) at + size);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 
@@ -202,7 +240,7 @@ class SpeedCommandTest {
       })
   void whatCannotBeIsOneSentenceAndNothingIsWritten(String options, String says) {
     Path copy = dir.resolve("never.wav");
-    List<Object> arguments = new java.util.ArrayList<>(List.of("speed", side, "--out", copy));
+    List<Object> arguments = new ArrayList<>(List.of("speed", side, "--out", copy));
     arguments.addAll(List.of(options.split(" ")));
     refused(CommandRun.of(arguments.toArray()), says, copy);
   }
