@@ -93,7 +93,7 @@ final class WowEstimator {
           chance,
           String.format(
               Locale.ROOT,
-              "no wow is certain: what sways once a turn, %.3f %% peak at most, is too little or may be chance; more than about %.3f %% peak would have been seen",
+              "no wow is certain: the best that fits, %.3f %% peak, is too little or may be chance; more than about %.3f %% peak would have been seen",
               100 * best.peak,
               100 * Math.max(LEAST_PEAK, 3 * best.peakHalf)));
     }
