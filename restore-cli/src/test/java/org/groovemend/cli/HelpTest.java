@@ -55,6 +55,7 @@ class HelpTest {
             "inspect",
             "restore",
             "revert",
+            "speed",
             "treatment",
             "verify"),
         Set.copyOf(commands().toList()));

@@ -27,10 +27,16 @@ public final class Quantiser {
   }
 
   /** Samples that had to be set to the end of the range so far. */
-  long clipped() {
+  public long clipped() {
     return clipped;
   }
 
+  /**
+   * Words of some samples of one channel.
+   *
+   * @param firstFrame of {@code samples[0]}; the dither hangs on it
+   * @param out filled from 0 on
+   */
   public void quantise(int channel, long firstFrame, double[] samples, int count, long[] out) {
     if (format.coding() == SampleCoding.FLOAT) {
       for (int i = 0; i < count; i++) {

@@ -22,7 +22,7 @@ import org.groovemend.ledger.LedgerNames;
  */
 final class BroadcastCopy {
 
-  private static final long LARGEST_BEXT = 16 << 20;
+  static final long LARGEST_BEXT = 16 << 20;
 
   private BroadcastCopy() {}
 
@@ -71,7 +71,8 @@ final class BroadcastCopy {
     return chunks;
   }
 
-  private static byte[] read(Path file, WavChunk chunk) throws IOException {
+  /** The content of a chunk of the original. */
+  static byte[] read(Path file, WavChunk chunk) throws IOException {
     ByteBuffer buffer = ByteBuffer.allocate((int) chunk.size());
     try (SeekableByteChannel in = Files.newByteChannel(file)) {
       in.position(chunk.fileOffset());
@@ -83,7 +84,7 @@ final class BroadcastCopy {
   }
 
   /** File names may hold anything; the history holds ASCII without commas. */
-  private static String asciiText(String text) {
+  static String asciiText(String text) {
     StringBuilder out = new StringBuilder();
     text.codePoints()
         .forEach(c -> out.append(c == ',' ? ';' : c >= 0x20 && c <= 0x7e ? (char) c : '?'));

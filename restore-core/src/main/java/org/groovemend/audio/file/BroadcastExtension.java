@@ -117,6 +117,18 @@ public record BroadcastExtension(
     return out;
   }
 
+  /**
+   * The content with another time reference; all else keeps its bytes.
+   *
+   * @param content of a {@code bext} chunk; not modified
+   * @param frames since midnight
+   */
+  public static byte[] withTimeReference(byte[] content, long frames) {
+    byte[] out = atLeastFixedPart(content).clone();
+    Bytes.put(out, TIME_REFERENCE, frames, 8);
+    return out;
+  }
+
   private static byte[] create(Origin origin) {
     byte[] out = new byte[CODING_HISTORY];
     putText(out, DESCRIPTION, ORIGINATOR, origin.description());
