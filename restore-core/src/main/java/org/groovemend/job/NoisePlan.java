@@ -2,7 +2,9 @@ package org.groovemend.job;
 
 import java.io.IOException;
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
+import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.StageNotPossibleException;
@@ -41,12 +43,7 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
               "no groove-only stretch was found ("
                   + leadIn.reason()
                   + "). State one with --lead-in FROM-TO if you know it, or take another side's with --groove-of FILE.")
-          : new NoisePlan(
-              new SideNoise(end, null),
-              null,
-              "No bare groove was found before the music ("
-                  + leadIn.reason()
-                  + "); the noise was taken from the run-out behind it.");
+          : ofTheRunOut(end, "No bare groove was found before the music (" + leadIn.reason() + ")");
     }
     try {
       return new NoisePlan(
@@ -55,8 +52,25 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
       if (leadIn.stated()) {
         throw new RequestRefusedException(tooShort.getMessage());
       }
-      return skipped(tooShort.getMessage() + ".");
+      if (end == null) {
+        return skipped(tooShort.getMessage() + ", or take another side's with --groove-of FILE.");
+      }
+      AudioFormat format = side.format();
+      return ofTheRunOut(
+          end,
+          String.format(
+              Locale.ROOT,
+              "The bare groove before the music, from %.3f to %.3f s, is too short for a noise spectrum",
+              format.seconds(leadIn.startFrame()),
+              format.seconds(leadIn.endFrame())));
     }
+  }
+
+  private static NoisePlan ofTheRunOut(GrooveNoise runOut, String why) {
+    return new NoisePlan(
+        new SideNoise(runOut, null),
+        null,
+        why + "; the noise was taken from the run-out behind it.");
   }
 
   private static NoisePlan skipped(String why) {
