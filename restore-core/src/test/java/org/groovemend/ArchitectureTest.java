@@ -103,7 +103,7 @@ class ArchitectureTest {
         .whereLayer("leadin")
         .mayOnlyAccessLayers("signal", "audio", "stage")
         .whereLayer("surfacenoise")
-        .mayOnlyAccessLayers("signal", "audio", "stage", "leadin")
+        .mayOnlyAccessLayers("signal", "audio", "stage", "leadin", "rotation")
         .whereLayer("measure")
         .mayOnlyAccessLayers("signal", "audio")
         .whereLayer("ledger")

@@ -12,6 +12,8 @@ import org.groovemend.surfacenoise.GrooveNoise;
 import org.groovemend.surfacenoise.NoiseAnalyser;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.groovemend.surfacenoise.SideNoise;
+import org.groovemend.surfacenoise.SwingFinder;
+import org.groovemend.surfacenoise.TurnSwing;
 
 /**
  * Where the noise stage takes the noise from.
@@ -27,10 +29,28 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
    * Listens to the bare groove.
    *
    * @param side as the stages before leave it
+   * @param captured the side as captured, to be read once as a whole: what swings with the disc is
+   *     heard through clicks too, and to repair them for this would be to do so twice
    * @param other to be taken instead of this side's own, or null
    * @throws RequestRefusedException if the stretch that a person stated is too short
    */
   static NoisePlan make(
+      RangeReader side,
+      RangeReader captured,
+      LeadInFinding leadIn,
+      OtherGroove other,
+      NoiseParameters parameters)
+      throws IOException {
+    NoisePlan still = still(side, leadIn, other, parameters);
+    if (still.noise == null || other != null) { // where the other side stood is not known
+      return still;
+    }
+    TurnSwing swing = SwingFinder.find(captured, still.noise, parameters);
+    return new NoisePlan(still.noise.withSwing(swing), null, still.doubt);
+  }
+
+  /** Without the turning of the disc. */
+  private static NoisePlan still(
       RangeReader side, LeadInFinding leadIn, OtherGroove other, NoiseParameters parameters)
       throws IOException {
     if (other != null) {
@@ -88,6 +108,9 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
       Map<String, Object> end = new LinkedHashMap<>();
       put(end, noise.runOut());
       finding.put("runOut", end);
+    }
+    if (noise.swing() != null) {
+      finding.put("swing", noise.swing());
     }
     return finding;
   }

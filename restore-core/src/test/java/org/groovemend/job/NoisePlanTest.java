@@ -40,7 +40,7 @@ class NoisePlanTest {
 
   @Test
   void leadInAndRunOutServeTogether() throws IOException {
-    NoisePlan plan = NoisePlan.make(side(), found(true, true), null, P);
+    NoisePlan plan = NoisePlan.make(side(), side(), found(true, true), null, P);
     assertThat(plan.doubt()).isNull();
     assertThat(plan.noise().leadIn().levelDbfs(0, f -> 0)).isCloseTo(-40, within(0.2));
     assertThat(plan.noise().runOut().levelDbfs(0, f -> 0)).isCloseTo(-34, within(0.2));
@@ -51,7 +51,7 @@ class NoisePlanTest {
 
   @Test
   void theRunOutAloneServesAndIsNamed() throws IOException {
-    NoisePlan plan = NoisePlan.make(side(), found(false, true), null, P);
+    NoisePlan plan = NoisePlan.make(side(), side(), found(false, true), null, P);
     assertThat(plan.noise().leadIn().levelDbfs(0, f -> 0)).isCloseTo(-34, within(0.2));
     assertThat(plan.noise().runOut()).isNull();
     assertThat(plan.doubt()).contains("music at once").contains("run-out");
@@ -59,7 +59,7 @@ class NoisePlanTest {
 
   @Test
   void withoutAnyTheStageIsSkippedWithASentence() throws IOException {
-    NoisePlan plan = NoisePlan.make(side(), found(false, false), null, P);
+    NoisePlan plan = NoisePlan.make(side(), side(), found(false, false), null, P);
     assertThat(plan.noise()).isNull();
     assertThat(plan.doubt()).contains("skipped").contains("--groove-of").endsWith(".");
   }
@@ -72,7 +72,7 @@ class NoisePlanTest {
 
   @Test
   void theRunOutServesWhereTheLeadInIsTooShort() throws IOException {
-    NoisePlan plan = NoisePlan.make(side(), tooShort(true), null, P);
+    NoisePlan plan = NoisePlan.make(side(), side(), tooShort(true), null, P);
     assertThat(plan.noise().leadIn().levelDbfs(0, f -> 0)).isCloseTo(-34, within(0.2));
     assertThat(plan.noise().runOut()).isNull();
     assertThat(plan.finding()).containsEntry("startFrame", 6L * RATE);
@@ -81,7 +81,7 @@ class NoisePlanTest {
 
   @Test
   void aLeadInThatIsTooShortWithoutARunOutSkipsTheStage() throws IOException {
-    NoisePlan plan = NoisePlan.make(side(), tooShort(false), null, P);
+    NoisePlan plan = NoisePlan.make(side(), side(), tooShort(false), null, P);
     assertThat(plan.noise()).isNull();
     assertThat(plan.doubt()).contains("skipped").contains("too short").contains("--groove-of");
   }
@@ -89,7 +89,7 @@ class NoisePlanTest {
   @Test
   void aStatedStretchThatIsTooShortIsRefused() {
     LeadInFinding stated = LeadInFinding.stated(0, 100, FRAMES);
-    assertThatThrownBy(() -> NoisePlan.make(side(), stated, null, P))
+    assertThatThrownBy(() -> NoisePlan.make(side(), side(), stated, null, P))
         .isInstanceOf(RequestRefusedException.class)
         .hasMessageContaining("too short");
   }
