@@ -115,7 +115,7 @@ class ArchitectureTest {
         .whereLayer("leadin")
         .mayOnlyAccessLayers("signal", "audio", "stage")
         .whereLayer("surfacenoise")
-        .mayOnlyAccessLayers("signal", "audio", "stage", "leadin")
+        .mayOnlyAccessLayers("signal", "audio", "stage", "leadin", "rotation")
         .whereLayer("resample")
         .mayOnlyAccessLayers("signal", "audio", "stage")
         .whereLayer("speed")

@@ -7,17 +7,11 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.ClickStage;
-import org.groovemend.leadin.LeadInFinding;
-import org.groovemend.signal.fft.RealFft;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
-import org.groovemend.stage.SignalStage;
-import org.groovemend.surfacenoise.NoiseAnalyser;
-import org.groovemend.surfacenoise.NoiseParameters;
-import org.groovemend.surfacenoise.NoiseStage;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Fork;
@@ -31,7 +25,7 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 
-/** One segment of a 96 kHz stereo side through each stage, beside the bare transforms of the same samples. */
+/** One segment of a 96 kHz stereo side through the click stage. */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
@@ -51,11 +45,6 @@ public class StageBenchmark {
   private final double[][] side = new double[2][FRAMES];
   private RepairStage.Worker clicks;
   private SegmentWindow clickWindow;
-  private SignalStage.Worker noise;
-  private SegmentWindow noiseWindow;
-  private double[][] out;
-  private RealFft fft;
-  private double[] frame;
 
   @Setup(Level.Trial)
   public void prepare() throws IOException {
@@ -83,16 +72,6 @@ public class StageBenchmark {
             CaptureCurve.FLAT);
     clicks = clickStage.open(format);
     clickWindow = window(clickStage.segmentation(format));
-    NoiseStage noiseStage =
-        new NoiseStage(
-            NoiseParameters.defaults(),
-            NoiseAnalyser.analyse(
-                reader, LeadInFinding.stated(0, 3 * RATE, FRAMES), NoiseParameters.defaults()));
-    noise = noiseStage.open(format);
-    noiseWindow = window(noiseStage.segmentation(format));
-    out = new double[2][(int) (noiseWindow.segmentEnd() - noiseWindow.segmentStart())];
-    fft = new RealFft(8192);
-    frame = new double[8192];
   }
 
   private SegmentWindow window(Segmentation cut) {
@@ -110,23 +89,6 @@ public class StageBenchmark {
   @Benchmark
   public Object clicksOneSegment() {
     return clicks.repair(clickWindow);
-  }
-
-  @Benchmark
-  public Object noiseOneSegment() {
-    noise.treat(noiseWindow, out);
-    return out;
-  }
-
-  /** Forward and inverse transforms of the noise segment at three quarters overlap, both channels. */
-  @Benchmark
-  public Object bareTransformsOfNoiseSegment() {
-    int frames = (int) (noiseWindow.segmentEnd() - noiseWindow.segmentStart()) / 2048 * 2;
-    for (int i = 0; i < frames; i++) {
-      fft.forward(frame);
-      fft.inverse(frame);
-    }
-    return frame;
   }
 
   private final class Memory implements RangeReader {

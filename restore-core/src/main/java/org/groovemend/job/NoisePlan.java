@@ -2,7 +2,9 @@ package org.groovemend.job;
 
 import java.io.IOException;
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
+import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.StageNotPossibleException;
@@ -10,6 +12,8 @@ import org.groovemend.surfacenoise.GrooveNoise;
 import org.groovemend.surfacenoise.NoiseAnalyser;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.groovemend.surfacenoise.SideNoise;
+import org.groovemend.surfacenoise.SwingFinder;
+import org.groovemend.surfacenoise.TurnSwing;
 
 /**
  * Where the noise stage takes the noise from.
@@ -25,10 +29,28 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
    * Listens to the bare groove.
    *
    * @param side as the stages before leave it
+   * @param captured the side as captured, to be read once as a whole: what swings with the disc is
+   *     heard through clicks too, and to repair them for this would be to do so twice
    * @param other to be taken instead of this side's own, or null
    * @throws RequestRefusedException if the stretch that a person stated is too short
    */
   static NoisePlan make(
+      RangeReader side,
+      RangeReader captured,
+      LeadInFinding leadIn,
+      OtherGroove other,
+      NoiseParameters parameters)
+      throws IOException {
+    NoisePlan still = still(side, leadIn, other, parameters);
+    if (still.noise == null || other != null) { // where the other side stood is not known
+      return still;
+    }
+    TurnSwing swing = SwingFinder.find(captured, still.noise, parameters);
+    return new NoisePlan(still.noise.withSwing(swing), null, still.doubt);
+  }
+
+  /** Without the turning of the disc. */
+  private static NoisePlan still(
       RangeReader side, LeadInFinding leadIn, OtherGroove other, NoiseParameters parameters)
       throws IOException {
     if (other != null) {
@@ -41,12 +63,7 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
               "no groove-only stretch was found ("
                   + leadIn.reason()
                   + "). State one with --lead-in FROM-TO if you know it, or take another side's with --groove-of FILE.")
-          : new NoisePlan(
-              new SideNoise(end, null),
-              null,
-              "No bare groove was found before the music ("
-                  + leadIn.reason()
-                  + "); the noise was taken from the run-out behind it.");
+          : ofTheRunOut(end, "No bare groove was found before the music (" + leadIn.reason() + ")");
     }
     try {
       return new NoisePlan(
@@ -55,8 +72,25 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
       if (leadIn.stated()) {
         throw new RequestRefusedException(tooShort.getMessage());
       }
-      return skipped(tooShort.getMessage() + ".");
+      if (end == null) {
+        return skipped(tooShort.getMessage() + ", or take another side's with --groove-of FILE.");
+      }
+      AudioFormat format = side.format();
+      return ofTheRunOut(
+          end,
+          String.format(
+              Locale.ROOT,
+              "The bare groove before the music, from %.3f to %.3f s, is too short for a noise spectrum",
+              format.seconds(leadIn.startFrame()),
+              format.seconds(leadIn.endFrame())));
     }
+  }
+
+  private static NoisePlan ofTheRunOut(GrooveNoise runOut, String why) {
+    return new NoisePlan(
+        new SideNoise(runOut, null),
+        null,
+        why + "; the noise was taken from the run-out behind it.");
   }
 
   private static NoisePlan skipped(String why) {
@@ -74,6 +108,9 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
       Map<String, Object> end = new LinkedHashMap<>();
       put(end, noise.runOut());
       finding.put("runOut", end);
+    }
+    if (noise.swing() != null) {
+      finding.put("swing", noise.swing());
     }
     return finding;
   }

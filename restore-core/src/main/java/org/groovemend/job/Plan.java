@@ -151,7 +151,13 @@ record Plan(
     }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
-      noise = NoisePlan.make(watched(side, stages, progress, 1), leadIn, other, treatment.noise());
+      noise =
+          NoisePlan.make(
+              watched(side, stages, progress, 1),
+              watched(side, List.of(), progress, 1),
+              leadIn,
+              other,
+              treatment.noise());
       if (noise.noise() != null) {
         stages.add(new NoiseStage(treatment.noise(), noise.noise()));
         if (noise.doubt() != null) {

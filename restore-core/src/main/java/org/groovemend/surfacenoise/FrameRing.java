@@ -80,7 +80,8 @@ final class FrameRing {
       analyse(next);
     }
     for (; nextLevel <= high; nextLevel++) {
-      inverseLevels[(int) (nextLevel & mask)] = tracking ? 1 / level(nextLevel) : 1.0;
+      inverseLevels[(int) (nextLevel & mask)] =
+          1 / ((tracking ? level(nextLevel) : 1.0) * noise.turn(nextLevel));
     }
   }
 
@@ -104,6 +105,8 @@ final class FrameRing {
     Arrays.fill(statistics[slot], 0.0);
     double weight = 1.0 / spectra.length;
     noise.moveTo(frame);
+    double still =
+        1 / noise.turn(frame); // the level is followed beside the turning, not through it
     for (int c = 0; c < spectra.length; c++) {
       double[] s = spectra[c][slot];
       load(frame, segment.samples()[c], s);
@@ -112,7 +115,7 @@ final class FrameRing {
       double[] inverse = noise.inverse(c);
       for (int k = 0; k < power.length; k++) {
         double r = power[k] * inverse[k];
-        power[k] = r;
+        power[k] = r * still;
         ratio[k] += weight * r;
       }
       if (tracking) {

@@ -60,15 +60,21 @@ final class LevelTracker {
    * Level over the groove noise, within the range either way, from a smoothed statistic per band.
    */
   double level(double[] statistic) {
-    double least = Double.POSITIVE_INFINITY;
-    for (double s : statistic) {
-      least = Math.min(least, levelOf(s));
-    }
+    double least = quietest(statistic);
     if (least <= range) {
       return Math.max(least, 1 / range);
     }
     // fades back to the groove noise's own level as music becomes the likelier explanation
     return Math.max(1, range - (least - range) / range * (range - 1));
+  }
+
+  /** Level of the quietest band, within 13 dB either way. */
+  static double quietest(double[] statistic) {
+    double least = Double.POSITIVE_INFINITY;
+    for (double s : statistic) {
+      least = Math.min(least, levelOf(s));
+    }
+    return least;
   }
 
   /** Inverse of the expectation, which falls as the level rises. */

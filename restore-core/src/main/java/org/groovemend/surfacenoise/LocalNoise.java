@@ -15,6 +15,8 @@ final class LocalNoise {
   private final double[][] logRatio;
   private final double[][] inverse;
   private final double[] summed;
+  private final double logOfStart;
+  private final double logOfEnd;
   private int step;
 
   LocalNoise(SideNoise side, FrameGrid grid) {
@@ -36,6 +38,8 @@ final class LocalNoise {
         }
       }
     }
+    this.logOfStart = logTurn(side.leadIn());
+    this.logOfEnd = side.runOut() == null ? 0 : logTurn(side.runOut());
     compute(0);
   }
 
@@ -48,6 +52,28 @@ final class LocalNoise {
         compute(wanted);
       }
     }
+  }
+
+  private double logTurn(GrooveNoise noise) {
+    if (side.swing() == null) {
+      return 0;
+    }
+    double rate = noise.sampleRateHz();
+    return StrictMath.log(
+        side.swing().meanPower(noise.startFrame() / rate, noise.endFrame() / rate));
+  }
+
+  /**
+   * Power of the noise in a frame as the disc turns, over that of the spectra, which are means of
+   * the stretches that they were taken from.
+   */
+  double turn(long frame) {
+    if (side.swing() == null) {
+      return 1;
+    }
+    double middle = (double) frame * grid.hop() + grid.length() / 2.0;
+    double spectra = logOfStart + side.way(middle) * (logOfEnd - logOfStart);
+    return StrictMath.exp(side.swing().logAt(middle / side.leadIn().sampleRateHz()) - spectra);
   }
 
   private void compute(int wanted) {

@@ -23,6 +23,7 @@ final class PriorEstimate {
   private final double[][] prior;
   private final double[] kept;
   private final double[] xi;
+  private final SoundAbsence absence;
 
   PriorEstimate(
       NoiseParameters parameters,
@@ -38,6 +39,7 @@ final class PriorEstimate {
     this.prior = new double[blocks.length()][blocks.grid().bins()];
     this.kept = new double[blocks.grid().bins()];
     this.xi = new double[blocks.grid().bins()];
+    this.absence = new SoundAbsence(blocks.grid().bins());
   }
 
   /**
@@ -100,7 +102,8 @@ final class PriorEstimate {
   /**
    * The gains of a frame of the block: the power the log-amplitude gain keeps is itself the better
    * estimate of the a-priori ratio (two-step: C. Plapous, C. Marro and P. Scalart, IEEE TASLP
-   * 14(6), 2006), from which the Wiener gain follows.
+   * 14(6), 2006), from which the Wiener gain follows. Between it and the floor the probability that
+   * there is sound decides ({@link SoundAbsence}).
    *
    * <p>The line at 0 Hz keeps no more than the two beside it: nothing is recorded there, and being
    * real it scatters twice as widely as the others, so chance alone would open it.
@@ -116,11 +119,13 @@ final class PriorEstimate {
       double floor,
       double[] gain,
       double[] divergence) {
-    gains(prior[index], ratio, inverseLevel, floor, 1.0 / channels, gain, divergence);
+    double[] p = prior[index];
+    gains(p, absence.of(p), ratio, inverseLevel, floor, 1.0 / channels, gain, divergence);
   }
 
   static void gains(
       double[] p,
+      double[] absence,
       double[] ratio,
       double inverseLevel,
       double floor,
@@ -140,8 +145,14 @@ final class PriorEstimate {
       double rest = 1 / (1 + signal);
       double g = signal * rest;
       if (g > floor) {
+        double change = slope * rest * rest;
+        if (absence[k] > 0) {
+          double sound = SoundAbsence.presence(absence[k], p[k], v);
+          change = sound * (change + (1 - sound) * v * (g - floor));
+          g = floor + sound * (g - floor);
+        }
         gain[k] = g;
-        divergence[k] = g + share * slope * rest * rest;
+        divergence[k] = g + share * change;
       } else {
         gain[k] = floor;
         divergence[k] = floor;

@@ -11,8 +11,9 @@ package org.groovemend.surfacenoise;
  *
  * @param leadIn noise at the beginning, or all along if there is no other
  * @param runOut noise at the end, same rate, channels and frame length, or null
+ * @param swing how it swings with the turning of the disc besides, or null
  */
-public record SideNoise(GrooveNoise leadIn, GrooveNoise runOut) {
+public record SideNoise(GrooveNoise leadIn, GrooveNoise runOut, TurnSwing swing) {
   static final double MOST_DB = 12;
 
   public SideNoise {
@@ -25,9 +26,20 @@ public record SideNoise(GrooveNoise leadIn, GrooveNoise runOut) {
     }
   }
 
+  /** Noise that does not swing with the turning of the disc, or is not known to. */
+  public SideNoise(GrooveNoise leadIn, GrooveNoise runOut) {
+    this(leadIn, runOut, null);
+  }
+
+  public SideNoise withSwing(TurnSwing found) {
+    return new SideNoise(leadIn, runOut, found);
+  }
+
   SideNoise atFrameLength(int shorter) {
     return new SideNoise(
-        leadIn.atFrameLength(shorter), runOut == null ? null : runOut.atFrameLength(shorter));
+        leadIn.atFrameLength(shorter),
+        runOut == null ? null : runOut.atFrameLength(shorter),
+        swing);
   }
 
   int channels() {

@@ -17,7 +17,10 @@
  * <p>All of it depends on frame numbers counted from the start of the side and on samples nearby,
  * never on segments or threads.
  *
- * <p>Limits: one groove noise for the whole side (the noise sinks in pitch towards the label);
- * frames of about 93 ms spread what they let through by as much around a sharp attack.
+ * <p>How the noise swings with the turning of the disc is learned over the whole side ({@link
+ * org.groovemend.surfacenoise.SwingFinder}, our own).
+ *
+ * <p>Limits: between lead-in and run-out the spectrum is taken to change evenly; one swing for all
+ * bands.
  */
 package org.groovemend.surfacenoise;

@@ -40,7 +40,7 @@ class NoisePlanTest {
 
   @Test
   void leadInAndRunOutServeTogether() throws IOException {
-    NoisePlan plan = NoisePlan.make(side(), found(true, true), null, P);
+    NoisePlan plan = NoisePlan.make(side(), side(), found(true, true), null, P);
     assertThat(plan.doubt()).isNull();
     assertThat(plan.noise().leadIn().levelDbfs(0, f -> 0)).isCloseTo(-40, within(0.2));
     assertThat(plan.noise().runOut().levelDbfs(0, f -> 0)).isCloseTo(-34, within(0.2));
@@ -51,7 +51,7 @@ class NoisePlanTest {
 
   @Test
   void theRunOutAloneServesAndIsNamed() throws IOException {
-    NoisePlan plan = NoisePlan.make(side(), found(false, true), null, P);
+    NoisePlan plan = NoisePlan.make(side(), side(), found(false, true), null, P);
     assertThat(plan.noise().leadIn().levelDbfs(0, f -> 0)).isCloseTo(-34, within(0.2));
     assertThat(plan.noise().runOut()).isNull();
     assertThat(plan.doubt()).contains("music at once").contains("run-out");
@@ -59,15 +59,37 @@ class NoisePlanTest {
 
   @Test
   void withoutAnyTheStageIsSkippedWithASentence() throws IOException {
-    NoisePlan plan = NoisePlan.make(side(), found(false, false), null, P);
+    NoisePlan plan = NoisePlan.make(side(), side(), found(false, false), null, P);
     assertThat(plan.noise()).isNull();
     assertThat(plan.doubt()).contains("skipped").contains("--groove-of").endsWith(".");
+  }
+
+  /** 0.1 s of groove before the music: found, but no four frames of any length fit. */
+  private static LeadInFinding tooShort(boolean behind) {
+    return new LeadInFinding(
+        true, 0, RATE / 10, 1, "steady", -40, false, found(true, behind).runOut());
+  }
+
+  @Test
+  void theRunOutServesWhereTheLeadInIsTooShort() throws IOException {
+    NoisePlan plan = NoisePlan.make(side(), side(), tooShort(true), null, P);
+    assertThat(plan.noise().leadIn().levelDbfs(0, f -> 0)).isCloseTo(-34, within(0.2));
+    assertThat(plan.noise().runOut()).isNull();
+    assertThat(plan.finding()).containsEntry("startFrame", 6L * RATE);
+    assertThat(plan.doubt()).contains("0.000 to 0.100 s").contains("too short").contains("run-out");
+  }
+
+  @Test
+  void aLeadInThatIsTooShortWithoutARunOutSkipsTheStage() throws IOException {
+    NoisePlan plan = NoisePlan.make(side(), side(), tooShort(false), null, P);
+    assertThat(plan.noise()).isNull();
+    assertThat(plan.doubt()).contains("skipped").contains("too short").contains("--groove-of");
   }
 
   @Test
   void aStatedStretchThatIsTooShortIsRefused() {
     LeadInFinding stated = LeadInFinding.stated(0, 100, FRAMES);
-    assertThatThrownBy(() -> NoisePlan.make(side(), stated, null, P))
+    assertThatThrownBy(() -> NoisePlan.make(side(), side(), stated, null, P))
         .isInstanceOf(RequestRefusedException.class)
         .hasMessageContaining("too short");
   }

@@ -26,8 +26,12 @@ class NoiseStageContractTest extends StageContract {
       throws IOException {
     LeadInFinding bare = LeadInFinding.stated(0, bareFrames, side.frames());
     GrooveNoise start = NoiseAnalyser.analyse(side, bare, p);
-    // the laws must hold while the noise changes along the side
+    // the laws must hold while the noise changes along the side and as the disc turns
+    TurnSwing swing =
+        new TurnSwing(0.3, 1, 0, 0.2, 0.1, new double[][] {{0.5, 0, 0, 0.1}, {0, 1, 0.1, 0}});
     return new NoiseStage(
-        p, new SideNoise(start, SideNoiseTest.tilted(start, side.frames() - 10, side.frames())));
+        p,
+        new SideNoise(
+            start, SideNoiseTest.tilted(start, side.frames() - 10, side.frames()), swing));
   }
 }
