@@ -48,6 +48,7 @@ final class TreatmentFile {
           "thumps",
           "hum",
           "rumble",
+          "mono",
           "noise",
           "ditherSeed");
 
@@ -107,6 +108,7 @@ final class TreatmentFile {
                 parameters(top, defaults.thumps(), name),
                 parameters(top, defaults.hum(), name),
                 parameters(top, defaults.rumble(), name),
+                parameters(top, defaults.mono(), name),
                 parameters(top, defaults.noise(), name),
                 top.containsKey("ditherSeed")
                     ? seed(top.get("ditherSeed"))

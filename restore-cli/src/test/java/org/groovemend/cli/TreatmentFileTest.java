@@ -53,6 +53,7 @@ class TreatmentFileTest {
             Treatment.gentle().thumps(),
             Treatment.gentle().hum(),
             Treatment.gentle().rumble(),
+            Treatment.gentle().mono(),
             Treatment.gentle().noise(),
             Long.MIN_VALUE));
   }

@@ -3,6 +3,7 @@ package org.groovemend.job;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WordSource;
@@ -65,7 +66,14 @@ public final class GrooveSound {
                 + stretch.reason()
                 + "); state one with --lead-in FROM-TO if you know it");
       }
-      RangeReader repaired = repaired(side, survey, stretch, request.captured(), crew, progress);
+      RangeReader repaired =
+          repaired(
+              side,
+              survey,
+              stretch,
+              Treatment.defaults().withCaptured(request.captured()),
+              crew,
+              progress);
       NoiseParameters parameters = NoiseParameters.defaults();
       Finding finding =
           new Finding(
@@ -79,21 +87,32 @@ public final class GrooveSound {
     }
   }
 
-  /** The side with its clicks and thumps repaired, in memory. */
+  /**
+   * The side with its clicks and thumps repaired, and its walls joined if {@code like} joins them,
+   * in memory.
+   *
+   * @throws RequestRefusedException if they are to be joined and cannot be
+   */
   static RangeReader repaired(
       SideReader side,
       Survey survey,
       LeadInFinding stretch,
-      CaptureCurve captured,
+      Treatment like,
       Crew crew,
       Progress progress)
       throws IOException {
+    List<StageId> stages = new ArrayList<>(List.of(StageId.CLICKS, StageId.THUMPS));
+    if (like.has(StageId.MONO)) {
+      stages.add(StageId.MONO);
+    }
     Treatment treatment =
-        Treatment.defaults()
-            .withCaptured(captured)
-            .withStages(List.of(StageId.CLICKS, StageId.THUMPS));
+        Treatment.defaults().withCaptured(like.captured()).withMono(like.mono()).withStages(stages);
     WordSource whole = WholeWords.of(side, survey.levels());
     Plan plan = Plan.make(whole, treatment, stretch, null, crew, progress);
+    if (plan.skipped().containsKey(StageId.MONO)) {
+      throw new RequestRefusedException(
+          side.path().getFileName() + ": " + plan.skipped().get(StageId.MONO));
+    }
     return new WatchedRanges(plan.chain().reader(whole), progress, "listening to the groove", 0, 1);
   }
 

@@ -58,8 +58,7 @@ record OtherGroove(String fileName, String sha256, GrooveNoise noise) {
                 + stretch.reason()
                 + "); give another side of the disc");
       }
-      RangeReader repaired =
-          GrooveSound.repaired(side, survey, stretch, treatment.captured(), crew, progress);
+      RangeReader repaired = GrooveSound.repaired(side, survey, stretch, treatment, crew, progress);
       return new OtherGroove(
           survey.facts().name(),
           survey.facts().sha256(),

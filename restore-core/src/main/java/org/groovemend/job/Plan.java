@@ -29,9 +29,13 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageNotPossibleException;
 import org.groovemend.surfacenoise.NoiseStage;
 import org.groovemend.surfacenoise.SideNoise;
 import org.groovemend.thump.ThumpStage;
+import org.groovemend.walls.MonoStage;
+import org.groovemend.walls.WallAnalyser;
+import org.groovemend.walls.WallFinding;
 
 /**
  * What will be done to a side, from what its analysers found: each looks at the side as the stages
@@ -44,6 +48,7 @@ import org.groovemend.thump.ThumpStage;
  * @param crackle what was found for the crackle pass, or null
  * @param hum what hum was found, or null if it was not looked for
  * @param rumble what lies low, or null if it was not looked for
+ * @param walls how the groove walls agree, or null if that was not measured
  * @param noisePlan where the noise is taken from; without noise if the stage does not work
  * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
  * @param doubts about what will be done, one sentence each
@@ -56,9 +61,13 @@ record Plan(
     ClickCalibration crackle,
     HumFinding hum,
     RumbleFinding rumble,
+    WallFinding walls,
     NoisePlan noisePlan,
     Map<StageId, String> skipped,
     List<String> doubts) {
+
+  /** Name of that finding in the ledger; the stage's own is that of its weights. */
+  static final String WALLS = "walls";
 
   private static final double MUCH_MORE = 2;
 
@@ -82,6 +91,7 @@ record Plan(
     ClickCalibration crackle = null;
     HumFinding hum = null;
     RumbleFinding rumble = null;
+    WallFinding walls = null;
     NoisePlan noise = NoisePlan.NONE;
     progress.at("analysing", 0, 2);
     CaptureFinding capture = null;
@@ -139,6 +149,17 @@ record Plan(
       }
       stages.add(stage);
     }
+    if (treatment.has(StageId.MONO)) {
+      // of the side as captured, for the same reason; the weights are found where they are used
+      walls = WallAnalyser.analyse(watched(side, List.of(), progress, 0));
+      try {
+        if (!treatment.mono().isNeutral()) {
+          stages.add(MonoStage.of(treatment.mono(), walls));
+        }
+      } catch (StageNotPossibleException e) {
+        skipped.put(StageId.MONO, sentence(e.getMessage()));
+      }
+    }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
       noise = NoisePlan.make(watched(side, stages, progress, 1), leadIn, other, treatment.noise());
@@ -160,6 +181,7 @@ record Plan(
         crackle,
         hum,
         rumble,
+        walls,
         noise,
         skipped,
         List.copyOf(doubts));
@@ -168,6 +190,12 @@ record Plan(
   /** Noise along the side, or null if that stage does not work. */
   SideNoise noise() {
     return noisePlan.noise();
+  }
+
+  private static String sentence(String reason) {
+    return reason.substring(0, 1).toUpperCase(Locale.ROOT)
+        + reason.substring(1)
+        + (reason.endsWith(".") ? "" : ".");
   }
 
   private static boolean seeksClicks(Treatment treatment) {
@@ -209,6 +237,9 @@ record Plan(
     }
     if (rumble != null) {
       findings.put(StageId.RUMBLE.key(), rumble);
+    }
+    if (walls != null) {
+      findings.put(WALLS, walls);
     }
     if (noise() != null) {
       findings.put(StageId.NOISE.key(), noisePlan.finding());

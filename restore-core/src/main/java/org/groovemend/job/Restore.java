@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
@@ -13,6 +14,7 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.RepairSink;
+import org.groovemend.chain.SignalWatch;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.OutputSet;
@@ -100,6 +102,11 @@ public final class Restore {
               : OtherGroove.of(request.grooveOf(), format, treatment, crew, progress);
       Plan plan =
           Plan.make(WholeWords.of(side, survey.levels()), treatment, leadIn, other, crew, progress);
+      if (other != null && plan.skipped().containsKey(StageId.MONO)) {
+        throw new RequestRefusedException(
+            "the groove of another side has its walls joined, this side's stay apart: leave out mono, or --groove-of. "
+                + plan.skipped().get(StageId.MONO));
+      }
       remarks.addAll(plan.remarks());
       if (silent) {
         remarks.add(SILENT);
@@ -161,6 +168,15 @@ public final class Restore {
         prepared.plan().rumble() == null
             ? null
             : new RumbleMeter(side.format(), request.treatment().rumble());
+    WallWeights weights =
+        prepared.stageKeys().contains(StageId.MONO.key()) ? new WallWeights() : null;
+    Map<StageId, SignalWatch> watches = new EnumMap<>(StageId.class);
+    if (rumble != null) {
+      watches.put(StageId.RUMBLE, rumble::accept);
+    }
+    if (weights != null) {
+      watches.put(StageId.MONO, weights);
+    }
     try (RepairLog repairs = new RepairLog(restoredFile.getParent())) {
       long clipped;
       try (WavWriter writer =
@@ -180,7 +196,7 @@ public final class Restore {
                     crew,
                     request.treatment().ditherSeed(),
                     sink(repairs),
-                    rumble == null ? Map.of() : Map.of(StageId.RUMBLE, rumble::accept),
+                    watches,
                     writer::write,
                     progress);
       }
@@ -196,7 +212,7 @@ public final class Restore {
       }
       RumbleTaken taken =
           rumble == null || !prepared.plan().rumble().taken() ? null : rumble.finish();
-      return new SideRecord(request, prepared, amounts, taken, left, remarks, report)
+      return new SideRecord(request, prepared, amounts, taken, weights, left, remarks, report)
           .write(repairs, clipped, crew, progress);
     }
   }

@@ -40,6 +40,7 @@ final class RestorePage {
   private final SideAccount account;
   private final Bookkeeping.Sums sums;
   private final RumbleTaken rumble;
+  private final WallWeights weights;
   private final StageAccounts stages;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
@@ -51,6 +52,7 @@ final class RestorePage {
       Bookkeeping.Sums sums,
       RepairAmounts amounts,
       RumbleTaken rumble,
+      WallWeights weights,
       RestoreOutcome outcome) {
     this.request = request;
     this.prepared = prepared;
@@ -59,8 +61,9 @@ final class RestorePage {
     this.account = account;
     this.sums = sums;
     this.rumble = rumble;
+    this.weights = weights;
     this.outcome = outcome;
-    this.stages = new StageAccounts(request, prepared, sums, amounts, rumble, outcome);
+    this.stages = new StageAccounts(request, prepared, sums, amounts, rumble, weights, outcome);
     this.format = survey.facts().format();
   }
 
@@ -180,6 +183,10 @@ final class RestorePage {
     }
     if (rumble != null) {
       text.append(text.isEmpty() ? "Rumble was" : "; rumble was").append(" taken out");
+    }
+    String walls = WallsPage.summary(prepared.chain());
+    if (!walls.isEmpty()) {
+      text.append(text.isEmpty() ? "The walls were" : "; the walls were").append(walls);
     }
     if (plan.noise() != null) {
       text.append(text.isEmpty() ? "The surface noise was" : "; the surface noise was")

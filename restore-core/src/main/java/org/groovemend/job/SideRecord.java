@@ -46,18 +46,21 @@ final class SideRecord {
   private final PreparedSide prepared;
   private final RepairAmounts amounts;
   private final RumbleTaken rumble;
+  private final WallWeights weights;
   private final LeftPlaces left;
   private final List<String> remarks;
   private final ReportWish report;
 
   /**
    * @param rumble what the rumble stage took, or null if it took nothing
+   * @param weights how the walls were weighed, or null if they were not
    */
   SideRecord(
       RestoreRequest request,
       PreparedSide prepared,
       RepairAmounts amounts,
       RumbleTaken rumble,
+      WallWeights weights,
       LeftPlaces left,
       List<String> remarks,
       ReportWish report) {
@@ -65,6 +68,7 @@ final class SideRecord {
     this.prepared = prepared;
     this.amounts = amounts;
     this.rumble = rumble;
+    this.weights = weights;
     this.left = left;
     this.remarks = new ArrayList<>(remarks);
     this.report = report;
@@ -125,7 +129,7 @@ final class SideRecord {
                 ? ListeningPage.withoutClips()
                 : new ListeningPage(side, copy, request.treatment().ditherSeed())
                     .make(comparison.listening(), restoredFile.getParent(), crew, progress);
-        new RestorePage(request, prepared, account, sums, amounts, rumble, outcome)
+        new RestorePage(request, prepared, account, sums, amounts, rumble, weights, outcome)
             .write(
                 outputs.temporary(names.report()),
                 copy,
@@ -182,6 +186,9 @@ final class SideRecord {
     }
     if (rumble != null) {
       ledger.analysis("rumbleTaken", rumble);
+    }
+    if (weights != null && weights.told()) {
+      ledger.analysis(WallWeights.FINDING, weights.finding());
     }
     if (prepared.plan().repairs()) {
       ledger.analysis("rotation", rotation);

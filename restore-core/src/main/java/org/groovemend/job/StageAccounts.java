@@ -20,6 +20,7 @@ final class StageAccounts {
   private final Bookkeeping.Sums sums;
   private final RepairAmounts amounts;
   private final RumbleTaken rumble;
+  private final WallWeights weights;
   private final RestoreOutcome outcome;
   private final AudioFormat format;
 
@@ -29,6 +30,7 @@ final class StageAccounts {
       Bookkeeping.Sums sums,
       RepairAmounts amounts,
       RumbleTaken rumble,
+      WallWeights weights,
       RestoreOutcome outcome) {
     this.request = request;
     this.survey = prepared.survey();
@@ -36,6 +38,7 @@ final class StageAccounts {
     this.sums = sums;
     this.amounts = amounts;
     this.rumble = rumble;
+    this.weights = weights;
     this.outcome = outcome;
     this.format = survey.facts().format();
   }
@@ -74,6 +77,10 @@ final class StageAccounts {
       } else if (stage == StageId.RUMBLE && plan.rumble() != null) {
         accounts.add(
             RumblePage.account(parameters, plan.rumble(), rumble, survey.facts().frames(), format));
+      } else if (stage == StageId.MONO
+          && plan.walls() != null
+          && !plan.skipped().containsKey(stage)) {
+        accounts.add(WallsPage.account(treatment.mono(), plan.walls(), weights, format));
       } else if (stage == StageId.NOISE && plan.noise() != null) {
         accounts.add(noise(parameters));
       } else {

@@ -13,6 +13,7 @@ import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.groovemend.thump.ThumpParameters;
+import org.groovemend.walls.MonoParameters;
 
 /**
  * All settings of a restoration: what a treatment file holds.
@@ -24,6 +25,7 @@ import org.groovemend.thump.ThumpParameters;
  * @param thumps settings of that stage
  * @param hum settings of that stage
  * @param rumble settings of that stage
+ * @param mono settings of that stage
  * @param noise settings of that stage
  * @param ditherSeed seed of the dither added where samples are requantised; same seed, same bytes
  */
@@ -35,6 +37,7 @@ public record Treatment(
     ThumpParameters thumps,
     HumParameters hum,
     RumbleParameters rumble,
+    MonoParameters mono,
     NoiseParameters noise,
     long ditherSeed) {
 
@@ -49,11 +52,12 @@ public record Treatment(
           StageId.THUMPS,
           StageId.HUM,
           StageId.RUMBLE,
+          StageId.MONO,
           StageId.NOISE);
 
   /**
    * Stages applied when nothing is said: the crackle pass is for sides that still crackle, hum and
-   * rumble are taken out where a person asks for it.
+   * rumble are taken out and walls joined where a person asks for it.
    */
   public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
 
@@ -80,6 +84,7 @@ public record Treatment(
         ThumpParameters.defaults(),
         HumParameters.defaults(),
         RumbleParameters.defaults(),
+        MonoParameters.defaults(),
         NoiseParameters.defaults(),
         1);
   }
@@ -94,26 +99,34 @@ public record Treatment(
         ThumpParameters.gentle(),
         HumParameters.gentle(),
         RumbleParameters.gentle(),
+        MonoParameters.gentle(),
         NoiseParameters.gentle(),
         1);
   }
 
   public Treatment withCaptured(CaptureCurve curve) {
-    return new Treatment(curve, stages, clicks, crackle, thumps, hum, rumble, noise, ditherSeed);
+    return new Treatment(
+        curve, stages, clicks, crackle, thumps, hum, rumble, mono, noise, ditherSeed);
   }
 
   public Treatment withStages(List<StageId> wanted) {
-    return new Treatment(captured, wanted, clicks, crackle, thumps, hum, rumble, noise, ditherSeed);
+    return new Treatment(
+        captured, wanted, clicks, crackle, thumps, hum, rumble, mono, noise, ditherSeed);
   }
 
   public Treatment withClicks(ClickParameters parameters) {
     return new Treatment(
-        captured, stages, parameters, crackle, thumps, hum, rumble, noise, ditherSeed);
+        captured, stages, parameters, crackle, thumps, hum, rumble, mono, noise, ditherSeed);
   }
 
   public Treatment withNoise(NoiseParameters parameters) {
     return new Treatment(
-        captured, stages, clicks, crackle, thumps, hum, rumble, parameters, ditherSeed);
+        captured, stages, clicks, crackle, thumps, hum, rumble, mono, parameters, ditherSeed);
+  }
+
+  public Treatment withMono(MonoParameters parameters) {
+    return new Treatment(
+        captured, stages, clicks, crackle, thumps, hum, rumble, parameters, noise, ditherSeed);
   }
 
   public boolean has(StageId stage) {
@@ -122,7 +135,7 @@ public record Treatment(
 
   /** The parameter records in the order of their stages. */
   public List<StageParameters> parameters() {
-    return List.of(clicks, crackle, thumps, hum, rumble, noise);
+    return List.of(clicks, crackle, thumps, hum, rumble, mono, noise);
   }
 
   /** Every setting of the stages that are applied, as it goes into the ledger. */

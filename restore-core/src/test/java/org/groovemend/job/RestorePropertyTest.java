@@ -29,6 +29,7 @@ import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.groovemend.thump.ThumpParameters;
+import org.groovemend.walls.MonoParameters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -126,6 +127,9 @@ class RestorePropertyTest {
     if (random.nextBoolean()) {
       stages.remove(StageId.RUMBLE);
     }
+    if (random.nextBoolean()) {
+      stages.remove(StageId.MONO);
+    }
     ClickParameters clicks =
         random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
     NoiseParameters noise = NoiseParameters.defaults().withReductionDb(random.nextInt(30));
@@ -138,6 +142,7 @@ class RestorePropertyTest {
         ThumpParameters.defaults(),
         HumParameters.defaults(),
         RumbleParameters.defaults(),
+        MonoParameters.defaults(),
         noise,
         random.nextLong());
   }
