@@ -42,6 +42,7 @@ import picocli.CommandLine.HelpCommand;
       EditsCommand.class,
       DiscCommand.class,
       NoiseCommand.class,
+      WallsCommand.class,
       VerifyCommand.class,
       RevertCommand.class,
       TreatmentCommand.class,

@@ -53,7 +53,8 @@ class HelpTest {
             "restore",
             "revert",
             "treatment",
-            "verify"),
+            "verify",
+            "walls"),
         Set.copyOf(commands().toList()));
   }
 
