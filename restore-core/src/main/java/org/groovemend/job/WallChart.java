@@ -96,7 +96,7 @@ final class WallChart {
     }
     return octaves(
         walls,
-        "right re left (dB), with 95 % of the octave alone",
+        "balance, right re left (dB)",
         new Chart.Axis(-reach, reach, ticks(-reach, reach, reach / 2, "%.1f")),
         List.of(new Chart.Series("balance", true, points)));
   }
@@ -108,13 +108,12 @@ final class WallChart {
     List<Chart.Point> points = new ArrayList<>();
     double[] sorted =
         delay.passages().stream().mapToDouble(PassageDelay::samples).sorted().toArray();
-    double middle = sorted[sorted.length / 2];
     // one stray passage must not flatten all others
-    double usual =
-        Math.max(
-            sorted[(int) (0.95 * (sorted.length - 1))] - middle,
-            middle - sorted[sorted.length / 20]);
-    double reach = micro * Math.max(1.5 * usual, 0.02);
+    double least = micro * sorted[sorted.length / 10];
+    double most = micro * sorted[(int) (0.9 * (sorted.length - 1))];
+    double step = step(Math.max(most - least, 0.02 * micro));
+    double low = step * (Math.floor(least / step) - 1);
+    double high = step * (Math.ceil(most / step) + 1);
     for (PassageDelay p : delay.passages()) {
       double doubt = NINETY_FIVE * p.doubtSamples();
       points.add(
@@ -124,26 +123,30 @@ final class WallChart {
               micro * (p.samples() - doubt),
               micro * (p.samples() + doubt)));
     }
-    double low = micro * middle - reach;
-    double high = micro * middle + reach;
-    double step =
-        seconds > 600
-            ? 300
-            : seconds > 120 ? 60 : seconds > 20 ? 10 : Math.max(1, Math.ceil(seconds / 5));
     return new Chart(
         "time (s)",
-        "right behind left (microseconds), with 95 %",
-        new Chart.Axis(0, Math.max(seconds, 1e-3), ticks(0, seconds, step, "%.0f")),
-        new Chart.Axis(low, high, ticks(low, high, reach / 2, "%.2f")),
+        "delay of right (microseconds)",
+        new Chart.Axis(
+            0, Math.max(seconds, 1e-3), ticks(0, seconds, Math.max(1, step(seconds)), "%.0f")),
+        new Chart.Axis(
+            low, high, ticks(low, high, step, step < 0.1 ? "%.2f" : step < 1 ? "%.1f" : "%.0f")),
         List.of(new Chart.Series("passages", false, points)),
         false);
+  }
+
+  /** 1, 2 or 5 times a power of ten: two to five of it in a range. */
+  private static double step(double range) {
+    double power = StrictMath.pow(10, Math.floor(StrictMath.log10(range)));
+    double times = range / power;
+    return times < 2 ? power / 2 : times < 5 ? power : 2 * power;
   }
 
   private static List<Chart.Tick> ticks(double from, double to, double step, String format) {
     List<Chart.Tick> ticks = new ArrayList<>();
     for (int i = 0; from + i * step <= to + 1e-9; i++) {
       double at = from + i * step;
-      ticks.add(new Chart.Tick(at, String.format(Locale.ROOT, format, at + 0.0)));
+      ticks.add(
+          new Chart.Tick(at, String.format(Locale.ROOT, format, Math.abs(at) < 1e-9 ? 0.0 : at)));
     }
     return ticks;
   }
