@@ -34,7 +34,8 @@ class WallsCommandTest {
     JsonNode result = new ObjectMapper().readTree(run.out()).get("result");
     assertEquals("LATERAL", result.get("verdict").asText(), run.out());
     assertEquals(0, result.get("delay").get("samples").asDouble(), 0.05);
-    assertEquals(0, result.get("balanceDb").asDouble(), 0.1);
+    // the octave of a tone; pulses on both walls, one of them weaker, tip those without
+    assertEquals(0, result.get("bands").get(4).get("balanceDb").asDouble(), 0.1);
     assertTrue(result.get("bands").size() > 8, run.out());
     assertTrue(Arrays.equals(before, Files.readAllBytes(side)));
     CommandRun words = CommandRun.of("walls", side);
