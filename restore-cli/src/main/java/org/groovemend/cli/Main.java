@@ -47,6 +47,7 @@ import picocli.CommandLine.HelpCommand;
       LevelsCommand.class,
       LoadingCommand.class,
       SpeedCommand.class,
+      WallsCommand.class,
       VerifyCommand.class,
       RevertCommand.class,
       TreatmentCommand.class,

@@ -48,6 +48,10 @@ final class RestoreView {
                         + edits
                         + (edits == 1 ? " place" : " places")
                         + " repaired"));
+    if (outcome.stagesApplied().contains("mono")) {
+      out.println(
+          "  mono: the walls were aligned; delay, balance and weights are in report and ledger");
+    }
     if (outcome.stagesApplied().contains("rumble")) {
       out.println("  rumble: taken out over the whole side; levels and headroom are in the report");
     }

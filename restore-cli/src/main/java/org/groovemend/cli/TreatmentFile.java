@@ -49,6 +49,7 @@ final class TreatmentFile {
           "hum",
           "rumble",
           "curve",
+          "mono",
           "noise",
           "ditherSeed");
 
@@ -109,6 +110,7 @@ final class TreatmentFile {
                 parameters(top, defaults.hum(), name),
                 parameters(top, defaults.rumble(), name),
                 parameters(top, defaults.curve(), name),
+                parameters(top, defaults.mono(), name),
                 parameters(top, defaults.noise(), name),
                 top.containsKey("ditherSeed")
                     ? seed(top.get("ditherSeed"))

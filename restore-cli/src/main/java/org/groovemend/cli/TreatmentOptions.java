@@ -24,7 +24,7 @@ final class TreatmentOptions {
       split = ",",
       description =
           "Stages to apply, comma-separated: clicks, crackle (a second pass for sides that still crackle), thumps,"
-              + " hum (of the mains), rumble (with warp and constant offset), curve (of playback, see --curve), noise. Default: clicks, thumps, noise.")
+              + " hum (of the mains), rumble (with warp and constant offset), curve (of playback, see --curve), mono (the walls of a mono groove joined), noise. Default: clicks, thumps, noise.")
   private List<String> stages;
 
   @Option(

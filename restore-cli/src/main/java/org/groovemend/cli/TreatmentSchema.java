@@ -2,6 +2,7 @@ package org.groovemend.cli;
 
 import java.lang.reflect.RecordComponent;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -27,7 +28,7 @@ final class TreatmentSchema {
     properties.put("captured", Map.of("enum", curves));
     Map<String, Object> stages = new LinkedHashMap<>();
     stages.put("type", "array");
-    stages.put("items", Map.of("enum", Treatment.BUILT.stream().map(StageId::key).toList()));
+    stages.put("items", Map.of("enum", Arrays.stream(StageId.values()).map(StageId::key).toList()));
     properties.put("stages", stages);
     for (StageParameters parameters : Treatment.defaults().parameters()) {
       properties.put(parameters.stage().key(), stage(parameters));

@@ -39,7 +39,7 @@ final class TreatmentText {
         out,
         "",
         "Stages to apply; they always run in this order: "
-            + String.join(", ", stageKeys(Treatment.BUILT))
+            + String.join(", ", stageKeys(List.of(StageId.values())))
             + ".");
     out.append("stages: [")
         .append(String.join(", ", stageKeys(treatment.stages())))

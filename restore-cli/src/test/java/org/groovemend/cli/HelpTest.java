@@ -57,7 +57,8 @@ class HelpTest {
             "revert",
             "speed",
             "treatment",
-            "verify"),
+            "verify",
+            "walls"),
         Set.copyOf(commands().toList()));
   }
 

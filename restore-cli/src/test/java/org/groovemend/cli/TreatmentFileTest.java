@@ -59,6 +59,7 @@ class TreatmentFileTest {
                 .withUndo("riaa")
                 .withSpeeds(78.26, 45)
                 .withReason("the label: \"see\" C:\\sleeve # 3"),
+            Treatment.gentle().mono(),
             Treatment.gentle().noise(),
             Long.MIN_VALUE));
   }
@@ -184,9 +185,8 @@ class TreatmentFileTest {
   }
 
   @Test
-  void anUnknownOrPlannedStageIsRefused() {
+  void anUnknownStageOrCurveIsRefused() {
     refusedNaming("treatment: 1\nstages: [clisks]\n", "did you mean \"clicks\"");
-    refusedNaming("treatment: 1\nstages: [mono]\n", "mono", "not built");
     refusedNaming("treatment: 1\ncaptured: RIAA!\n", "riaa, flat or unknown");
   }
 

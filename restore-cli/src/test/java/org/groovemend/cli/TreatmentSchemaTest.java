@@ -79,7 +79,7 @@ class TreatmentSchemaTest {
         "stages: [clicks]\n",
         "treatment: 2\n",
         "treatment: 1\nstagse: [clicks]\n",
-        "treatment: 1\nstages: [mono]\n",
+        "treatment: 1\nstages: [bands]\n",
         "treatment: 1\nstages: clicks\n",
         "treatment: 1\ncaptured: no\n",
         "treatment: 1\nditherSeed: 1.5\n",

@@ -19,10 +19,17 @@ public final class Quantiser {
   private long clipped;
 
   public Quantiser(AudioFormat format, long seed) {
+    this(format, seed, false);
+  }
+
+  /**
+   * @param alike true if all channels hold the same and are to become the same words
+   */
+  Quantiser(AudioFormat format, long seed, boolean alike) {
     this.format = format;
     dither = new Dither[format.channels()];
     for (int c = 0; c < dither.length; c++) {
-      dither[c] = new Dither(seed, c);
+      dither[c] = new Dither(seed, alike ? 0 : c);
     }
   }
 

@@ -35,6 +35,12 @@ public final class SideChain {
     return stages.stream().anyMatch(SignalStage.class::isInstance);
   }
 
+  /** True if all channels come out the same. */
+  public boolean joinsChannels() {
+    return stages.stream()
+        .anyMatch(stage -> stage instanceof SignalStage signal && signal.joinsChannels());
+  }
+
   /**
    * Treats a whole side.
    *
@@ -67,7 +73,7 @@ public final class SideChain {
       throws IOException {
     AudioFormat format = side.format();
     long frames = side.frames();
-    Quantiser quantiser = new Quantiser(format, ditherSeed);
+    Quantiser quantiser = new Quantiser(format, ditherSeed, joinsChannels());
     WordBlocks words = new WordBlocks(quantiser, format.channels(), out);
     BlockSink first =
         assemble(

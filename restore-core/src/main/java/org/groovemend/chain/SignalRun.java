@@ -1,15 +1,20 @@
 package org.groovemend.chain;
 
 import java.io.IOException;
+import java.util.List;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.Semaphore;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.SignalStage;
+import org.groovemend.stage.StageNote;
 
 /** A stage that writes whole segments. */
-final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
+final class SignalRun extends StageRun<SignalStage.Worker, SignalRun.Treated> {
+
+  /** A segment's samples and what is told of it. */
+  record Treated(double[][] samples, List<StageNote> notes) {}
 
   private final ConcurrentLinkedDeque<double[][]> idleOutputs = new ConcurrentLinkedDeque<>();
   private final SignalWatch watch;
@@ -40,18 +45,20 @@ final class SignalRun extends StageRun<SignalStage.Worker, double[][]> {
   }
 
   @Override
-  double[][] work(SignalStage.Worker worker, SegmentWindow window) {
+  Treated work(SignalStage.Worker worker, SegmentWindow window) {
     double[][] out = idleOutputs.pollFirst();
     if (out == null) {
       out = new double[channels][most];
     }
     worker.treat(window, out);
-    return out;
+    return new Treated(out, worker.notes());
   }
 
   @Override
-  void deliver(long start, long end, double[][] out) throws IOException {
+  void deliver(long start, long end, Treated treated) throws IOException {
+    double[][] out = treated.samples();
     if (watch != null) {
+      treated.notes().forEach(watch::note);
       input.copy(start, (int) (end - start), watched, 0);
       watch.block(watched, out, (int) (end - start));
     }

@@ -3,6 +3,7 @@ package org.groovemend.job;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WordSource;
@@ -81,8 +82,10 @@ public final class GrooveSound {
   }
 
   /**
-   * The side with its clicks and thumps repaired, in memory, through the curve of a treatment if it
-   * has one.
+   * The side with its clicks and thumps repaired, through the curve of a treatment and its walls
+   * joined if it says so, in memory.
+   *
+   * @throws RequestRefusedException if they are to be joined and cannot be
    */
   static RangeReader repaired(
       SideReader side,
@@ -92,16 +95,25 @@ public final class GrooveSound {
       Crew crew,
       Progress progress)
       throws IOException {
+    List<StageId> stages = new ArrayList<>(List.of(StageId.CLICKS, StageId.THUMPS));
+    if (like.has(StageId.CURVE)) {
+      stages.add(StageId.CURVE);
+    }
+    if (like.has(StageId.MONO)) {
+      stages.add(StageId.MONO);
+    }
     Treatment treatment =
         Treatment.defaults()
             .withCaptured(like.captured())
             .withCurve(like.curve())
-            .withStages(
-                like.has(StageId.CURVE)
-                    ? List.of(StageId.CLICKS, StageId.THUMPS, StageId.CURVE)
-                    : List.of(StageId.CLICKS, StageId.THUMPS));
+            .withMono(like.mono())
+            .withStages(stages);
     WordSource whole = WholeWords.of(side, survey.levels());
     Plan plan = Plan.make(whole, treatment, stretch, null, crew, progress);
+    if (plan.skipped().containsKey(StageId.MONO)) {
+      throw new RequestRefusedException(
+          side.path().getFileName() + ": " + plan.skipped().get(StageId.MONO));
+    }
     return new WatchedRanges(plan.chain().reader(whole), progress, "listening to the groove", 0, 1);
   }
 

@@ -30,9 +30,13 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageNotPossibleException;
 import org.groovemend.surfacenoise.NoiseStage;
 import org.groovemend.surfacenoise.SideNoise;
 import org.groovemend.thump.ThumpStage;
+import org.groovemend.walls.MonoStage;
+import org.groovemend.walls.WallAnalyser;
+import org.groovemend.walls.WallFinding;
 
 /**
  * What will be done to a side, from what its analysers found: each looks at the side as the stages
@@ -46,6 +50,7 @@ import org.groovemend.thump.ThumpStage;
  * @param hum what hum was found, or null if it was not looked for
  * @param rumble what lies low, or null if it was not looked for
  * @param curve applies or undoes a playback curve, or null
+ * @param walls how the groove walls agree, or null if that was not measured
  * @param noisePlan where the noise is taken from; without noise if the stage does not work
  * @param skipped stages that were asked for but cannot be applied, and why, one sentence each
  * @param doubts about what will be done, one sentence each
@@ -59,9 +64,13 @@ record Plan(
     HumFinding hum,
     RumbleFinding rumble,
     CurveStage curve,
+    WallFinding walls,
     NoisePlan noisePlan,
     Map<StageId, String> skipped,
     List<String> doubts) {
+
+  /** Name of that finding in the ledger; the stage's own is that of its weights. */
+  static final String WALLS = "walls";
 
   private static final double MUCH_MORE = 2;
 
@@ -85,6 +94,7 @@ record Plan(
     ClickCalibration crackle = null;
     HumFinding hum = null;
     RumbleFinding rumble = null;
+    WallFinding walls = null;
     NoisePlan noise = NoisePlan.NONE;
     progress.at("analysing", 0, 2);
     CaptureFinding capture = null;
@@ -149,6 +159,17 @@ record Plan(
       stages.add(curve);
       doubts.addAll(CurvePlan.doubts(treatment, captured));
     }
+    if (treatment.has(StageId.MONO)) {
+      // of the side as captured, for the same reason; the weights are found where they are used
+      walls = WallAnalyser.analyse(watched(side, List.of(), progress, 0));
+      try {
+        if (!treatment.mono().isNeutral()) {
+          stages.add(MonoStage.of(treatment.mono(), walls));
+        }
+      } catch (StageNotPossibleException e) {
+        skipped.put(StageId.MONO, sentence(e.getMessage()));
+      }
+    }
     progress.at("analysing", 1, 2);
     if (treatment.has(StageId.NOISE) && treatment.noise().reductionDb() > 0) {
       noise =
@@ -177,6 +198,7 @@ record Plan(
         hum,
         rumble,
         curve,
+        walls,
         noise,
         skipped,
         List.copyOf(doubts));
@@ -185,6 +207,12 @@ record Plan(
   /** Noise along the side, or null if that stage does not work. */
   SideNoise noise() {
     return noisePlan.noise();
+  }
+
+  private static String sentence(String reason) {
+    return reason.substring(0, 1).toUpperCase(Locale.ROOT)
+        + reason.substring(1)
+        + (reason.endsWith(".") ? "" : ".");
   }
 
   private static boolean seeksClicks(Treatment treatment) {
@@ -229,6 +257,9 @@ record Plan(
     }
     if (curve != null) {
       findings.put(StageId.CURVE.key(), CurvePlan.finding(curve.parameters(), sampleRateHz));
+    }
+    if (walls != null) {
+      findings.put(WALLS, walls);
     }
     if (noise() != null) {
       findings.put(StageId.NOISE.key(), noisePlan.finding());

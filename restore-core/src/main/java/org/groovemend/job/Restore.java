@@ -103,6 +103,11 @@ public final class Restore {
               : OtherGroove.of(request.grooveOf(), format, treatment, crew, progress);
       Plan plan =
           Plan.make(WholeWords.of(side, survey.levels()), treatment, leadIn, other, crew, progress);
+      if (other != null && plan.skipped().containsKey(StageId.MONO)) {
+        throw new RequestRefusedException(
+            "the groove of another side has its walls joined, this side's stay apart: leave out mono, or --groove-of. "
+                + plan.skipped().get(StageId.MONO));
+      }
       remarks.addAll(plan.remarks());
       if (silent) {
         remarks.add(SILENT);
@@ -165,12 +170,17 @@ public final class Restore {
             ? null
             : new RumbleMeter(side.format(), request.treatment().rumble());
     CurveMeter curve = prepared.plan().curve() == null ? null : new CurveMeter();
+    WallWeights weights =
+        prepared.stageKeys().contains(StageId.MONO.key()) ? new WallWeights() : null;
     Map<StageId, SignalWatch> watches = new EnumMap<>(StageId.class);
     if (rumble != null) {
       watches.put(StageId.RUMBLE, rumble::accept);
     }
     if (curve != null) {
       watches.put(StageId.CURVE, curve::accept);
+    }
+    if (weights != null) {
+      watches.put(StageId.MONO, weights);
     }
     try (RepairLog repairs = new RepairLog(restoredFile.getParent())) {
       long clipped;
@@ -208,7 +218,8 @@ public final class Restore {
       SignalTaken taken =
           new SignalTaken(
               rumble == null || !prepared.plan().rumble().taken() ? null : rumble.finish(),
-              curve == null ? null : curve.finish());
+              curve == null ? null : curve.finish(),
+              weights);
       if (curve != null) {
         CurvePlan.requireRoom(request, taken.curve(), side.format()).ifPresent(remarks::add);
       }

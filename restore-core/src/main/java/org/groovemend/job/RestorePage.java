@@ -184,6 +184,10 @@ final class RestorePage {
       text.append(text.isEmpty() ? "A playback curve was" : "; a playback curve was")
           .append(CurvePlan.doneInWords(plan.curve().parameters()));
     }
+    String walls = WallsPage.summary(prepared.chain());
+    if (!walls.isEmpty()) {
+      text.append(text.isEmpty() ? "The walls were" : "; the walls were").append(walls);
+    }
     if (plan.noise() != null) {
       text.append(text.isEmpty() ? "The surface noise was" : "; the surface noise was")
           .append(" lowered by up to ")

@@ -137,6 +137,9 @@ final class SideFindings {
     if (plan.rumble() != null) {
       facts.addAll(RumblePage.found(plan.rumble()));
     }
+    if (plan.walls() != null) {
+      facts.addAll(WallsPage.found(plan.walls(), format));
+    }
     if (plan.repairs()) {
       facts.add(ofRotation(rotation));
     }

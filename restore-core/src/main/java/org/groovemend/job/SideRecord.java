@@ -201,6 +201,9 @@ final class SideRecord {
     if (taken.curve() != null) {
       ledger.analysis("curveTaken", taken.curve());
     }
+    if (taken.walls() != null && taken.walls().told()) {
+      ledger.analysis(WallWeights.FINDING, taken.walls().finding());
+    }
     if (prepared.plan().repairs()) {
       ledger.analysis("rotation", rotation);
     }

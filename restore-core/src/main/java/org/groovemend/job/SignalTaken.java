@@ -8,5 +8,6 @@ import org.groovemend.rumble.RumbleTaken;
  *
  * @param rumble null if that stage took nothing
  * @param curve null if there was none
+ * @param walls how the walls were weighed, or null if they were not
  */
-record SignalTaken(RumbleTaken rumble, CurveTaken curve) {}
+record SignalTaken(RumbleTaken rumble, CurveTaken curve, WallWeights walls) {}

@@ -76,6 +76,10 @@ final class StageAccounts {
                 parameters, plan.rumble(), taken.rumble(), survey.facts().frames(), format));
       } else if (stage == StageId.CURVE && taken.curve() != null) {
         accounts.add(curve(parameters));
+      } else if (stage == StageId.MONO
+          && plan.walls() != null
+          && !plan.skipped().containsKey(stage)) {
+        accounts.add(WallsPage.account(treatment.mono(), plan.walls(), taken.walls(), format));
       } else if (stage == StageId.NOISE && plan.noise() != null) {
         accounts.add(noise(parameters));
       } else {

@@ -14,6 +14,7 @@ import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.groovemend.thump.ThumpParameters;
+import org.groovemend.walls.MonoParameters;
 
 /**
  * All settings of a restoration: what a treatment file holds.
@@ -26,6 +27,7 @@ import org.groovemend.thump.ThumpParameters;
  * @param hum settings of that stage
  * @param rumble settings of that stage
  * @param curve settings of that stage
+ * @param mono settings of that stage
  * @param noise settings of that stage
  * @param ditherSeed seed of the dither added where samples are requantised; same seed, same bytes
  */
@@ -38,39 +40,20 @@ public record Treatment(
     HumParameters hum,
     RumbleParameters rumble,
     CurveParameters curve,
+    MonoParameters mono,
     NoiseParameters noise,
     long ditherSeed) {
 
   /** Version of the treatment file. */
   public static final int FILE_VERSION = 1;
 
-  /** Stages that exist so far. */
-  public static final List<StageId> BUILT =
-      List.of(
-          StageId.CLICKS,
-          StageId.CRACKLE,
-          StageId.THUMPS,
-          StageId.HUM,
-          StageId.RUMBLE,
-          StageId.CURVE,
-          StageId.NOISE);
-
   /**
    * Stages applied when nothing is said: the crackle pass is for sides that still crackle, hum and
-   * rumble are taken out, and a curve is applied, where a person asks for it.
+   * rumble are taken out, a curve is applied and walls are joined where a person asks for it.
    */
   public static final List<StageId> USUAL = List.of(StageId.CLICKS, StageId.THUMPS, StageId.NOISE);
 
   public Treatment {
-    for (StageId stage : stages) {
-      if (!BUILT.contains(stage)) {
-        throw new IllegalArgumentException(
-            "stage "
-                + stage.key()
-                + " is planned but not built in this version; built are "
-                + String.join(", ", BUILT.stream().map(StageId::key).toList()));
-      }
-    }
     stages = stages.stream().distinct().sorted().toList();
   }
 
@@ -85,6 +68,7 @@ public record Treatment(
         HumParameters.defaults(),
         RumbleParameters.defaults(),
         CurveParameters.defaults(),
+        MonoParameters.defaults(),
         NoiseParameters.defaults(),
         1);
   }
@@ -100,33 +84,69 @@ public record Treatment(
         HumParameters.gentle(),
         RumbleParameters.gentle(),
         CurveParameters.defaults(),
+        MonoParameters.gentle(),
         NoiseParameters.gentle(),
         1);
   }
 
   public Treatment withCaptured(CaptureCurve how) {
     return new Treatment(
-        how, stages, clicks, crackle, thumps, hum, rumble, curve, noise, ditherSeed);
+        how, stages, clicks, crackle, thumps, hum, rumble, curve, mono, noise, ditherSeed);
   }
 
   public Treatment withStages(List<StageId> wanted) {
     return new Treatment(
-        captured, wanted, clicks, crackle, thumps, hum, rumble, curve, noise, ditherSeed);
+        captured, wanted, clicks, crackle, thumps, hum, rumble, curve, mono, noise, ditherSeed);
   }
 
   public Treatment withClicks(ClickParameters parameters) {
     return new Treatment(
-        captured, stages, parameters, crackle, thumps, hum, rumble, curve, noise, ditherSeed);
+        captured, stages, parameters, crackle, thumps, hum, rumble, curve, mono, noise, ditherSeed);
   }
 
   public Treatment withNoise(NoiseParameters parameters) {
     return new Treatment(
-        captured, stages, clicks, crackle, thumps, hum, rumble, curve, parameters, ditherSeed);
+        captured,
+        stages,
+        clicks,
+        crackle,
+        thumps,
+        hum,
+        rumble,
+        curve,
+        mono,
+        parameters,
+        ditherSeed);
   }
 
   public Treatment withCurve(CurveParameters parameters) {
     return new Treatment(
-        captured, stages, clicks, crackle, thumps, hum, rumble, parameters, noise, ditherSeed);
+        captured,
+        stages,
+        clicks,
+        crackle,
+        thumps,
+        hum,
+        rumble,
+        parameters,
+        mono,
+        noise,
+        ditherSeed);
+  }
+
+  public Treatment withMono(MonoParameters parameters) {
+    return new Treatment(
+        captured,
+        stages,
+        clicks,
+        crackle,
+        thumps,
+        hum,
+        rumble,
+        curve,
+        parameters,
+        noise,
+        ditherSeed);
   }
 
   public boolean has(StageId stage) {
@@ -135,7 +155,7 @@ public record Treatment(
 
   /** The parameter records in the order of their stages. */
   public List<StageParameters> parameters() {
-    return List.of(clicks, crackle, thumps, hum, rumble, curve, noise);
+    return List.of(clicks, crackle, thumps, hum, rumble, curve, mono, noise);
   }
 
   /** Every setting of the stages that are applied, as it goes into the ledger. */

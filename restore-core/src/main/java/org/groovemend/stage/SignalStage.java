@@ -1,5 +1,6 @@
 package org.groovemend.stage;
 
+import java.util.List;
 import org.groovemend.audio.AudioFormat;
 
 /** A treatment that may change any sample. */
@@ -11,6 +12,14 @@ public non-sealed interface SignalStage extends Stage {
    */
   Worker open(AudioFormat format);
 
+  /**
+   * True if every channel comes out the same. Stages behind it treat like channels alike, and what
+   * is written then is the same words too: the dither is that of the first channel in all of them.
+   */
+  default boolean joinsChannels() {
+    return false;
+  }
+
   /** Treats one segment. */
   interface Worker {
     /**
@@ -18,5 +27,10 @@ public non-sealed interface SignalStage extends Stage {
      * out[channel][0...]}. Neighbouring segments must join without a step.
      */
     void treat(SegmentWindow window, double[][] out);
+
+    /** What is to be told of places in the segment last given to {@link #treat}, in order. */
+    default List<StageNote> notes() {
+      return List.of();
+    }
   }
 }

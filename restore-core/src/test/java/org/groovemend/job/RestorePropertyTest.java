@@ -30,6 +30,7 @@ import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.groovemend.thump.ThumpParameters;
+import org.groovemend.walls.MonoParameters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -114,7 +115,7 @@ class RestorePropertyTest {
   }
 
   private static Treatment treatment(Random random) {
-    List<StageId> stages = new ArrayList<>(Treatment.BUILT);
+    List<StageId> stages = new ArrayList<>(List.of(StageId.values()));
     int choice = random.nextInt(4);
     if (choice == 0) {
       stages.remove(StageId.NOISE);
@@ -129,6 +130,9 @@ class RestorePropertyTest {
     }
     if (random.nextBoolean()) {
       stages.remove(StageId.CURVE);
+    }
+    if (random.nextBoolean()) {
+      stages.remove(StageId.MONO);
     }
     ClickParameters clicks =
         random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
@@ -146,6 +150,7 @@ class RestorePropertyTest {
             .withApply("riaa")
             .withUndo(curve == CaptureCurve.RIAA ? "riaa" : "flat")
             .withGainDb(-26),
+        MonoParameters.defaults(),
         noise,
         random.nextLong());
   }
