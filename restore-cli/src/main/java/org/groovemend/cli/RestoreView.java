@@ -48,16 +48,16 @@ final class RestoreView {
                         + edits
                         + (edits == 1 ? " place" : " places")
                         + " repaired"));
-    if (outcome.stagesApplied().contains("mono")) {
-      out.println(
-          "  mono: the walls were aligned; delay, balance and weights are in report and ledger");
-    }
     if (outcome.stagesApplied().contains("rumble")) {
       out.println("  rumble: taken out over the whole side; levels and headroom are in the report");
     }
     if (outcome.stagesApplied().contains("curve")) {
       out.println(
           "  curve: as asked, over the whole side; constants, peaks and reason are in the report");
+    }
+    if (outcome.stagesApplied().contains("mono")) {
+      out.println(
+          "  mono: the walls were aligned; delay, balance and weights are in report and ledger");
     }
     if (outcome.stagesApplied().contains("noise")) {
       out.println("  noise: surface noise reduced over the whole side");

@@ -2,7 +2,9 @@ package org.groovemend.chain;
 
 import java.io.IOException;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
@@ -16,14 +18,25 @@ import org.groovemend.stage.Stage;
 
 /**
  * Any range of a side as one stage leaves it, by treating just the segments that cover the range.
+ *
+ * <p>The last segments are remembered: the next stage asks for overlapping ranges, and without that
+ * each stage in a row would have all those before it done two or three times as often again.
  */
 final class TreatedRanges implements RangeReader {
+
+  /** Their repairs take little room, and are dear to find: minutes of a side. */
+  private static final int REPAIRED_SEGMENTS = 64;
+
+  /** A segment, and what its neighbour's context takes in; some tens of megabytes each. */
+  private static final int TREATED_SEGMENTS = 3;
 
   private final RangeReader before;
   private final Stage stage;
   private final Segmentation cut;
   private final RepairStage.Worker repairer;
   private final SignalStage.Worker treater;
+  private final Map<Long, List<Repair>> repaired = last(REPAIRED_SEGMENTS);
+  private final Map<Long, double[][]> treated = last(TREATED_SEGMENTS);
 
   private TreatedRanges(RangeReader before, Stage stage) {
     this.before = before;
@@ -64,17 +77,14 @@ final class TreatedRanges implements RangeReader {
     }
     FilledGaps filled = new FilledGaps(format().channels());
     for (; segment < end; segment += length) {
-      SegmentWindow window = SegmentCutter.cut(before, cut, segment);
       if (repairer != null) {
-        for (Repair repair : filled.settle(repairer.repair(window))) {
+        for (Repair repair : filled.settle(repairs(segment))) {
           subtract(repair, firstFrame, count, into);
         }
       } else {
-        int treated = (int) (window.segmentEnd() - window.segmentStart());
-        double[][] out = new double[format().channels()][treated];
-        treater.treat(window, out);
-        long from = Math.max(firstFrame, window.segmentStart());
-        long to = Math.min(end, window.segmentEnd());
+        double[][] out = treated(segment);
+        long from = Math.max(firstFrame, segment);
+        long to = Math.min(end, segment + out[0].length);
         for (int c = 0; c < out.length; c++) {
           System.arraycopy(
               out[c],
@@ -85,6 +95,35 @@ final class TreatedRanges implements RangeReader {
         }
       }
     }
+  }
+
+  private List<Repair> repairs(long segment) throws IOException {
+    List<Repair> found = repaired.get(segment);
+    if (found == null) {
+      found = repairer.repair(SegmentCutter.cut(before, cut, segment));
+      repaired.put(segment, found);
+    }
+    return found;
+  }
+
+  private double[][] treated(long segment) throws IOException {
+    double[][] out = treated.get(segment);
+    if (out == null) {
+      SegmentWindow window = SegmentCutter.cut(before, cut, segment);
+      out = new double[format().channels()][(int) (window.segmentEnd() - segment)];
+      treater.treat(window, out);
+      treated.put(segment, out);
+    }
+    return out;
+  }
+
+  private static <T> Map<Long, T> last(int count) {
+    return new LinkedHashMap<>(2 * count, 0.75f, true) {
+      @Override
+      protected boolean removeEldestEntry(Map.Entry<Long, T> eldest) {
+        return size() > count;
+      }
+    };
   }
 
   private static void subtract(Repair repair, long firstFrame, int count, double[][] into) {

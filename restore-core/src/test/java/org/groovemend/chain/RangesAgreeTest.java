@@ -5,14 +5,19 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.Words;
 import org.groovemend.stage.Crew;
+import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
+import org.groovemend.stage.SignalStage;
+import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 import org.junit.jupiter.api.Test;
@@ -115,6 +120,52 @@ class RangesAgreeTest {
   @Test
   void repairsThatReachOverOneBorder() throws IOException {
     check(new ToyStages.Clipper(SEGMENT, SEGMENT / 2));
+  }
+
+  /** Leaves the samples as they are, and counts how often each segment is asked for. */
+  private record Counting(Map<Long, Integer> times) implements SignalStage {
+    @Override
+    public StageParameters parameters() {
+      return new ToyStages.Toy(StageId.NOISE, 1);
+    }
+
+    @Override
+    public Segmentation segmentation(AudioFormat format) {
+      return new Segmentation(SEGMENT, 4, 4);
+    }
+
+    @Override
+    public boolean neutral() {
+      return false;
+    }
+
+    @Override
+    public Worker open(AudioFormat format) {
+      return (window, out) -> {
+        times.merge(window.segmentStart(), 1, Integer::sum);
+        System.arraycopy(window.samples()[0], window.startIndex(), out[0], 0, out[0].length);
+      };
+    }
+  }
+
+  /** Six stages in a row once took minutes where one takes seconds. */
+  @Test
+  void aSegmentIsTreatedOnceHoweverManyStagesFollow() throws IOException {
+    MemorySide side = new MemorySide(MONO, new long[1][10 * SEGMENT]);
+    List<Stage> stages = new ArrayList<>();
+    List<Counting> counting = new ArrayList<>();
+    for (int i = 0; i < 6; i++) {
+      counting.add(new Counting(new HashMap<>()));
+    }
+    stages.addAll(counting);
+    RangeReader reader = new SideChain(stages).reader(side);
+    for (int from = 0; from < side.frames(); from += 7) {
+      int count = (int) Math.min(9, side.frames() - from);
+      reader.read(from, count, new double[1][count]);
+    }
+    for (Counting stage : counting) {
+      assertThat(stage.times().values()).hasSize(10).containsOnly(1);
+    }
   }
 
   /** A range reader would not look back far enough for these, so the chain refuses them. */
