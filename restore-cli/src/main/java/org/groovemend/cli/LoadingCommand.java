@@ -1,7 +1,6 @@
 package org.groovemend.cli;
 
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -69,11 +68,7 @@ final class LoadingCommand implements Callable<Integer> {
       description = "How far up it is corrected. Default: ${DEFAULT-VALUE}.")
   private double upTo;
 
-  @Option(names = "--png", paramLabel = "FILE", description = "A picture to write as well.")
-  private Path png;
-
-  @Option(names = "--replace", description = "Write over the picture if it exists.")
-  private boolean replace;
+  @Mixin private PictureOption picture;
 
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
@@ -95,9 +90,9 @@ final class LoadingCommand implements Callable<Integer> {
                       idealPicofarad == null ? actual.farad() : idealPicofarad * 1e-12));
       correction = Usage.check(() -> new LoadCorrection(actual, ideal, mostGain, upTo));
     }
-    if (png != null) {
-      OutPlace.requireFile(png, "--png");
-      LoadingSheet.draw(actual, correction, png, replace);
+    picture.check();
+    if (picture.png() != null) {
+      LoadingSheet.draw(actual, correction, picture.png(), picture.replace());
     }
     PrintWriter out = spec.commandLine().getOut();
     if (json) {
@@ -130,8 +125,8 @@ final class LoadingCommand implements Callable<Integer> {
                   round(correction.ideal().gainDb(hertz)),
                   round(correction.gainDb(hertz))));
     }
-    if (png != null) {
-      out.println("  picture   " + png);
+    if (picture.png() != null) {
+      out.println("  picture   " + picture.png());
     }
   }
 

@@ -1,7 +1,6 @@
 package org.groovemend.cli;
 
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -52,11 +51,7 @@ final class NoiseCommand implements Callable<Integer> {
       description = "Seconds in which only the groove is heard, such as 0.8-3.1. Default: found.")
   private String leadIn;
 
-  @Option(names = "--png", paramLabel = "FILE", description = "A picture to write as well.")
-  private Path png;
-
-  @Option(names = "--replace", description = "Write over the picture if it exists.")
-  private boolean replace;
+  @Mixin private PictureOption picture;
 
   @Mixin private CommonOptions common;
 
@@ -64,16 +59,15 @@ final class NoiseCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     CaptureCurve curve = transfer.curve();
     TimeRange stated = leadIn == null ? null : Usage.check(() -> TimeRange.parse(leadIn));
-    if (png != null) {
-      OutPlace.requireFile(png, "--png");
-    }
+    picture.check();
     GrooveSound.Finding found;
     try (Hands hands = new Hands(common.threads())) {
       Progress bar = common.progress(Usage.fileName(transfer.file()));
       try {
         found =
             GrooveSound.run(
-                new GrooveSound.Request(transfer.file(), stated, curve, png, replace),
+                new GrooveSound.Request(
+                    transfer.file(), stated, curve, picture.png(), picture.replace()),
                 hands.crew(),
                 hands.watching(bar));
       } finally {
@@ -115,8 +109,8 @@ final class NoiseCommand implements Callable<Integer> {
           columns,
           c -> level(c.bands().get(band).levelDbfs().get(c.channel())));
     }
-    if (png != null) {
-      out.println("  picture   " + png);
+    if (picture.png() != null) {
+      out.println("  picture   " + picture.png());
     }
     out.flush();
   }

@@ -14,7 +14,6 @@ import org.groovemend.walls.WallFinding;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -47,25 +46,21 @@ final class WallsCommand implements Callable<Integer> {
       description = "Transfer of a side: WAV, RF64, BW64, AIFF or FLAC.")
   private Path side;
 
-  @Option(names = "--png", paramLabel = "FILE", description = "A picture to write as well.")
-  private Path png;
-
-  @Option(names = "--replace", description = "Write over the picture if it exists.")
-  private boolean replace;
+  @Mixin private PictureOption picture;
 
   @Mixin private CommonOptions common;
 
   @Override
   public Integer call() throws Exception {
-    if (png != null) {
-      OutPlace.requireFile(png, "--png");
-    }
+    picture.check();
     WallComparison.Finding found;
     try (Hands hands = new Hands(common.threads())) {
       Progress bar = common.progress(Usage.fileName(side));
       try {
         found =
-            WallComparison.run(new WallComparison.Request(side, png, replace), hands.watching(bar));
+            WallComparison.run(
+                new WallComparison.Request(side, picture.png(), picture.replace()),
+                hands.watching(bar));
       } finally {
         ProgressBar.clear(bar);
       }
@@ -136,8 +131,8 @@ final class WallsCommand implements Callable<Integer> {
             band.verticalDb());
       }
     }
-    if (png != null) {
-      out.println("  picture   " + png);
+    if (picture.png() != null) {
+      out.println("  picture   " + picture.png());
     }
     out.flush();
   }

@@ -1,7 +1,6 @@
 package org.groovemend.job;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -9,7 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
-import org.groovemend.delivery.OutputSet;
+import org.groovemend.delivery.WholeFile;
 import org.groovemend.playback.ChosenCurve;
 import org.groovemend.playback.FilterFit;
 import org.groovemend.playback.NamedCurve;
@@ -133,10 +132,14 @@ public final class CurveSheet {
       throws IOException {
     requireFew(curves);
     if (png != null) {
-      write(png, Pictures.chart(chart(curves)), replace);
+      WholeFile.write(png, Pictures.chart(chart(curves)), replace, List.of());
     }
     if (svg != null) {
-      write(svg, Pictures.chartVector(chart(curves)).getBytes(StandardCharsets.UTF_8), replace);
+      WholeFile.write(
+          svg,
+          Pictures.chartVector(chart(curves)).getBytes(StandardCharsets.UTF_8),
+          replace,
+          List.of());
     }
   }
 
@@ -144,17 +147,6 @@ public final class CurveSheet {
     if (curves.isEmpty() || curves.size() > MOST_DRAWN) {
       throw new RequestRefusedException(
           curves.size() + " curves in one picture: name one to " + MOST_DRAWN);
-    }
-  }
-
-  static void write(Path file, byte[] bytes, boolean replace) throws IOException {
-    Path absolute = file.toAbsolutePath();
-    String name = absolute.getFileName().toString();
-    try (OutputSet outputs = OutputSet.open(absolute.getParent(), List.of(name), replace)) {
-      try (OutputStream out = outputs.create(name)) {
-        out.write(bytes);
-      }
-      outputs.commit();
     }
   }
 }

@@ -1,7 +1,6 @@
 package org.groovemend.job;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -9,7 +8,7 @@ import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
-import org.groovemend.delivery.OutputSet;
+import org.groovemend.delivery.WholeFile;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.report.Pictures;
 import org.groovemend.stage.CaptureCurve;
@@ -132,15 +131,10 @@ public final class GrooveSound {
   }
 
   private static void draw(Request request, Finding finding) throws IOException {
-    Path picture = request.picture().toAbsolutePath();
-    String name = picture.getFileName().toString();
-    try (OutputSet outputs =
-        OutputSet.open(
-            picture.getParent(), List.of(name), request.replace(), List.of(request.side()))) {
-      try (OutputStream out = outputs.create(name)) {
-        out.write(Pictures.chart(GrooveChart.of(finding)));
-      }
-      outputs.commit();
-    }
+    WholeFile.write(
+        request.picture(),
+        Pictures.chart(GrooveChart.of(finding)),
+        request.replace(),
+        List.of(request.side()));
   }
 }

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.function.DoubleUnaryOperator;
 import org.groovemend.cartridge.LoadCorrection;
 import org.groovemend.cartridge.LoadedCoil;
+import org.groovemend.delivery.WholeFile;
 import org.groovemend.report.Chart;
 import org.groovemend.report.Pictures;
 
@@ -42,8 +43,11 @@ public final class LoadingSheet {
       series.add(series("ideal, " + load(correction.ideal()), correction.ideal()::gainDb));
       series.add(series("correction", correction::gainDb));
     }
-    CurveSheet.write(
-        png, Pictures.chart(FrequencyChart.of("gain (dB re 1 kHz)", STEP_DB, series)), replace);
+    WholeFile.write(
+        png,
+        Pictures.chart(FrequencyChart.of("gain (dB re 1 kHz)", STEP_DB, series)),
+        replace,
+        List.of());
   }
 
   private static String load(LoadedCoil coil) {

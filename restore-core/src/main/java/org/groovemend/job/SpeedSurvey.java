@@ -1,7 +1,6 @@
 package org.groovemend.job;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -9,7 +8,7 @@ import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
-import org.groovemend.delivery.OutputSet;
+import org.groovemend.delivery.WholeFile;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.report.Pictures;
 import org.groovemend.rotation.RotationFinding;
@@ -93,18 +92,14 @@ public final class SpeedSurvey {
 
   private static void draw(Request request, SpeedFinding finding, double seconds)
       throws IOException {
-    Path picture = request.picture().toAbsolutePath();
-    String name = picture.getFileName().toString();
     List<Path> inputs = new ArrayList<>(List.of(request.side()));
     if (request.ledger() != null) {
       inputs.add(request.ledger());
     }
-    try (OutputSet outputs =
-        OutputSet.open(picture.getParent(), List.of(name), request.replace(), inputs)) {
-      try (OutputStream out = outputs.create(name)) {
-        out.write(Pictures.charts(SpeedChart.of(finding, seconds)));
-      }
-      outputs.commit();
-    }
+    WholeFile.write(
+        request.picture(),
+        Pictures.charts(SpeedChart.of(finding, seconds)),
+        request.replace(),
+        inputs);
   }
 }

@@ -1,7 +1,6 @@
 package org.groovemend.job;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Path;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
@@ -9,7 +8,7 @@ import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
-import org.groovemend.delivery.OutputSet;
+import org.groovemend.delivery.WholeFile;
 import org.groovemend.report.Pictures;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.walls.WallAnalyser;
@@ -64,15 +63,10 @@ public final class WallComparison {
     if (finding.walls().bands().isEmpty()) {
       throw new RequestRefusedException("there is no picture to draw: " + finding.walls().reason());
     }
-    Path picture = request.picture().toAbsolutePath();
-    String name = picture.getFileName().toString();
-    try (OutputSet outputs =
-        OutputSet.open(
-            picture.getParent(), List.of(name), request.replace(), List.of(request.side()))) {
-      try (OutputStream out = outputs.create(name)) {
-        out.write(Pictures.charts(WallChart.of(finding)));
-      }
-      outputs.commit();
-    }
+    WholeFile.write(
+        request.picture(),
+        Pictures.charts(WallChart.of(finding)),
+        request.replace(),
+        List.of(request.side()));
   }
 }
