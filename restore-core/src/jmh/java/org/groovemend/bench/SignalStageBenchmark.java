@@ -13,6 +13,7 @@ import org.groovemend.rumble.RumbleAnalyser;
 import org.groovemend.rumble.RumbleParameters;
 import org.groovemend.rumble.RumbleStage;
 import org.groovemend.signal.fft.RealFft;
+import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
@@ -80,7 +81,7 @@ public class SignalStageBenchmark {
         side[c][i] = tone + mains + 0.004 * white + 0.01 * low;
       }
     }
-    RangeReader reader = new Memory();
+    RangeReader reader = new ArrayRanges(format, side);
     NoiseParameters parameters = NoiseParameters.defaults();
     noise =
         new OneSegment(
@@ -168,25 +169,6 @@ public class SignalStageBenchmark {
     Object treat() {
       worker.treat(window, out);
       return out;
-    }
-  }
-
-  private final class Memory implements RangeReader {
-    @Override
-    public AudioFormat format() {
-      return format;
-    }
-
-    @Override
-    public long frames() {
-      return FRAMES;
-    }
-
-    @Override
-    public void read(long firstFrame, int count, double[][] into) {
-      for (int c = 0; c < 2; c++) {
-        System.arraycopy(side[c], (int) firstFrame, into[c], 0, count);
-      }
     }
   }
 }

@@ -8,6 +8,7 @@ import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.ClickStage;
 import org.groovemend.stage.CaptureCurve;
+import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SegmentWindow;
@@ -64,7 +65,7 @@ public class StageBenchmark {
         }
       }
     }
-    RangeReader reader = new Memory();
+    RangeReader reader = new ArrayRanges(format, side);
     ClickStage clickStage =
         new ClickStage(
             ClickParameters.defaults(),
@@ -89,24 +90,5 @@ public class StageBenchmark {
   @Benchmark
   public Object clicksOneSegment() {
     return clicks.repair(clickWindow);
-  }
-
-  private final class Memory implements RangeReader {
-    @Override
-    public AudioFormat format() {
-      return format;
-    }
-
-    @Override
-    public long frames() {
-      return FRAMES;
-    }
-
-    @Override
-    public void read(long firstFrame, int count, double[][] into) {
-      for (int c = 0; c < 2; c++) {
-        System.arraycopy(side[c], (int) firstFrame, into[c], 0, count);
-      }
-    }
   }
 }

@@ -12,6 +12,7 @@ import java.util.Random;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -59,8 +60,8 @@ class ResampledTest {
   private static double[] through(int from, int to, double factor, double hertz)
       throws IOException {
     int frames = (int) Math.round(0.4 * from);
-    ArraySide side = ArraySide.of(from, frames, i -> Math.sin(2 * Math.PI * hertz * i / from));
-    return ArraySide.all(new Resampled(side, ConstantRatio.of(from, to, factor), to))[0];
+    ArrayRanges side = ArrayRanges.of(from, frames, i -> Math.sin(2 * Math.PI * hertz * i / from));
+    return ArrayRanges.all(new Resampled(side, ConstantRatio.of(from, to, factor), to))[0];
   }
 
   @ParameterizedTest
@@ -131,8 +132,8 @@ class ResampledTest {
   void aChangingMapIsFollowedExactly() throws IOException {
     int rate = 48_000;
     double[] hertz = {55, 440, 3150, 9000, 17_000};
-    ArraySide side =
-        ArraySide.of(
+    ArrayRanges side =
+        ArrayRanges.of(
             rate,
             2 * rate,
             i -> {
@@ -143,7 +144,7 @@ class ResampledTest {
               return sum;
             });
     PositionMap map = new Swaying(0.005, rate / 1.3);
-    double[] y = ArraySide.all(new Resampled(side, map, rate))[0];
+    double[] y = ArrayRanges.all(new Resampled(side, map, rate))[0];
     long[] whole = new long[y.length];
     double[] fraction = new double[y.length];
     map.positions(0, y.length, whole, fraction);
@@ -194,8 +195,8 @@ class ResampledTest {
   @Test
   void aPulseStaysWhereItIsAndIsSymmetrical() throws IOException {
     int at = 20_000;
-    ArraySide side = ArraySide.of(48_000, 40_000, i -> i == at ? 1 : 0);
-    double[] y = ArraySide.all(Resampled.atRate(side, 96_000))[0];
+    ArrayRanges side = ArrayRanges.of(48_000, 40_000, i -> i == at ? 1 : 0);
+    double[] y = ArrayRanges.all(Resampled.atRate(side, 96_000))[0];
     int most = 0;
     for (int n = 0; n < y.length; n++) {
       most = y[n] > y[most] ? n : most;
@@ -210,10 +211,10 @@ class ResampledTest {
   @Test
   void equalsTheWindowedSincSummedByHand() throws IOException {
     Random random = new Random(5);
-    ArraySide side = ArraySide.of(48_000, 20_000, i -> random.nextGaussian());
+    ArrayRanges side = ArrayRanges.of(48_000, 20_000, i -> random.nextGaussian());
     double factor = 1.0043478;
     Resampled fast = new Resampled(side, ConstantRatio.of(48_000, 48_000, factor), 48_000);
-    double[] y = ArraySide.all(fast)[0];
+    double[] y = ArrayRanges.all(fast)[0];
     double edge = 0.5 / factor;
     double width = (1 - BandLimit.KEPT) * edge;
     int half = (int) Math.ceil((BandLimit.STOP_DB - 7.95) / (14.36 * width) / 2);
@@ -248,8 +249,8 @@ class ResampledTest {
   void thereAndBackIsTheSame() throws IOException {
     int rate = 44_100;
     double[] f = {100, 1000, 5000, 12_000, 17_600};
-    ArraySide side =
-        ArraySide.of(
+    ArrayRanges side =
+        ArrayRanges.of(
             rate,
             60_000,
             i -> {
@@ -260,7 +261,8 @@ class ResampledTest {
               return sum;
             });
     Resampled there = new Resampled(side, ConstantRatio.of(rate, 48_000, 1), 48_000);
-    double[] back = ArraySide.all(new Resampled(there, ConstantRatio.of(48_000, rate, 1), rate))[0];
+    double[] back =
+        ArrayRanges.all(new Resampled(there, ConstantRatio.of(48_000, rate, 1), rate))[0];
     double worst = 0;
     for (int n = EDGE; n < 60_000 - EDGE; n++) {
       worst = Math.max(worst, Math.abs(back[n] - side.samples()[0][n]));
@@ -272,8 +274,8 @@ class ResampledTest {
   @Test
   void nothingToDoGivesTheSamplesThemselves() throws IOException {
     Random random = new Random(1);
-    ArraySide side = ArraySide.of(48_000, 30_000, i -> random.nextGaussian());
-    assertThat(ArraySide.all(Resampled.atRate(side, 48_000))[0]).isEqualTo(side.samples()[0]);
+    ArrayRanges side = ArrayRanges.of(48_000, 30_000, i -> random.nextGaussian());
+    assertThat(ArrayRanges.all(Resampled.atRate(side, 48_000))[0]).isEqualTo(side.samples()[0]);
     List<double[]> parts = new ArrayList<>();
     Resampled.atRate(side, 48_000)
         .forEach(Crew.alone(), (at, x, n) -> parts.add(Arrays.copyOf(x[0], n)));
@@ -290,9 +292,9 @@ class ResampledTest {
         channel[i] = random.nextGaussian();
       }
     }
-    ArraySide side = new ArraySide(AudioFormat.ieeeFloat(96_000, 2, 64), x);
+    ArrayRanges side = new ArrayRanges(AudioFormat.ieeeFloat(96_000, 2, 64), x);
     Resampled whole = Resampled.atRate(side, 44_100);
-    double[][] expected = ArraySide.all(whole);
+    double[][] expected = ArrayRanges.all(whole);
     assertThat(whole.frames()).isEqualTo((long) Math.ceil(50_000L * 44_100 / 96_000.0));
     Resampled parts = Resampled.atRate(side, 44_100);
     double[][] piece = new double[2][4000];
@@ -303,8 +305,9 @@ class ResampledTest {
             .isEqualTo(Arrays.copyOfRange(expected[c], at, at + 1000));
       }
     }
-    ArraySide right = new ArraySide(AudioFormat.ieeeFloat(96_000, 1, 64), new double[][] {x[1]});
-    assertThat(ArraySide.all(Resampled.atRate(right, 44_100))[0]).isEqualTo(expected[1]);
+    ArrayRanges right =
+        new ArrayRanges(AudioFormat.ieeeFloat(96_000, 1, 64), new double[][] {x[1]});
+    assertThat(ArrayRanges.all(Resampled.atRate(right, 44_100))[0]).isEqualTo(expected[1]);
     for (int hands : new int[] {1, 2, 3, 7}) {
       ExecutorService pool = Executors.newFixedThreadPool(hands);
       try {
@@ -330,19 +333,19 @@ class ResampledTest {
   @Test
   void emptyAndTinySidesWork() throws IOException {
     for (int n : new int[] {0, 1, 2, 100}) {
-      ArraySide side = ArraySide.of(96_000, n, i -> 1);
+      ArrayRanges side = ArrayRanges.of(96_000, n, i -> 1);
       Resampled half = Resampled.atRate(side, 48_000);
       assertThat(half.frames()).isEqualTo((n + 1) / 2);
-      assertThat(ArraySide.all(half)[0]).hasSize((n + 1) / 2);
+      assertThat(ArrayRanges.all(half)[0]).hasSize((n + 1) / 2);
     }
-    Resampled half = Resampled.atRate(ArraySide.of(96_000, 10, i -> 1), 48_000);
+    Resampled half = Resampled.atRate(ArrayRanges.of(96_000, 10, i -> 1), 48_000);
     assertThatThrownBy(() -> half.read(3, 3, new double[1][3]))
         .isInstanceOf(IllegalArgumentException.class);
   }
 
   @Test
   void theLengthIsNotRoundedUpByTheLastBitOfAFactor() {
-    ArraySide side = ArraySide.of(96_000, 20 * 96_000, i -> 0);
+    ArrayRanges side = ArrayRanges.of(96_000, 20 * 96_000, i -> 0);
     for (double factor : new double[] {40.0 / 23, Math.nextDown(40.0 / 23)}) {
       assertThat(new Resampled(side, ConstantRatio.of(96_000, 44_100, factor), 44_100).frames())
           .isEqualTo(507_150);

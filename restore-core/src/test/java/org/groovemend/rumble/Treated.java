@@ -1,10 +1,8 @@
 package org.groovemend.rumble;
 
-import java.util.Arrays;
-import org.groovemend.audio.AudioFormat;
-import org.groovemend.stage.SegmentWindow;
-import org.groovemend.stage.Segmentation;
+import java.util.ArrayList;
 import org.groovemend.stage.SignalStage;
+import org.groovemend.stage.TreatedArrays;
 
 /** Runs a stage over arrays. */
 final class Treated {
@@ -21,26 +19,7 @@ final class Treated {
   }
 
   static double[][] inSegments(SignalStage stage, int rate, double[][] x, int segment) {
-    AudioFormat format = AudioFormat.pcm(rate, x.length, 24);
-    Segmentation cut = stage.segmentation(format);
-    SignalStage.Worker worker = stage.open(format);
-    int frames = x[0].length;
-    double[][] y = new double[x.length][frames];
-    for (int s = 0; s < frames; s += segment) {
-      int e = Math.min(frames, s + segment);
-      int from = Math.max(0, s - cut.contextBefore());
-      int to = Math.min(frames, e + cut.contextAfter());
-      double[][] window = new double[x.length][];
-      double[][] out = new double[x.length][e - s];
-      for (int c = 0; c < x.length; c++) {
-        window[c] = Arrays.copyOfRange(x[c], from, to);
-      }
-      worker.treat(new SegmentWindow(window, from, to - from, s, e, frames), out);
-      for (int c = 0; c < x.length; c++) {
-        System.arraycopy(out[c], 0, y[c], s, e - s);
-      }
-    }
-    return y;
+    return TreatedArrays.inSegments(stage, rate, x, segment, new ArrayList<>());
   }
 
   static double rms(double[] x, int from, int to) {

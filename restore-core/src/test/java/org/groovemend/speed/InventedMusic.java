@@ -3,7 +3,7 @@ package org.groovemend.speed;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
-import org.groovemend.resample.ArraySide;
+import org.groovemend.stage.ArrayRanges;
 
 /**
  * Music by formula, heard at any speed: every note is worked out at the moment of the music that
@@ -97,7 +97,7 @@ final class InventedMusic {
   }
 
   /** The transfer, with white noise of a standard deviation. */
-  ArraySide heard(int rate, double seconds, double noise, Needle needle) {
+  ArrayRanges heard(int rate, double seconds, double noise, Needle needle) {
     int n = (int) (rate * seconds);
     double[] x = new double[n];
     double[] music = new double[n];
@@ -130,6 +130,6 @@ final class InventedMusic {
         }
       }
     }
-    return ArraySide.of(rate, n, i -> x[i]);
+    return ArrayRanges.of(rate, n, i -> x[i]);
   }
 }

@@ -6,8 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 import java.io.IOException;
 import java.util.List;
 import java.util.Random;
-import org.groovemend.resample.ArraySide;
 import org.groovemend.rotation.RotationFinding;
+import org.groovemend.stage.ArrayRanges;
 import org.junit.jupiter.api.Test;
 
 class SpeedEstimateTest {
@@ -18,7 +18,7 @@ class SpeedEstimateTest {
   }
 
   private static SpeedFinding heard(
-      ArraySide side, double played, double meant, HumSource hum, RotationFinding rotation)
+      ArrayRanges side, double played, double meant, HumSource hum, RotationFinding rotation)
       throws IOException {
     return SpeedAnalyser.analyse(side, new SpeedQuestion(440, played, meant, null, hum, rotation));
   }
@@ -64,7 +64,7 @@ class SpeedEstimateTest {
   void theTurntableSettlesTheSemitone() throws IOException {
     double truth = (7200.0 / 92) / 45 * 1.002;
     InventedMusic music = new InventedMusic(7, 60, 440, 3, 0.3, 1);
-    ArraySide side = music.heard(RATE, 30, 0.001, t -> t / truth);
+    ArrayRanges side = music.heard(RATE, 30, 0.001, t -> t / truth);
     SpeedFinding alone = heard(side, Double.NaN, Double.NaN, HumSource.UNKNOWN, null);
     assertThat(alone.estimate().together().factor()).isCloseTo(1, within(0.03));
     assertThat(String.join("", alone.estimate().doubts())).contains("how many semitones");
@@ -80,7 +80,7 @@ class SpeedEstimateTest {
     double rpm = 33.5;
     Wow wow = new Wow(60 / rpm, 146, 0.3, List.of(new Wow.Part(1, 0.3, 0.1)));
     InventedMusic music = new InventedMusic(8, 60, 440, 3, 0.3, 1);
-    ArraySide side = music.heard(RATE, 60, 0.001, WowEstimatorTest.needle(wow, 60));
+    ArrayRanges side = music.heard(RATE, 60, 0.001, WowEstimatorTest.needle(wow, 60));
     RotationFinding rotation =
         new RotationFinding(true, 33.45, 60 / 33.45, 1e-6, 100, 100, List.of());
     SpeedEvidence told =
@@ -96,7 +96,7 @@ class SpeedEstimateTest {
   @Test
   void repairsTellTheTurntableAndAWrongStatementIsADoubt() throws IOException {
     InventedMusic music = new InventedMusic(9, 20, 440, 3, 0.3, 1);
-    ArraySide side = music.heard(RATE, 20, 0.001, t -> t);
+    ArrayRanges side = music.heard(RATE, 20, 0.001, t -> t);
     RotationFinding rotation =
         new RotationFinding(true, 77.0, 60 / 77.0, 1e-6, 100, 100, List.of());
     SpeedFinding told = heard(side, 45, 78, HumSource.UNKNOWN, rotation);
@@ -116,7 +116,7 @@ class SpeedEstimateTest {
         x[i] += 0.02 / k * Math.sin(2 * Math.PI * 49.5 * k * t + k);
       }
     }
-    ArraySide side = ArraySide.of(RATE, x.length, i -> x[i]);
+    ArrayRanges side = ArrayRanges.of(RATE, x.length, i -> x[i]);
     SpeedEvidence told =
         of(heard(side, Double.NaN, Double.NaN, HumSource.DISC, null), SpeedEvidence.Kind.HUM);
     assertThat(told.factor()).isCloseTo(50 / 49.5, within(1e-4));

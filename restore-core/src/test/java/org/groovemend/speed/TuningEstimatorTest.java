@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.util.Random;
-import org.groovemend.resample.ArraySide;
+import org.groovemend.stage.ArrayRanges;
 import org.junit.jupiter.api.Test;
 
 /** Speed from the tuning of 200 invented sides, small ones, each with a speed of its own. */
@@ -28,7 +28,7 @@ class TuningEstimatorTest {
           new InventedMusic(
               1000 + i, seconds * 1.1, 440, detune, 0.25, 0.9, 3, random.nextBoolean());
       // played too fast by the factor, so that it must run slower by it
-      ArraySide side = music.heard(RATE, seconds, noise, t -> t * factor);
+      ArrayRanges side = music.heard(RATE, seconds, noise, t -> t * factor);
       TuningFinding found = TuningEstimator.estimate(PitchAnalyser.tracks(side), seconds, 440);
       if (!found.found()) {
         continue;
@@ -47,16 +47,16 @@ class TuningEstimatorTest {
   @Test
   void whatHasNoTuningIsSaid() throws IOException {
     Random random = new Random(3);
-    ArraySide noise = ArraySide.of(RATE, 10 * RATE, i -> 0.1 * random.nextGaussian());
-    ArraySide silence = ArraySide.of(RATE, 10 * RATE, i -> 0);
-    ArraySide tone = ArraySide.of(RATE, 10 * RATE, i -> Math.sin(0.2 * i));
-    for (ArraySide side : new ArraySide[] {noise, silence, tone}) {
+    ArrayRanges noise = ArrayRanges.of(RATE, 10 * RATE, i -> 0.1 * random.nextGaussian());
+    ArrayRanges silence = ArrayRanges.of(RATE, 10 * RATE, i -> 0);
+    ArrayRanges tone = ArrayRanges.of(RATE, 10 * RATE, i -> Math.sin(0.2 * i));
+    for (ArrayRanges side : new ArrayRanges[] {noise, silence, tone}) {
       TuningFinding found = TuningEstimator.estimate(PitchAnalyser.tracks(side), 10, 440);
       assertThat(found.found()).isFalse();
       assertThat(found.reason()).startsWith("the tuning cannot be told: ");
     }
     InventedMusic music = new InventedMusic(1, 2, 440, 1, 0.2, 0.3);
-    ArraySide brief = music.heard(RATE, 1.5, 0.001, t -> t);
+    ArrayRanges brief = music.heard(RATE, 1.5, 0.001, t -> t);
     assertThat(TuningEstimator.estimate(PitchAnalyser.tracks(brief), 1.5, 440).found()).isFalse();
   }
 }

@@ -1,40 +1,19 @@
 package org.groovemend.walls;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.stage.SegmentWindow;
-import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.SignalStage;
 import org.groovemend.stage.StageNote;
+import org.groovemend.stage.TreatedArrays;
 
 /** Runs a stage over arrays. */
 final class Treated {
   private Treated() {}
 
   static double[][] whole(SignalStage stage, int rate, double[][] x, List<StageNote> notes) {
-    AudioFormat format = AudioFormat.pcm(rate, x.length, 24);
-    Segmentation cut = stage.segmentation(format);
-    SignalStage.Worker worker = stage.open(format);
-    int frames = x[0].length;
-    double[][] y = new double[x.length][frames];
-    for (int s = 0; s < frames; s += cut.segmentFrames()) {
-      int e = Math.min(frames, s + cut.segmentFrames());
-      int from = Math.max(0, s - cut.contextBefore());
-      int to = Math.min(frames, e + cut.contextAfter());
-      double[][] window = new double[x.length][];
-      double[][] out = new double[x.length][e - s];
-      for (int c = 0; c < x.length; c++) {
-        window[c] = Arrays.copyOfRange(x[c], from, to);
-      }
-      worker.treat(new SegmentWindow(window, from, to - from, s, e, frames), out);
-      notes.addAll(worker.notes());
-      for (int c = 0; c < x.length; c++) {
-        System.arraycopy(out[c], 0, y[c], s, e - s);
-      }
-    }
-    return y;
+    int segment = stage.segmentation(AudioFormat.pcm(rate, x.length, 24)).segmentFrames();
+    return TreatedArrays.inSegments(stage, rate, x, segment, notes);
   }
 
   static double[][] whole(SignalStage stage, int rate, double[][] x) {
