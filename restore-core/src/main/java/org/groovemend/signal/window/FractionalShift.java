@@ -27,7 +27,7 @@ public final class FractionalShift {
       throw new IllegalArgumentException("pass band edge " + passEdge + " is outside 0 to 0.5");
     }
     half = KaiserLowPass.half(stopDb, 2 * (0.5 - passEdge));
-    beta = 0.1102 * (stopDb - 8.7);
+    beta = KaiserLowPass.beta(stopDb);
     top = Bessel.logI0(beta);
     taps = new double[2 * half + 1];
   }
@@ -68,8 +68,7 @@ public final class FractionalShift {
     double sum = 0;
     for (int k = -half; k <= half; k++) {
       double x = k - part;
-      double at = x / (half + 1.0);
-      double window = StrictMath.exp(Bessel.logI0(beta * Math.sqrt(1 - at * at)) - top);
+      double window = KaiserLowPass.weight(x / (half + 1.0), beta, top);
       // sin(pi (part - k)) without its rounding
       double sinc = x == 0 ? 1 : ((k & 1) == 0 ? -sine : sine) / x;
       taps[k + half] = window * sinc;

@@ -27,13 +27,27 @@ public final class KaiserLowPass {
    * @param stopDb attenuation of the stop band, above 50
    */
   public static double[] design(int half, double cutoff, double stopDb) {
-    double beta = 0.1102 * (stopDb - 8.7);
+    double beta = beta(stopDb);
+    double top = Bessel.logI0(beta);
     double[] window = new double[2 * half + 1];
     for (int i = -half; i <= half; i++) {
-      double at = i / (half + 1.0);
-      window[i + half] =
-          StrictMath.exp(Bessel.logI0(beta * Math.sqrt(1 - at * at)) - Bessel.logI0(beta));
+      window[i + half] = weight(i / (half + 1.0), beta, top);
     }
     return WindowedSinc.lowPass(window, cutoff);
+  }
+
+  /** Shape of the window for an attenuation above 50 dB. */
+  static double beta(double stopDb) {
+    return 0.1102 * (stopDb - 8.7);
+  }
+
+  /**
+   * The window.
+   *
+   * @param at place, -1 to 1 from end to end
+   * @param top {@code logI0(beta)}
+   */
+  static double weight(double at, double beta, double top) {
+    return StrictMath.exp(Bessel.logI0(beta * Math.sqrt(1 - at * at)) - top);
   }
 }
