@@ -76,4 +76,5 @@ def main():
         os.remove(side)
 
 
-main()
+if __name__ == "__main__":
+    main()
