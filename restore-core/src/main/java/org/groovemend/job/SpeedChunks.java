@@ -27,8 +27,17 @@ record SpeedChunks(List<WavChunk> chunks, List<String> leftOut) {
   private static final Set<String> TEXTS = Set.of("LIST", "iXML", "axml", "id3 ", "ID3 ");
   private static final long LARGEST_TEXT = 16 << 20;
 
+  /**
+   * @param description of a copy that inherits none
+   * @param what was done, for the coding history
+   */
   static SpeedChunks of(
-      SideReader side, AudioFormat format, String what, String toolVersion, Instant now)
+      SideReader side,
+      AudioFormat format,
+      String description,
+      String what,
+      String toolVersion,
+      Instant now)
       throws IOException {
     String line =
         CodingHistory.line(
@@ -58,7 +67,7 @@ record SpeedChunks(List<WavChunk> chunks, List<String> leftOut) {
     }
     BroadcastExtension.Origin ifNone =
         new BroadcastExtension.Origin(
-            BroadcastCopy.asciiText("Copy at another speed of " + side.path().getFileName()),
+            BroadcastCopy.asciiText(description),
             null,
             LocalDateTime.ofInstant(now, ZoneOffset.UTC));
     List<WavChunk> chunks = new ArrayList<>();

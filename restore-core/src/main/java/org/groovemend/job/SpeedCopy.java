@@ -114,7 +114,12 @@ public final class SpeedCopy {
         } else {
           SpeedChunks chunks =
               SpeedChunks.of(
-                  side, format, what(request, names.get(0)), request.toolVersion(), request.now());
+                  side,
+                  format,
+                  "Copy at another speed of " + side.path().getFileName(),
+                  what(request.map()) + "; " + names.get(0),
+                  request.toolVersion(),
+                  request.now());
           leftOut = chunks.leftOut();
           try (WavWriter writer =
               WavWriter.create(file, format, heard.frames(), chunks.chunks(), null)) {
@@ -178,7 +183,16 @@ public final class SpeedCopy {
       throw new RequestRefusedException(
           "nothing is to be changed: the factor is 1 and the rate that of the side; nothing was written");
     }
-    List<DriftNode> drift = request.map().drift();
+    requireDriftWithin(request.map(), side);
+    if (side.frames() == 0) {
+      throw new RequestRefusedException("the side has no samples; there is nothing to write");
+    }
+    return rate;
+  }
+
+  /** Refuses factors stated for moments that the side does not have. */
+  static void requireDriftWithin(TimeMap map, SideReader side) {
+    List<DriftNode> drift = map.drift();
     double seconds = side.format().seconds(side.frames());
     if (!drift.isEmpty() && drift.get(drift.size() - 1).seconds() > seconds) {
       throw new RequestRefusedException(
@@ -188,10 +202,6 @@ public final class SpeedCopy {
               drift.get(drift.size() - 1).seconds(),
               seconds));
     }
-    if (side.frames() == 0) {
-      throw new RequestRefusedException("the side has no samples; there is nothing to write");
-    }
-    return rate;
   }
 
   private static void refuseWhatFlacLacks(boolean flac, AudioFormat format) {
@@ -201,14 +211,14 @@ public final class SpeedCopy {
     }
   }
 
-  private static String what(Request request, String record) {
+  /** In a few words. */
+  static String what(TimeMap map) {
     return String.format(
         Locale.ROOT,
-        "speed x %.6f%s%s; %s",
-        request.map().factor(),
-        request.map().drift().isEmpty() ? "" : " and drift",
-        request.map().wow() == null ? "" : "; wow taken out",
-        record);
+        "speed x %.6f%s%s",
+        map.factor(),
+        map.drift().isEmpty() ? "" : " and drift",
+        map.wow() == null ? "" : "; wow taken out");
   }
 
   private static void pass(

@@ -26,8 +26,8 @@ public final class LoudnessMeter {
   private final KWeighting[] filters;
   private final int step;
   private final double[] recent = new double[SHORT_TERM];
-  private final Census momentary = new Census();
-  private final Census shortTerm = new Census();
+  private final Census momentary;
+  private final Census shortTerm;
   private double sum;
   private int inStep;
   private long steps;
@@ -43,12 +43,26 @@ public final class LoudnessMeter {
    * @param weights 1 for left, right and centre, 1.41 for surrounds
    */
   public LoudnessMeter(int sampleRateHz, double[] weights) {
+    this(sampleRateHz, weights, new Census(), new Census());
+  }
+
+  private LoudnessMeter(int sampleRateHz, double[] weights, Census momentary, Census shortTerm) {
+    this.momentary = momentary;
+    this.shortTerm = shortTerm;
     this.weights = weights.clone();
     this.filters = new KWeighting[weights.length];
     for (int c = 0; c < filters.length; c++) {
       filters[c] = new KWeighting(sampleRateHz);
     }
     this.step = (int) Math.max(1, Math.round(sampleRateHz / 10.0));
+  }
+
+  /**
+   * A meter that goes on where this one stands, with another piece of the same set: its {@link
+   * #finish} tells of all of them together. No block spans two pieces.
+   */
+  public LoudnessMeter next(int sampleRateHz, int channels) {
+    return new LoudnessMeter(sampleRateHz, ones(channels), momentary, shortTerm);
   }
 
   private static double[] ones(int channels) {

@@ -49,8 +49,11 @@ public final class Resampled implements RangeReader {
     this.scratch = new double[from.channels()][limit.size()];
   }
 
-  /** A last frame that lies a hair before the end is there by the rounding of a factor only. */
-  private static long frames(PositionMap map, long inputFrames) {
+  /**
+   * Frames of a side of so many, heard at the moments of a map. A last frame that lies a hair
+   * before the end is there by the rounding of a factor only.
+   */
+  public static long frames(PositionMap map, long inputFrames) {
     long end = map.firstFrom(inputFrames);
     if (end > 0) {
       long[] whole = new long[1];

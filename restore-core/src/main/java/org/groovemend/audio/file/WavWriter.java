@@ -1,14 +1,9 @@
 package org.groovemend.audio.file;
 
 import java.io.Closeable;
-import java.io.EOFException;
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.List;
-import java.util.Objects;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WavChunk;
@@ -23,28 +18,14 @@ import org.groovemend.audio.WavChunk;
  */
 public final class WavWriter implements Closeable {
 
-  private static final int BUFFER_BYTES = 1 << 20;
-  private static final int MIN_BUFFER_BYTES = 1 << 12;
-
-  private final FileChannel channel;
-  private final AudioFormat format;
-  private final long frames;
+  private final SampleOutput out;
   private final WavPlan plan;
   private final Path originalPath;
-  private final byte[] buffer;
-  private int buffered;
-  private long written;
-  private boolean closed;
 
-  private WavWriter(
-      FileChannel channel, AudioFormat format, long frames, WavPlan plan, Path originalPath) {
-    this.channel = channel;
-    this.format = format;
-    this.frames = frames;
+  private WavWriter(SampleOutput out, WavPlan plan, Path originalPath) {
+    this.out = out;
     this.plan = plan;
     this.originalPath = originalPath;
-    long bytes = Math.min(BUFFER_BYTES, MIN_BUFFER_BYTES + plan.dataBytes());
-    this.buffer = new byte[(int) bytes];
   }
 
   /**
@@ -71,19 +52,18 @@ public final class WavWriter implements Closeable {
     WavKind kind = original instanceof WavSideReader wav ? wav.kind() : WavKind.RIFF;
     WavPlan plan = WavPlan.of(format, frames, chunks, kind);
     Path originalPath = original == null ? null : original.path();
-    FileChannel channel =
-        FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+    SampleOutput out = new SampleOutput(file, format, frames, false);
     boolean begun = false;
     try {
-      WavWriter writer = new WavWriter(channel, format, frames, plan, originalPath);
-      writer.put(plan.head());
+      WavWriter writer = new WavWriter(out, plan, originalPath);
+      out.put(plan.head());
       writer.put(plan.before());
-      writer.put(plan.dataHeader());
+      out.put(plan.dataHeader());
       begun = true;
       return writer;
     } finally {
       if (!begun) {
-        channel.close();
+        out.close();
       }
     }
   }
@@ -120,25 +100,7 @@ public final class WavWriter implements Closeable {
    * @throws IllegalArgumentException if more frames come than were announced
    */
   public void write(long[][] words, int offset, int count) throws IOException {
-    Objects.checkFromIndexSize(offset, count, words[0].length);
-    if (closed) {
-      throw new IllegalStateException("the writer is closed");
-    }
-    if (count > frames - written) {
-      throw new IllegalArgumentException(
-          "frame " + (written + count) + " of a file announced with " + frames + " frames");
-    }
-    int frameBytes = format.bytesPerFrame();
-    for (int done = 0; done < count; ) {
-      if (buffer.length - buffered < frameBytes) {
-        flush();
-      }
-      int n = Math.min(count - done, (buffer.length - buffered) / frameBytes);
-      WordBytes.encode(words, offset + done, n, format, false, buffer, buffered);
-      buffered += n * frameBytes;
-      done += n;
-    }
-    written += count;
+    out.frames(words, offset, count);
   }
 
   /**
@@ -148,74 +110,30 @@ public final class WavWriter implements Closeable {
    */
   @Override
   public void close() throws IOException {
-    if (closed) {
+    if (!out.isOpen()) {
       return;
     }
-    closed = true;
-    try (channel) {
-      if (written != frames) {
-        throw new IOException(
-            "the file was announced with " + frames + " frames and got " + written);
-      }
+    try (out) {
+      out.requireAllFrames();
       if ((plan.dataBytes() & 1) != 0) {
-        put(new byte[1]);
+        out.put(new byte[1]);
       }
       put(plan.after());
-      flush();
-      if (channel.position() != plan.totalBytes()) {
-        throw new IOException(
-            "the file became " + channel.position() + " bytes instead of " + plan.totalBytes());
-      }
-      channel.force(true);
+      out.finish(plan.totalBytes());
     }
   }
 
   private void put(List<WavChunk> chunks) throws IOException {
     for (WavChunk chunk : chunks) {
-      put(WavPlan.header(chunk.id(), chunk.size()));
+      out.put(WavPlan.header(chunk.id(), chunk.size()));
       if (chunk.content() != null) {
-        put(chunk.content());
+        out.put(chunk.content());
       } else {
-        copy(chunk);
+        out.copy(originalPath, chunk.fileOffset(), chunk.size(), "chunk '" + chunk.id() + "'");
       }
       if ((chunk.size() & 1) != 0) {
-        put(new byte[1]);
+        out.put(new byte[1]);
       }
     }
-  }
-
-  private void copy(WavChunk chunk) throws IOException {
-    flush();
-    try (FileChannel in = FileChannel.open(originalPath, StandardOpenOption.READ)) {
-      long done = 0;
-      while (done < chunk.size()) {
-        long n = in.transferTo(chunk.fileOffset() + done, chunk.size() - done, channel);
-        if (n <= 0) {
-          throw new EOFException(
-              originalPath + ": ends within chunk '" + chunk.id() + "' while it was copied");
-        }
-        done += n;
-      }
-    }
-  }
-
-  private void put(byte[] bytes) throws IOException {
-    for (int done = 0; done < bytes.length; ) {
-      if (buffered == buffer.length) {
-        flush();
-      }
-      int n = Math.min(bytes.length - done, buffer.length - buffered);
-      System.arraycopy(bytes, done, buffer, buffered, n);
-      buffered += n;
-      done += n;
-    }
-  }
-
-  private void flush() throws IOException {
-    ByteBuffer bytes = ByteBuffer.wrap(buffer, 0, buffered);
-    while (bytes.hasRemaining()) {
-      channel.write(bytes);
-    }
-    buffered = 0;
   }
 }

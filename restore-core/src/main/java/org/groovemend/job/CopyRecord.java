@@ -1,0 +1,114 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SampleCoding;
+import org.groovemend.deliverable.CopyKind;
+import org.groovemend.deliverable.CopyLevel;
+import org.groovemend.deliverable.CopyWish;
+import org.groovemend.deliverable.GainPlan;
+import org.groovemend.deliverable.SealedRecord;
+
+/** The record beside a copy: what it is, of what, through what. */
+final class CopyRecord {
+
+  /** Name of the field that holds the version of its form. */
+  static final String FORM = "copy";
+
+  private static final int VERSION = 1;
+
+  private CopyRecord() {}
+
+  static void write(
+      DeliverRequest request,
+      Path folder,
+      DeliverySide side,
+      CopyWish wish,
+      SpeedRecord.Identity file,
+      DeliverOutcome.Copy copy,
+      GainPlan gain,
+      List<String> leftOut)
+      throws IOException {
+    boolean restored = wish.kind() == CopyKind.SERVICE;
+    Map<String, Object> all = new LinkedHashMap<>();
+    all.put(FORM, VERSION);
+    all.put("tool", "groovemend " + request.toolVersion());
+    all.put("made", request.now().toString());
+    all.put("kind", wish.kind().key());
+    all.put("what", wish.kind().words());
+    Map<String, Object> written = SpeedRecord.file(file, copy.format(), copy.frames());
+    written.put("container", wish.container() == null ? "as the original" : wish.container().key());
+    all.put("file", written);
+    all.put(
+        "original",
+        SpeedRecord.file(side.original(), side.originalFormat(), side.originalFrames()));
+    all.put("ledger", restored ? ledger(side) : null);
+    all.put("cleanCopy", restored ? DeliveryRecord.asMap(side.clean()) : null);
+    all.put(
+        "steps",
+        wish.kind() == CopyKind.PRESERVATION ? null : steps(request, side, wish, copy, gain));
+    all.put("loudness", loudness(copy.level()));
+    all.put("chunksLeftOut", leftOut);
+    SealedRecord.write(folder.resolve(DeliverPlan.sidecar(file.name())), all);
+  }
+
+  private static Map<String, Object> ledger(DeliverySide side) {
+    Map<String, Object> ledger = DeliveryRecord.asMap(side.ledger());
+    ledger.put("ledgerSeal", side.ledgerSeal());
+    ledger.put("stages", side.stages());
+    return ledger;
+  }
+
+  private static Map<String, Object> steps(
+      DeliverRequest request,
+      DeliverySide side,
+      CopyWish wish,
+      DeliverOutcome.Copy copy,
+      GainPlan gain) {
+    AudioFormat format = copy.format();
+    boolean restored = wish.kind() == CopyKind.SERVICE;
+    Map<String, Object> steps = new LinkedHashMap<>();
+    steps.put("source", restored ? side.clean().name() : side.original().name());
+    steps.put(
+        "curve",
+        restored || side.curve() == null
+            ? null
+            : CurvePlan.finding(side.curve(), side.originalFormat().sampleRateHz()));
+    steps.put(
+        "oneOfTwoLikeChannels", restored && side.joined() && side.originalFormat().channels() == 2);
+    Map<String, Object> speed = SpeedRecord.asMap(side.asked().speed());
+    speed.put("basis", side.asked().speedBasis());
+    steps.put("speed", speed);
+    steps.put("sampleRateHz", format.sampleRateHz());
+    Map<String, Object> level = new LinkedHashMap<>();
+    level.put("gainDb", gain.gainDb());
+    level.put("wantedGainDb", gain.wantedDb());
+    level.put("words", gain.words());
+    if (wish.loudness() != null) {
+      level.put("targetLufs", wish.loudness().targetLufs());
+      level.put("peakLimitDbfs", wish.loudness().peakDbfs());
+      level.put("per", wish.loudness().perSet() ? "set" : "side");
+    }
+    steps.put("level", level);
+    Map<String, Object> dither = new LinkedHashMap<>();
+    dither.put("kind", format.coding() == SampleCoding.PCM ? "triangular" : "none");
+    dither.put("seed", request.recipe().ditherSeed());
+    steps.put("dither", dither);
+    return steps;
+  }
+
+  private static Map<String, Object> loudness(CopyLevel level) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("method", "ITU-R BS.1770, EBU R 128");
+    map.put("integratedLufs", level.loudness().integratedLufs());
+    map.put("rangeLu", level.loudness().rangeLu());
+    map.put("mostMomentaryLufs", level.loudness().mostMomentaryLufs());
+    map.put("mostShortTermLufs", level.loudness().mostShortTermLufs());
+    map.put("samplePeakDbfs", level.samplePeakDbfs());
+    return map;
+  }
+}

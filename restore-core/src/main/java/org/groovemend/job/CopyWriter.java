@@ -1,0 +1,189 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.WavChunk;
+import org.groovemend.audio.Words;
+import org.groovemend.chain.Progress;
+import org.groovemend.chain.Quantiser;
+import org.groovemend.deliverable.Container;
+import org.groovemend.deliverable.CopyFile;
+import org.groovemend.deliverable.CopyKind;
+import org.groovemend.deliverable.CopyLevel;
+import org.groovemend.deliverable.CopyMeter;
+import org.groovemend.deliverable.CopyWish;
+import org.groovemend.deliverable.GainPlan;
+import org.groovemend.ledger.Sha256;
+import org.groovemend.measure.Decibels;
+import org.groovemend.resample.SampleSink;
+import org.groovemend.stage.Crew;
+
+/** Writes the copies of a delivery, and beside each its record. */
+final class CopyWriter {
+
+  private final DeliverRequest request;
+  private final Path folder;
+  private final Crew crew;
+  private final Progress progress;
+  private final List<String> remarks = new ArrayList<>();
+
+  CopyWriter(DeliverRequest request, Path folder, Crew crew, Progress progress) {
+    this.request = request;
+    this.folder = folder;
+    this.crew = crew;
+    this.progress = progress;
+  }
+
+  /** What a person should know of the copies so far. */
+  List<String> remarks() {
+    return remarks;
+  }
+
+  /**
+   * One copy with its record; a preservation copy lies there already.
+   *
+   * @throws RequestRefusedException if samples would have to be cut off at full scale
+   */
+  DeliverOutcome.Copy write(DeliverySide side, CopyWish wish, String name, GainPlan gain)
+      throws IOException {
+    Path path = folder.resolve(name);
+    try (CopySource source = CopySource.open(side, wish)) {
+      List<String> leftOut = new ArrayList<>();
+      CopyLevel level;
+      if (wish.kind() == CopyKind.PRESERVATION) {
+        CopyMeter meter = new CopyMeter();
+        meter.begin(source.format().sampleRateHz(), source.format().channels());
+        source.forEach(crew, (at, samples, count) -> meter.accept(samples, count));
+        level = meter.finish();
+      } else {
+        List<WavChunk> chunks =
+            wish.container() == Container.WAV
+                ? chunks(side, wish, source, gain, leftOut)
+                : List.of();
+        Pass pass = new Pass(name, source, gain);
+        try (CopyFile file =
+            CopyFile.create(
+                path, wish.container(), source.format(), source.frames(), chunks, crew)) {
+          pass.to(file);
+          source.forEach(crew, pass);
+          pass.requireWhole();
+        }
+        level = pass.meter.finish();
+        if (wish.loudness() != null) {
+          remarks.add(name + ": " + gain.words());
+        }
+        if (!leftOut.isEmpty()) {
+          remarks.add(
+              name + ": chunks that count in frames were left out: " + String.join(", ", leftOut));
+        }
+      }
+      SpeedRecord.Identity file =
+          new SpeedRecord.Identity(
+              name,
+              Files.size(path),
+              wish.kind() == CopyKind.PRESERVATION ? side.original().sha256() : Sha256.of(path));
+      DeliverOutcome.Copy copy =
+          new DeliverOutcome.Copy(
+              name, wish.kind(), source.frames(), source.format(), level, gain.gainDb());
+      CopyRecord.write(request, folder, side, wish, file, copy, gain, leftOut);
+      return copy;
+    }
+  }
+
+  private List<WavChunk> chunks(
+      DeliverySide side, CopyWish wish, CopySource source, GainPlan gain, List<String> leftOut)
+      throws IOException {
+    StringBuilder what = new StringBuilder(wish.kind().key()).append(" copy");
+    if (wish.kind() == CopyKind.OBJECTIVE && side.curve() != null) {
+      what.append("; curve").append(CurvePlan.doneInWords(side.curve()));
+    }
+    if (!side.asked().speed().neutral()) {
+      what.append("; ").append(SpeedCopy.what(side.asked().speed()));
+    }
+    if (gain.gainDb() != 0) {
+      what.append(String.format(Locale.ROOT, "; gain %+.2f dB", gain.gainDb()));
+    }
+    SpeedChunks chunks =
+        SpeedChunks.of(
+            source.file(),
+            source.format(),
+            wish.kind().words() + " of " + side.original().name(),
+            what.toString(),
+            request.toolVersion(),
+            request.now());
+    leftOut.addAll(chunks.leftOut());
+    return chunks.chunks();
+  }
+
+  /** Doubles to words, once, and measured as they then are. */
+  private final class Pass implements SampleSink {
+    final CopyMeter meter = new CopyMeter();
+    private final String name;
+    private final AudioFormat format;
+    private final long frames;
+    private final double factor;
+    private final double gainDb;
+    private final Quantiser quantiser;
+    private double[][] scaled;
+    private long[][] words;
+    private double peak;
+    private CopyFile file;
+
+    Pass(String name, CopySource source, GainPlan gain) {
+      this.name = name;
+      this.format = source.format();
+      this.frames = source.frames();
+      this.factor = gain.factor();
+      this.gainDb = gain.gainDb();
+      this.quantiser = new Quantiser(format, request.recipe().ditherSeed());
+      this.scaled = new double[format.channels()][0];
+      this.words = new long[format.channels()][0];
+      meter.begin(format.sampleRateHz(), format.channels());
+    }
+
+    void to(CopyFile out) {
+      file = out;
+    }
+
+    @Override
+    public void accept(long at, double[][] samples, int count) throws IOException {
+      if (words[0].length < count) {
+        scaled = new double[format.channels()][count];
+        words = new long[format.channels()][count];
+      }
+      for (int c = 0; c < words.length; c++) {
+        for (int i = 0; i < count; i++) {
+          double value = factor * samples[c][i];
+          peak = Math.max(peak, Math.abs(value));
+          scaled[c][i] = value;
+        }
+        quantiser.quantise(c, at, scaled[c], count, words[c]);
+        Words.toDoubles(words[c], 0, scaled[c], 0, count, format);
+      }
+      meter.accept(scaled, count);
+      file.write(words, 0, count);
+      progress.at("writing", at + count, frames);
+    }
+
+    void requireWhole() {
+      if (quantiser.clipped() == 0) {
+        return;
+      }
+      double over = Decibels.ofPower(peak * peak);
+      throw new RequestRefusedException(
+          String.format(
+              Locale.ROOT,
+              "%s: %d samples would have to be cut off at full scale, the largest lies at %+.2f dBFS; nothing was written:"
+                  + " give this copy \"gain: %.1f\" or less, a loudness, or the depth float32",
+              name,
+              quantiser.clipped(),
+              over,
+              Math.floor(10 * (gainDb - over - 0.05)) / 10));
+    }
+  }
+}

@@ -1,0 +1,130 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.groovemend.chain.Progress;
+import org.groovemend.deliverable.CopyKind;
+import org.groovemend.deliverable.CopyLevel;
+import org.groovemend.deliverable.CopyMeter;
+import org.groovemend.deliverable.CopyWish;
+import org.groovemend.deliverable.GainPlan;
+import org.groovemend.delivery.OutputFolder;
+import org.groovemend.stage.Crew;
+
+/**
+ * Makes the copies of a recipe: a folder with every copy, its record, and what each was made
+ * through; all of it or nothing. The transfers are only ever read.
+ */
+public final class Deliver {
+
+  private final DeliverRequest request;
+  private final Crew crew;
+  private final Progress progress;
+  private final List<String> remarks = new ArrayList<>();
+
+  private Deliver(DeliverRequest request, Crew crew, Progress progress) {
+    this.request = request;
+    this.crew = crew;
+    this.progress = progress;
+  }
+
+  /**
+   * Does the whole job.
+   *
+   * @throws RequestRefusedException if what was asked for cannot be; nothing is written then
+   * @throws org.groovemend.audio.InputRejectedException if a side cannot be taken
+   * @throws org.groovemend.delivery.OutputExistsException if the folder exists
+   * @throws IOException if reading or writing fails; nothing is left behind then
+   */
+  public static DeliverOutcome run(DeliverRequest request, Crew crew, Progress progress)
+      throws IOException {
+    return new Deliver(request, crew, progress).run();
+  }
+
+  private DeliverOutcome run() throws IOException {
+    List<DeliverPlan.Planned> plan = DeliverPlan.of(request.recipe());
+    Recipe recipe = request.recipe();
+    boolean restored = recipe.copies().stream().anyMatch(w -> w.kind() == CopyKind.SERVICE);
+    try (OutputFolder made = OutputFolder.open(request.out())) {
+      try {
+        DeliverySidePreparation preparation =
+            new DeliverySidePreparation(request, made.folder(), crew, progress);
+        List<DeliverySide> sides = new ArrayList<>();
+        for (Recipe.Side side : recipe.sides()) {
+          DeliverySide ready = preparation.prepare(side, restored);
+          for (String remark : ready.remarks()) {
+            remarks.add(ready.original().name() + ": " + remark);
+          }
+          sides.add(ready);
+        }
+        Map<CopyWish, List<GainPlan>> gains = gains(sides);
+        CopyWriter writer = new CopyWriter(request, made.folder(), crew, progress);
+        List<DeliverOutcome.Copy> copies = new ArrayList<>();
+        int next = 0;
+        for (int s = 0; s < sides.size(); s++) {
+          for (CopyWish wish : recipe.copies()) {
+            String name = plan.get(next++).name();
+            DeliverySide side = sides.get(s);
+            if (wish.kind() == CopyKind.PRESERVATION) {
+              preparation.copy(side.asked().transfer(), name, side.original().sha256());
+            }
+            DeliverOutcome.Copy copy = writer.write(side, wish, name, gains.get(wish).get(s));
+            copies.add(copy);
+          }
+        }
+        remarks.addAll(writer.remarks());
+        DeliveryRecord.write(request, made.folder(), sides);
+        made.commit();
+        return new DeliverOutcome(
+            request.out(), request.out().resolve(DeliverPlan.RECORD), copies, remarks);
+      } catch (IOException e) {
+        throw made.explain(e);
+      }
+    }
+  }
+
+  /** The gain of each copy, side by side; what must be loud so is measured before it is written. */
+  private Map<CopyWish, List<GainPlan>> gains(List<DeliverySide> sides) throws IOException {
+    Map<CopyWish, List<GainPlan>> gains = new HashMap<>();
+    for (CopyWish wish : request.recipe().copies()) {
+      List<GainPlan> one = new ArrayList<>();
+      CopyMeter meter = new CopyMeter();
+      for (DeliverySide side : sides) {
+        if (wish.loudness() == null) {
+          one.add(GainPlan.stated(wish.gainDb()));
+          continue;
+        }
+        if (!wish.loudness().perSet()) {
+          meter = new CopyMeter();
+        }
+        measure(side, wish, meter);
+        if (!wish.loudness().perSet()) {
+          one.add(GainPlan.toLoudness(meter.finish(), wish.loudness()));
+        }
+      }
+      if (wish.loudness() != null && wish.loudness().perSet()) {
+        CopyLevel all = meter.finish();
+        for (int s = 0; s < sides.size(); s++) {
+          one.add(GainPlan.toLoudness(all, wish.loudness()));
+        }
+      }
+      gains.put(wish, one);
+    }
+    return gains;
+  }
+
+  private void measure(DeliverySide side, CopyWish wish, CopyMeter meter) throws IOException {
+    try (CopySource source = CopySource.open(side, wish)) {
+      meter.begin(source.format().sampleRateHz(), source.format().channels());
+      source.forEach(
+          crew,
+          (at, samples, count) -> {
+            meter.accept(samples, count);
+            progress.at("measuring", at + count, source.frames());
+          });
+    }
+  }
+}

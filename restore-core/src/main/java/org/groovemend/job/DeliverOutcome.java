@@ -1,0 +1,41 @@
+package org.groovemend.job;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.deliverable.CopyKind;
+import org.groovemend.deliverable.CopyLevel;
+
+/**
+ * What was delivered.
+ *
+ * @param folder where it lies
+ * @param record of all of it, in that folder
+ * @param copies in the order of sides, then of the recipe
+ * @param remarks what a person should know, one sentence each
+ */
+public record DeliverOutcome(Path folder, Path record, List<Copy> copies, List<String> remarks) {
+
+  public DeliverOutcome {
+    copies = List.copyOf(copies);
+    remarks = List.copyOf(remarks);
+  }
+
+  /**
+   * One file.
+   *
+   * @param name of it
+   * @param kind what it is
+   * @param frames length
+   * @param format of its samples
+   * @param level how loud it is
+   * @param gainDb that it was given
+   */
+  public record Copy(
+      String name,
+      CopyKind kind,
+      long frames,
+      AudioFormat format,
+      CopyLevel level,
+      double gainDb) {}
+}

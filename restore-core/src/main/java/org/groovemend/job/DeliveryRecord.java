@@ -1,0 +1,58 @@
+package org.groovemend.job;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.groovemend.deliverable.SealedRecord;
+import org.groovemend.ledger.Sha256;
+
+/** The record of a whole delivery: its originals, and every file with its digest. */
+final class DeliveryRecord {
+
+  /** Name of the field that holds the version of its form. */
+  static final String FORM = "delivery";
+
+  private static final int VERSION = 1;
+
+  private DeliveryRecord() {}
+
+  /** Written last, over all that lies in the folder by then. */
+  static void write(DeliverRequest request, Path folder, List<DeliverySide> sides)
+      throws IOException {
+    Map<String, Object> all = new LinkedHashMap<>();
+    all.put(FORM, VERSION);
+    all.put("tool", "groovemend " + request.toolVersion());
+    all.put("made", request.now().toString());
+    List<Map<String, Object>> originals = new ArrayList<>();
+    for (DeliverySide side : sides) {
+      originals.add(asMap(side.original()));
+    }
+    all.put("originals", originals);
+    List<Map<String, Object>> files = new ArrayList<>();
+    List<Path> written;
+    try (Stream<Path> list = Files.list(folder)) {
+      written = list.sorted().toList();
+    }
+    for (Path file : written) {
+      files.add(
+          asMap(
+              new SpeedRecord.Identity(
+                  file.getFileName().toString(), Files.size(file), Sha256.of(file))));
+    }
+    all.put("files", files);
+    SealedRecord.write(folder.resolve(DeliverPlan.RECORD), all);
+  }
+
+  static Map<String, Object> asMap(SpeedRecord.Identity identity) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("name", identity.name());
+    map.put("bytes", identity.bytes());
+    map.put("sha256", identity.sha256());
+    return map;
+  }
+}

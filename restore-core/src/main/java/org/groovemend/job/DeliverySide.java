@@ -1,0 +1,42 @@
+package org.groovemend.job;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.groovemend.audio.AudioFormat;
+import org.groovemend.playback.CurveParameters;
+
+/**
+ * A side of a delivery once it is restored, or its restoration has been taken over.
+ *
+ * @param asked what was asked
+ * @param base NAME of its files
+ * @param original the transfer
+ * @param originalFormat of it
+ * @param originalFrames of it
+ * @param ledger of the restoration, null if no copy needs one
+ * @param ledgerSeal of that ledger, or null
+ * @param clean the clean copy, or null
+ * @param cleanCopy where it lies, or null
+ * @param stages that ran, in order
+ * @param curve known curve, or null
+ * @param remarks of the restoration
+ */
+record DeliverySide(
+    Recipe.Side asked,
+    String base,
+    SpeedRecord.Identity original,
+    AudioFormat originalFormat,
+    long originalFrames,
+    SpeedRecord.Identity ledger,
+    String ledgerSeal,
+    SpeedRecord.Identity clean,
+    Path cleanCopy,
+    List<String> stages,
+    CurveParameters curve,
+    List<String> remarks) {
+
+  /** True if the walls were joined: both channels of the clean copy hold the same. */
+  boolean joined() {
+    return stages.contains("mono");
+  }
+}

@@ -1,0 +1,42 @@
+package org.groovemend.job;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.groovemend.deliverable.CopyWish;
+import org.groovemend.speed.TimeMap;
+
+/**
+ * What is to be delivered of which sides.
+ *
+ * @param sides one or more
+ * @param copies wanted of every side, one or more
+ * @param ditherSeed of the copies' own dither; same seed, same bytes
+ */
+public record Recipe(List<Side> sides, List<CopyWish> copies, long ditherSeed) {
+
+  /** Version of the recipe file. */
+  public static final int FILE_VERSION = 1;
+
+  public Recipe {
+    sides = List.copyOf(sides);
+    copies = List.copyOf(copies);
+  }
+
+  /**
+   * One side.
+   *
+   * @param transfer the original, only ever read
+   * @param ledger of a restoration made before, its files beside it, or null to treat the side anew
+   * @param treatment how, if there is no ledger
+   * @param leadIn stated bare groove for that, or null
+   * @param speed what is done to the time of objective and service copies
+   * @param speedBasis where that comes from, words for people
+   */
+  public record Side(
+      Path transfer,
+      Path ledger,
+      Treatment treatment,
+      TimeRange leadIn,
+      TimeMap speed,
+      String speedBasis) {}
+}
