@@ -3,10 +3,8 @@ package org.groovemend.delivery;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
-import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
@@ -28,14 +26,14 @@ import java.util.List;
  */
 public final class OutputSet implements Closeable {
 
-  private static final String PREFIX = ".groovemend-";
+  static final String PREFIX = ".groovemend-";
   private static final String REPLACED = ".replaced-";
 
   private final Path folder;
   private final List<String> names;
   private final boolean replace;
   private final FileSteps steps;
-  private final Deque<Path> createdFolders = new ArrayDeque<>();
+  private final MadeFolders folders;
   private Path hidden;
   private boolean committed;
   private boolean keepHidden;
@@ -45,6 +43,7 @@ public final class OutputSet implements Closeable {
     this.names = List.copyOf(names);
     this.replace = replace;
     this.steps = steps;
+    this.folders = new MadeFolders(steps);
   }
 
   /**
@@ -80,7 +79,7 @@ public final class OutputSet implements Closeable {
     }
     OutputSet set = new OutputSet(target, finalNames, replace, steps);
     try {
-      set.createFolders(target);
+      set.folders.make(target);
       set.hidden = steps.createHiddenFolder(target, PREFIX);
       return set;
     } catch (IOException e) {
@@ -120,27 +119,6 @@ public final class OutputSet implements Closeable {
     if (Files.isDirectory(file)) {
       throw new IOException(
           file + " is a folder and cannot be replaced by a file; nothing was written.");
-    }
-  }
-
-  private void createFolders(Path wanted) throws IOException {
-    if (Files.isDirectory(wanted)) {
-      return;
-    }
-    if (Files.exists(wanted)) {
-      throw new NotDirectoryException(wanted.toString());
-    }
-    if (wanted.getParent() != null) {
-      createFolders(wanted.getParent());
-    }
-    try {
-      steps.createFolder(wanted);
-      createdFolders.push(wanted);
-    } catch (FileAlreadyExistsException e) {
-      if (!Files.isDirectory(wanted)) {
-        throw e;
-      }
-      // another run was quicker: its folder, not ours to remove
     }
   }
 
@@ -275,9 +253,7 @@ public final class OutputSet implements Closeable {
       }
     }
     if (!committed && !keepHidden) {
-      while (!createdFolders.isEmpty()) {
-        steps.delete(createdFolders.pop());
-      }
+      folders.takeBack();
     }
   }
 

@@ -49,6 +49,13 @@ public final class FlacWriter implements Closeable {
   private int maxFrameBytes;
   private boolean closed;
 
+  /** As the other one, with no tags but the name of this program. */
+  public FlacWriter(
+      Path file, AudioFormat format, long frames, Executor executorOrNull, int parallelism)
+      throws IOException {
+    this(file, format, frames, executorOrNull, parallelism, List.of());
+  }
+
   /**
    * Creates the file; one that exists is not overwritten.
    *
@@ -56,9 +63,16 @@ public final class FlacWriter implements Closeable {
    * @param executorOrNull runs the encoding of blocks; null to encode where {@link #write} is
    *     called. The writer never waits for a block that has not begun: it encodes it itself.
    * @param parallelism blocks that may be encoded at the same time, at least 1
+   * @param blocks tags and pictures, at most one VORBIS_COMMENT; without one there is one that
+   *     holds the name of this program
    */
   public FlacWriter(
-      Path file, AudioFormat format, long frames, Executor executorOrNull, int parallelism)
+      Path file,
+      AudioFormat format,
+      long frames,
+      Executor executorOrNull,
+      int parallelism,
+      List<MetadataBlock> blocks)
       throws IOException {
     if (format.containerBits() > 32) {
       throw new IllegalArgumentException(
@@ -75,7 +89,7 @@ public final class FlacWriter implements Closeable {
     this.containerBits = format.containerBits();
     this.executor = executorOrNull;
     this.shape = info(format.sampleRateHz(), 0, 0, new byte[16]);
-    this.header = new StreamHeader(format.sampleRateHz(), BLOCK_SIZE, frames);
+    this.header = new StreamHeader(format.sampleRateHz(), BLOCK_SIZE, frames, blocks);
     this.md5 = new SampleMd5(channels, containerBits);
     int slots = executorOrNull == null ? 1 : 2 * parallelism + 1;
     List<EncodeTask> tasks = new ArrayList<>();

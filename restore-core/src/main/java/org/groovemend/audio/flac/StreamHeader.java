@@ -1,11 +1,13 @@
 package org.groovemend.audio.flac;
 
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
 import org.groovemend.audio.Words;
 
 /**
- * What {@link FlacWriter} puts before the frames: fLaC, STREAMINFO, SEEKTABLE, VORBIS_COMMENT. Its
- * length is known early.
+ * What {@link FlacWriter} puts before the frames: fLaC, STREAMINFO, SEEKTABLE, VORBIS_COMMENT and
+ * pictures. Its length is known early.
  */
 final class StreamHeader {
 
@@ -17,9 +19,11 @@ final class StreamHeader {
   private final long totalFrames;
   private final long[] pointBlocks;
   private final long[] pointOffsets;
+  private final List<MetadataBlock> blocks;
   private int known;
 
-  StreamHeader(int sampleRateHz, int blockSize, long totalFrames) {
+  StreamHeader(int sampleRateHz, int blockSize, long totalFrames, List<MetadataBlock> given) {
+    this.blocks = withComment(given);
     this.blockSize = blockSize;
     this.totalFrames = totalFrames;
     long step = (long) SEEK_SECONDS * sampleRateHz;
@@ -31,6 +35,23 @@ final class StreamHeader {
     }
   }
 
+  private static List<MetadataBlock> withComment(List<MetadataBlock> given) {
+    long comments = given.stream().filter(b -> b.type() == MetadataBlock.VORBIS_COMMENT).count();
+    if (comments > 1) {
+      throw new IllegalArgumentException(comments + " VORBIS_COMMENT blocks; there may be one");
+    }
+    if (comments == 1) {
+      return List.copyOf(given);
+    }
+    byte[] comment = new byte[4 + VENDOR.length + 4];
+    Words.putLittleEndian(VENDOR.length, comment, 0, 4);
+    put(comment, 4, VENDOR);
+    List<MetadataBlock> all = new ArrayList<>();
+    all.add(new MetadataBlock(MetadataBlock.VORBIS_COMMENT, comment));
+    all.addAll(given);
+    return List.copyOf(all);
+  }
+
   /** Told for every block in order: where its frame begins, counted from the first one. */
   void place(long block, long offset) {
     if (known < pointBlocks.length && pointBlocks[known] == block) {
@@ -40,8 +61,11 @@ final class StreamHeader {
 
   byte[] toBytes(StreamInfo info) {
     int table = pointBlocks.length * POINT_BYTES;
-    int comment = 4 + VENDOR.length + 4;
-    byte[] out = new byte[4 + 4 + StreamInfo.BYTES + 4 + table + 4 + comment];
+    int length = 4 + 4 + StreamInfo.BYTES + 4 + table;
+    for (MetadataBlock block : blocks) {
+      length += 4 + block.content().length;
+    }
+    byte[] out = new byte[length];
     int at = put(out, 0, "fLaC".getBytes(StandardCharsets.US_ASCII));
     at = blockHeader(out, at, 0, StreamInfo.BYTES);
     at = put(out, at, info.toBytes());
@@ -53,9 +77,12 @@ final class StreamHeader {
       Words.putBigEndian(Math.min(blockSize, totalFrames - first), out, at + 16, 2);
       at += POINT_BYTES;
     }
-    at = blockHeader(out, at, 0x80 | 4, comment);
-    Words.putLittleEndian(VENDOR.length, out, at, 4);
-    put(out, at + 4, VENDOR);
+    for (int i = 0; i < blocks.size(); i++) {
+      MetadataBlock block = blocks.get(i);
+      int last = i == blocks.size() - 1 ? 0x80 : 0;
+      at = blockHeader(out, at, last | block.type(), block.content().length);
+      at = put(out, at, block.content());
+    }
     return out;
   }
 
