@@ -25,6 +25,15 @@ final class LedgerOptions {
       description = "What was taken away. Default: beside the ledger.")
   private Path removed;
 
+  /** What was named, whatever it is. */
+  Path given() {
+    return ledger;
+  }
+
+  boolean namesFiles() {
+    return restored != null || removed != null;
+  }
+
   Path ledger() throws InputRejectedException {
     return requireLedger(ledger);
   }

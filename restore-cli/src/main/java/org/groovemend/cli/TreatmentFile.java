@@ -8,8 +8,6 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.lang.reflect.RecordComponent;
 import java.math.BigInteger;
-import java.nio.charset.CharacterCodingException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -18,10 +16,6 @@ import java.util.Map;
 import org.groovemend.job.Treatment;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
-import org.snakeyaml.engine.v2.api.Load;
-import org.snakeyaml.engine.v2.api.LoadSettings;
-import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
-import org.snakeyaml.engine.v2.exceptions.YamlEngineException;
 
 /**
  * Reads a treatment file (YAML 1.2). Strict: an unknown key, a wrong kind of value or a value out
@@ -38,9 +32,11 @@ final class TreatmentFile {
           .enable(MapperFeature.ACCEPT_CASE_INSENSITIVE_ENUMS)
           .build();
 
+  private static final String VERSION = "treatment";
+
   private static final List<String> TOP =
       List.of(
-          "treatment",
+          VERSION,
           "captured",
           "stages",
           "clicks",
@@ -56,65 +52,58 @@ final class TreatmentFile {
   private TreatmentFile() {}
 
   static Treatment read(Path file) throws IOException {
-    if (Files.isDirectory(file)) {
-      throw new UsageException(file + " is a folder; name a treatment file in it");
-    }
-    String text;
-    try {
-      text = Files.readString(file);
-    } catch (CharacterCodingException e) {
-      throw new UsageException(file + " is not a text file in UTF-8");
-    }
-    return parse(text, file.toString());
+    return of(YamlMap.read(file, "treatment"));
   }
 
   /**
    * @param name of the file, for messages
    */
   static Treatment parse(String text, String name) {
-    Object loaded;
-    try {
-      loaded = new Load(LoadSettings.builder().setLabel(name).build()).loadFromString(text);
-    } catch (MarkedYamlEngineException e) {
-      String place = e.getProblemMark().map(mark -> ", line " + (mark.getLine() + 1)).orElse("");
-      throw new UsageException(name + place + ": " + e.getProblem());
-    } catch (YamlEngineException e) {
-      throw new UsageException(name + ": " + e.getMessage());
-    }
-    if (loaded == null) {
-      throw new UsageException(name + " is empty; 'groovemend treatment' prints a complete one");
-    }
-    Map<String, Object> top = map(loaded, name, "the file");
-    refuseUnknown(top, TOP, name, "");
-    Object version = top.get("treatment");
+    return of(YamlMap.parse(text, name, "treatment"));
+  }
+
+  /** A whole file. */
+  static Treatment of(YamlMap top) {
+    top.refuseUnknown(TOP);
+    Object version = top.get(VERSION);
     if (!Integer.valueOf(Treatment.FILE_VERSION).equals(version)) {
       throw new UsageException(
-          name
+          top.file()
               + ": \"treatment: "
               + Treatment.FILE_VERSION
               + "\" must say the version of the file's form, but it says "
               + (version == null ? "nothing" : version));
     }
+    return settings(top);
+  }
+
+  /** The settings within another file, which says the version. */
+  static Treatment within(YamlMap top) {
+    top.refuseUnknown(TOP.subList(1, TOP.size()));
+    return settings(top);
+  }
+
+  private static Treatment settings(YamlMap top) {
     Treatment defaults = Treatment.defaults();
-    return within(
-        name,
-        () ->
-            new Treatment(
-                top.containsKey("captured")
-                    ? TreatmentOptions.curve(String.valueOf(top.get("captured")))
-                    : defaults.captured(),
-                top.containsKey("stages") ? stages(top.get("stages")) : defaults.stages(),
-                parameters(top, defaults.clicks(), name),
-                parameters(top, defaults.crackle(), name),
-                parameters(top, defaults.thumps(), name),
-                parameters(top, defaults.hum(), name),
-                parameters(top, defaults.rumble(), name),
-                parameters(top, defaults.curve(), name),
-                parameters(top, defaults.mono(), name),
-                parameters(top, defaults.noise(), name),
-                top.containsKey("ditherSeed")
-                    ? seed(top.get("ditherSeed"))
-                    : defaults.ditherSeed()));
+    String name = top.path().isEmpty() ? top.file() : top.file() + ": " + top.path();
+    try {
+      return new Treatment(
+          top.has("captured")
+              ? TreatmentOptions.curve(String.valueOf(top.get("captured")))
+              : defaults.captured(),
+          top.has("stages") ? stages(top.get("stages")) : defaults.stages(),
+          parameters(top, defaults.clicks()),
+          parameters(top, defaults.crackle()),
+          parameters(top, defaults.thumps()),
+          parameters(top, defaults.hum()),
+          parameters(top, defaults.rumble()),
+          parameters(top, defaults.curve()),
+          parameters(top, defaults.mono()),
+          parameters(top, defaults.noise()),
+          top.has("ditherSeed") ? seed(top.get("ditherSeed")) : defaults.ditherSeed());
+    } catch (IllegalArgumentException e) {
+      throw new UsageException(name + ": " + e.getMessage());
+    }
   }
 
   private static List<StageId> stages(Object value) {
@@ -136,19 +125,18 @@ final class TreatmentFile {
   }
 
   @SuppressWarnings("unchecked")
-  private static <T extends StageParameters> T parameters(
-      Map<String, Object> top, T defaults, String name) {
+  private static <T extends StageParameters> T parameters(YamlMap top, T defaults) {
     String key = defaults.stage().key();
-    if (!top.containsKey(key)) {
+    if (!top.has(key)) {
       return defaults;
     }
-    Map<String, Object> given = map(top.get(key), name, key);
+    YamlMap given = top.part(key);
     Map<String, Object> all = new LinkedHashMap<>();
     for (RecordComponent component : defaults.getClass().getRecordComponents()) {
       all.put(component.getName(), Settings.value(component, defaults));
     }
-    refuseUnknown(given, new ArrayList<>(all.keySet()), name, key + ".");
-    all.putAll(given);
+    given.refuseUnknown(new ArrayList<>(all.keySet()));
+    all.putAll(given.content());
     try {
       return (T) MAPPER.convertValue(all, defaults.getClass());
     } catch (IllegalArgumentException e) {
@@ -174,32 +162,5 @@ final class TreatmentFile {
     return root instanceof IllegalArgumentException refused
         ? Usage.words(refused)
         : root.getMessage();
-  }
-
-  private static Treatment within(String name, java.util.function.Supplier<Treatment> making) {
-    try {
-      return making.get();
-    } catch (IllegalArgumentException e) {
-      throw new UsageException(name + ": " + e.getMessage());
-    }
-  }
-
-  private static Map<String, Object> map(Object value, String name, String what) {
-    if (!(value instanceof Map<?, ?> raw)) {
-      throw new UsageException(name + ": " + what + " does not hold \"key: value\" lines");
-    }
-    Map<String, Object> map = new LinkedHashMap<>();
-    raw.forEach((key, content) -> map.put(String.valueOf(key), content));
-    return map;
-  }
-
-  private static void refuseUnknown(
-      Map<String, Object> given, List<String> known, String name, String prefix) {
-    for (String key : given.keySet()) {
-      if (!known.contains(key)) {
-        throw new UsageException(
-            name + ": there is no setting \"" + prefix + key + "\"" + Nearest.hint(key, known));
-      }
-    }
   }
 }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.job.Verify;
+import org.groovemend.job.VerifyDelivery;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.Mismatch;
 import org.groovemend.ledger.Verifier;
@@ -19,16 +20,20 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "verify",
     mixinStandardHelpOptions = true,
-    header = "Recompute every hash of a ledger and its files; say what holds and what does not.",
+    header =
+        "Recompute every hash of a ledger or a delivery and its files; say what holds and what does not.",
     description = {
       "",
       "The files are looked for beside the ledger. The original need not be at hand: that it can",
-      "be rebuilt byte for byte is proved by doing it, without writing it.",
+      "be rebuilt byte for byte is proved by doing it, without writing it. Given the folder of a",
+      "delivery, or the record of one copy, it follows each copy back to its original, link by link.",
       ""
     },
     footerHeading = "%nExamples:%n",
     footer = {
       "  groovemend verify cleaned/side.ledger.jsonl",
+      "  groovemend verify recipe-delivery",
+      "  groovemend verify recipe-delivery/side.service.flac.json",
       "  groovemend verify side.ledger.jsonl --original /vault/side.wav --json",
       "",
       "Exit codes: 0 everything that could be checked holds; 5 something does not; 4 no such file."
@@ -55,13 +60,35 @@ final class VerifyCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
+    if (VerifyDelivery.takes(options.given())) {
+      return delivery();
+    }
     List<Check> checks = Verify.run(options.ledger(), options.files(original));
+    boolean failed = Verify.failed(checks);
+    return tell("ledger", checks, verdict(checks, failed));
+  }
+
+  private int delivery() throws Exception {
+    if (options.namesFiles()) {
+      throw new UsageException(
+          "--restored and --removed are for a ledger; the files of a delivery lie in its folder");
+    }
+    List<Check> checks = VerifyDelivery.run(options.given(), original);
+    return tell(
+        "delivery",
+        checks,
+        Verify.failed(checks)
+            ? "VERIFICATION FAILED: see the lines marked FAILS."
+            : "Every copy goes back to its original.");
+  }
+
+  private int tell(String what, List<Check> checks, String verdict) {
     boolean failed = Verify.failed(checks);
     PrintWriter out = spec.commandLine().getOut();
     if (json) {
       Map<String, Object> result = new LinkedHashMap<>();
       result.put("verify", 1);
-      result.put("ledger", options.ledger().toString());
+      result.put(what, options.given().toString());
       result.put("holds", !failed);
       result.put("checks", checks);
       Json.print(out, result);
@@ -69,7 +96,7 @@ final class VerifyCommand implements Callable<Integer> {
       for (Check check : checks) {
         print(check, out);
       }
-      out.println(verdict(checks, failed));
+      out.println(verdict);
     }
     return failed ? ExitCode.VERIFICATION_FAILED : ExitCode.DONE;
   }

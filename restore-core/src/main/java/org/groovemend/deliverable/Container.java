@@ -39,7 +39,7 @@ public enum Container {
   }
 
   /** What hinders a copy of this shape, as a sentence without a full stop; empty if nothing. */
-  public Optional<String> hindrance(AudioFormat format, long frames) {
+  public Optional<String> hindrance(AudioFormat format, long frames, FileTags tags) {
     if (frames < 1) {
       return Optional.of("it would hold no samples");
     }
@@ -50,7 +50,7 @@ public enum Container {
     if (this == FLAC && frames > MOST_FLAC_FRAMES) {
       return Optional.of("FLAC cannot hold " + frames + " frames; give it the format wav");
     }
-    if (this == AIFF && !AiffWriter.holds(format, frames)) {
+    if (this == AIFF && !AiffWriter.holds(format, frames, tags.aiffId3().length)) {
       return Optional.of(
           String.format(
               Locale.ROOT,

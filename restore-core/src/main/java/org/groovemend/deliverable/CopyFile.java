@@ -3,6 +3,7 @@ package org.groovemend.deliverable;
 import java.io.Closeable;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WavChunk;
@@ -31,7 +32,9 @@ public final class CopyFile implements Closeable {
    * Creates the file, which must not exist.
    *
    * @param frames exactly as many as will be written
-   * @param chunks for WAV: what stands around the samples, each with its content
+   * @param chunks for WAV: what stands around the samples, each with its content, the samples'
+   *     marker last
+   * @param tags go into any form
    */
   public static CopyFile create(
       Path path,
@@ -39,19 +42,23 @@ public final class CopyFile implements Closeable {
       AudioFormat format,
       long frames,
       List<WavChunk> chunks,
+      FileTags tags,
       Crew crew)
       throws IOException {
     switch (container) {
       case WAV -> {
-        WavWriter wav = WavWriter.create(path, format, frames, chunks, null);
+        List<WavChunk> all = new ArrayList<>(chunks);
+        all.addAll(tags.wav());
+        WavWriter wav = WavWriter.create(path, format, frames, all, null);
         return new CopyFile(wav::write, wav);
       }
       case FLAC -> {
-        FlacWriter flac = new FlacWriter(path, format, frames, crew.executor(), crew.hands());
+        FlacWriter flac =
+            new FlacWriter(path, format, frames, crew.executor(), crew.hands(), tags.flac());
         return new CopyFile(flac::write, flac);
       }
       default -> {
-        AiffWriter aiff = AiffWriter.create(path, format, frames);
+        AiffWriter aiff = AiffWriter.create(path, format, frames, tags.aiffId3());
         return new CopyFile(aiff::write, aiff);
       }
     }

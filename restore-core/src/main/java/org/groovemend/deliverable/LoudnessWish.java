@@ -6,19 +6,19 @@ package org.groovemend.deliverable;
  * @param targetLufs integrated, -70 to 0
  * @param perSet true for one gain for all sides, so that their levels stay as they are to one
  *     another
- * @param peakDbfs that no sample may exceed, -60 to 0
+ * @param peakDbfs that no sample may exceed, -60 to -0.1: the dither needs a little room
  */
 public record LoudnessWish(double targetLufs, boolean perSet, double peakDbfs) {
 
   public LoudnessWish {
-    require(targetLufs, -70, "the target of the loudness", "LUFS");
-    require(peakDbfs, -60, "the peak", "dBFS");
+    require(targetLufs, -70, 0, "the target of the loudness", "LUFS");
+    require(peakDbfs, -60, -0.1, "the peak", "dBFS");
   }
 
-  private static void require(double value, double least, String what, String unit) {
-    if (!(value >= least && value <= 0)) {
+  private static void require(double value, double least, double most, String what, String unit) {
+    if (!(value >= least && value <= most)) {
       throw new IllegalArgumentException(
-          what + ", " + value + " " + unit + ", is outside " + (int) least + " to 0 " + unit);
+          what + ", " + value + " " + unit + ", is outside " + least + " to " + most + " " + unit);
     }
   }
 }

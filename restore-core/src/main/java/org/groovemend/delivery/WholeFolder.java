@@ -125,6 +125,14 @@ public final class WholeFolder implements Closeable {
     }
   }
 
+  /**
+   * Trouble that was met while a file in such a folder was written by others: of a full disk the
+   * sentence for people, else as it came.
+   */
+  public static IOException explained(IOException trouble, Path folder) {
+    return WriteTrouble.diskFull(trouble) ? WriteTrouble.explain(trouble, folder) : trouble;
+  }
+
   /** Where the content lies until {@link #commit}, for those who read it again. */
   public Path content() {
     return content;

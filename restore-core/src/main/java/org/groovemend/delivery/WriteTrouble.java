@@ -32,16 +32,25 @@ final class WriteTrouble {
         : explain(trouble, folder);
   }
 
-  private static String sentence(IOException trouble, Path target) {
-    String said = trouble.getMessage() == null ? "" : trouble.getMessage();
-    if (trouble instanceof FileSystemException f && f.getReason() != null) {
-      said = f.getReason();
-    }
-    String lower = said.toLowerCase(Locale.ROOT);
-    if (lower.contains("no space left")
+  /** True if there is no room left. */
+  static boolean diskFull(IOException trouble) {
+    String lower = said(trouble).toLowerCase(Locale.ROOT);
+    return lower.contains("no space left")
         || lower.contains("not enough space")
         || lower.contains("disk full")
-        || lower.contains("quota")) {
+        || lower.contains("quota");
+  }
+
+  private static String said(IOException trouble) {
+    return trouble instanceof FileSystemException f && f.getReason() != null
+        ? f.getReason()
+        : trouble.getMessage() == null ? "" : trouble.getMessage();
+  }
+
+  private static String sentence(IOException trouble, Path target) {
+    String said = said(trouble);
+    String lower = said.toLowerCase(Locale.ROOT);
+    if (diskFull(trouble)) {
       return target
           + ": the disk is full; nothing is left there. Make room or choose another folder.";
     }

@@ -10,8 +10,10 @@ import org.groovemend.audio.SampleCoding;
 import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.CopyLevel;
 import org.groovemend.deliverable.CopyWish;
+import org.groovemend.deliverable.FileTags;
 import org.groovemend.deliverable.GainPlan;
 import org.groovemend.deliverable.SealedRecord;
+import org.groovemend.ledger.Sha256;
 
 /** The record beside a copy: what it is, of what, through what. */
 final class CopyRecord {
@@ -52,6 +54,7 @@ final class CopyRecord {
         "steps",
         wish.kind() == CopyKind.PRESERVATION ? null : steps(request, side, wish, copy, gain));
     all.put("loudness", loudness(copy.level()));
+    all.put("tags", wish.kind() == CopyKind.PRESERVATION ? null : tags(side.asked().tags()));
     all.put("chunksLeftOut", leftOut);
     SealedRecord.write(folder.resolve(DeliverPlan.sidecar(file.name())), all);
   }
@@ -99,6 +102,15 @@ final class CopyRecord {
     dither.put("seed", request.recipe().ditherSeed());
     steps.put("dither", dither);
     return steps;
+  }
+
+  private static Map<String, Object> tags(FileTags tags) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    tags.tags().values().forEach((field, text) -> map.put(field.key(), text));
+    if (tags.cover() != null) {
+      map.put("coverSha256", Sha256.of(tags.cover().bytes()));
+    }
+    return map;
   }
 
   private static Map<String, Object> loudness(CopyLevel level) {

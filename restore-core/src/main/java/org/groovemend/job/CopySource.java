@@ -16,6 +16,7 @@ import org.groovemend.ledger.Ledger;
 import org.groovemend.playback.CurveStage;
 import org.groovemend.resample.Resampled;
 import org.groovemend.resample.SampleSink;
+import org.groovemend.speed.TimeMap;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Stage;
@@ -39,12 +40,16 @@ final class CopySource implements Closeable {
 
   static CopySource open(DeliverySide side, CopyWish wish) throws IOException {
     boolean restored = wish.kind() == CopyKind.SERVICE;
+    boolean asItIs = wish.kind() == CopyKind.PRESERVATION;
+    TimeMap speed = asItIs ? TimeMap.of(1) : side.asked().speed();
     Path path = restored ? side.cleanCopy() : side.asked().transfer();
     SideReader file = SideFiles.open(path);
     boolean opened = false;
     try {
       List<Stage> stages =
-          restored || side.curve() == null ? List.of() : List.of(new CurveStage(side.curve()));
+          restored || asItIs || side.curve() == null
+              ? List.of()
+              : List.of(new CurveStage(side.curve()));
       RangeReader sound = new SideChain(stages).reader(file);
       if (restored && side.joined() && file.format().channels() == 2) {
         sound = new OneOfTwo(sound);
@@ -52,13 +57,10 @@ final class CopySource implements Closeable {
       AudioFormat own = sound.format();
       int rate = wish.rateHz() == 0 ? own.sampleRateHz() : wish.rateHz();
       Resampled heard =
-          new Resampled(
-              sound,
-              side.asked().speed().positions(own.sampleRateHz(), sound.frames(), rate),
-              rate);
+          new Resampled(sound, speed.positions(own.sampleRateHz(), sound.frames(), rate), rate);
       opened = true;
       return new CopySource(
-          file, heard, format(own, wish, rate, own.channels(), side.asked().speed().neutral()));
+          file, heard, asItIs ? own : format(own, wish, rate, own.channels(), speed.neutral()));
     } finally {
       if (!opened) {
         file.close();

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.Words;
@@ -25,6 +26,9 @@ import org.groovemend.stage.Crew;
 
 /** Writes the copies of a delivery, and beside each its record. */
 final class CopyWriter {
+
+  /** Chunks of the original that give way to tags that are stated. */
+  private static final Set<String> TAGS = Set.of("LIST", "id3 ", "ID3 ");
 
   private final DeliverRequest request;
   private final Path folder;
@@ -68,7 +72,13 @@ final class CopyWriter {
         Pass pass = new Pass(name, source, gain);
         try (CopyFile file =
             CopyFile.create(
-                path, wish.container(), source.format(), source.frames(), chunks, crew)) {
+                path,
+                wish.container(),
+                source.format(),
+                source.frames(),
+                chunks,
+                side.asked().tags(),
+                crew)) {
           pass.to(file);
           source.forEach(crew, pass);
           pass.requireWhole();
@@ -79,7 +89,9 @@ final class CopyWriter {
         }
         if (!leftOut.isEmpty()) {
           remarks.add(
-              name + ": chunks that count in frames were left out: " + String.join(", ", leftOut));
+              name
+                  + ": chunks that may count in frames were left out: "
+                  + String.join(", ", leftOut));
         }
       }
       SpeedRecord.Identity file =
@@ -117,7 +129,9 @@ final class CopyWriter {
             request.toolVersion(),
             request.now());
     leftOut.addAll(chunks.leftOut());
-    return chunks.chunks();
+    return side.asked().tags().isEmpty()
+        ? chunks.chunks()
+        : chunks.chunks().stream().filter(chunk -> !TAGS.contains(chunk.id())).toList();
   }
 
   /** Doubles to words, once, and measured as they then are. */

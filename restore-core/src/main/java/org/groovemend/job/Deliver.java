@@ -1,17 +1,26 @@
 package org.groovemend.job;
 
 import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.groovemend.bag.BagWriter;
+import org.groovemend.bag.DigestAlgorithm;
 import org.groovemend.chain.Progress;
 import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.CopyLevel;
 import org.groovemend.deliverable.CopyMeter;
 import org.groovemend.deliverable.CopyWish;
 import org.groovemend.deliverable.GainPlan;
-import org.groovemend.delivery.OutputFolder;
+import org.groovemend.delivery.OutputExistsException;
+import org.groovemend.delivery.WholeFolder;
 import org.groovemend.stage.Crew;
 
 /**
@@ -47,43 +56,64 @@ public final class Deliver {
   private DeliverOutcome run() throws IOException {
     List<DeliverPlan.Planned> plan = DeliverPlan.of(request.recipe());
     Recipe recipe = request.recipe();
+    List<Path> inputs = recipe.sides().stream().map(Recipe.Side::transfer).toList();
+    Path out = request.out().toAbsolutePath().normalize();
+    if (Files.exists(out, LinkOption.NOFOLLOW_LINKS) || out.getParent() == null) {
+      throw new OutputExistsException(out);
+    }
+    List<DeliverOutcome.Copy> copies;
+    try {
+      if (recipe.bagInfo() == null) {
+        try (WholeFolder folder = WholeFolder.open(out, false, inputs)) {
+          copies = fill(folder.content(), plan);
+          folder.commit();
+        }
+      } else {
+        try (BagWriter bag =
+            BagWriter.open(out, false, inputs, EnumSet.of(DigestAlgorithm.SHA256))) {
+          recipe.bagInfo().forEach(bag::info);
+          copies = fill(bag.payload(DeliverPlan.RECORD).getParent(), plan);
+          bag.commit(LocalDate.ofInstant(request.now(), ZoneOffset.UTC), n -> {});
+        }
+      }
+    } catch (IOException e) {
+      throw WholeFolder.explained(e, out);
+    }
+    Path place = recipe.bagInfo() == null ? request.out() : request.out().resolve("data");
+    return new DeliverOutcome(request.out(), place.resolve(DeliverPlan.RECORD), copies, remarks);
+  }
+
+  private List<DeliverOutcome.Copy> fill(Path folder, List<DeliverPlan.Planned> plan)
+      throws IOException {
+    Recipe recipe = request.recipe();
     boolean restored = recipe.copies().stream().anyMatch(w -> w.kind() == CopyKind.SERVICE);
-    try (OutputFolder made = OutputFolder.open(request.out())) {
-      try {
-        DeliverySidePreparation preparation =
-            new DeliverySidePreparation(request, made.folder(), crew, progress);
-        List<DeliverySide> sides = new ArrayList<>();
-        for (Recipe.Side side : recipe.sides()) {
-          DeliverySide ready = preparation.prepare(side, restored);
-          for (String remark : ready.remarks()) {
-            remarks.add(ready.original().name() + ": " + remark);
-          }
-          sides.add(ready);
+    DeliverySidePreparation preparation =
+        new DeliverySidePreparation(request, folder, crew, progress);
+    List<DeliverySide> sides = new ArrayList<>();
+    for (Recipe.Side side : recipe.sides()) {
+      DeliverySide ready = preparation.prepare(side, restored);
+      for (String remark : ready.remarks()) {
+        remarks.add(ready.original().name() + ": " + remark);
+      }
+      sides.add(ready);
+    }
+    Map<CopyWish, List<GainPlan>> gains = gains(sides);
+    CopyWriter writer = new CopyWriter(request, folder, crew, progress);
+    List<DeliverOutcome.Copy> copies = new ArrayList<>();
+    int next = 0;
+    for (int s = 0; s < sides.size(); s++) {
+      for (CopyWish wish : recipe.copies()) {
+        String name = plan.get(next++).name();
+        DeliverySide side = sides.get(s);
+        if (wish.kind() == CopyKind.PRESERVATION) {
+          preparation.copy(side.asked().transfer(), name, side.original().sha256());
         }
-        Map<CopyWish, List<GainPlan>> gains = gains(sides);
-        CopyWriter writer = new CopyWriter(request, made.folder(), crew, progress);
-        List<DeliverOutcome.Copy> copies = new ArrayList<>();
-        int next = 0;
-        for (int s = 0; s < sides.size(); s++) {
-          for (CopyWish wish : recipe.copies()) {
-            String name = plan.get(next++).name();
-            DeliverySide side = sides.get(s);
-            if (wish.kind() == CopyKind.PRESERVATION) {
-              preparation.copy(side.asked().transfer(), name, side.original().sha256());
-            }
-            DeliverOutcome.Copy copy = writer.write(side, wish, name, gains.get(wish).get(s));
-            copies.add(copy);
-          }
-        }
-        remarks.addAll(writer.remarks());
-        DeliveryRecord.write(request, made.folder(), sides);
-        made.commit();
-        return new DeliverOutcome(
-            request.out(), request.out().resolve(DeliverPlan.RECORD), copies, remarks);
-      } catch (IOException e) {
-        throw made.explain(e);
+        copies.add(writer.write(side, wish, name, gains.get(wish).get(s)));
       }
     }
+    remarks.addAll(writer.remarks());
+    DeliveryRecord.write(request, folder, sides);
+    return copies;
   }
 
   /** The gain of each copy, side by side; what must be loud so is measured before it is written. */

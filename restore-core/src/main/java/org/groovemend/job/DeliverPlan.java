@@ -129,7 +129,7 @@ public final class DeliverPlan {
             side.speed().positions(own.sampleRateHz(), reader.frames(), rate), reader.frames());
     AudioFormat format = CopySource.format(own, wish, rate, channels, side.speed().neutral());
     String name = base + "." + wish.name() + "." + wish.container().key();
-    Optional<String> hindrance = wish.container().hindrance(format, frames);
+    Optional<String> hindrance = wish.container().hindrance(format, frames, side.tags());
     if (hindrance.isPresent()) {
       throw new RequestRefusedException(name + " cannot be written: " + hindrance.get());
     }

@@ -1,8 +1,12 @@
 package org.groovemend.job;
 
 import java.nio.file.Path;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.groovemend.deliverable.CopyWish;
+import org.groovemend.deliverable.FileTags;
 import org.groovemend.speed.TimeMap;
 
 /**
@@ -10,9 +14,11 @@ import org.groovemend.speed.TimeMap;
  *
  * @param sides one or more
  * @param copies wanted of every side, one or more
+ * @param bagInfo labels and texts of the bag that the delivery is to be, null for a plain folder
  * @param ditherSeed of the copies' own dither; same seed, same bytes
  */
-public record Recipe(List<Side> sides, List<CopyWish> copies, long ditherSeed) {
+public record Recipe(
+    List<Side> sides, List<CopyWish> copies, Map<String, String> bagInfo, long ditherSeed) {
 
   /** Version of the recipe file. */
   public static final int FILE_VERSION = 1;
@@ -20,6 +26,7 @@ public record Recipe(List<Side> sides, List<CopyWish> copies, long ditherSeed) {
   public Recipe {
     sides = List.copyOf(sides);
     copies = List.copyOf(copies);
+    bagInfo = bagInfo == null ? null : Collections.unmodifiableMap(new LinkedHashMap<>(bagInfo));
   }
 
   /**
@@ -31,6 +38,7 @@ public record Recipe(List<Side> sides, List<CopyWish> copies, long ditherSeed) {
    * @param leadIn stated bare groove for that, or null
    * @param speed what is done to the time of objective and service copies
    * @param speedBasis where that comes from, words for people
+   * @param tags of every copy but the preservation copy
    */
   public record Side(
       Path transfer,
@@ -38,5 +46,6 @@ public record Recipe(List<Side> sides, List<CopyWish> copies, long ditherSeed) {
       Treatment treatment,
       TimeRange leadIn,
       TimeMap speed,
-      String speedBasis) {}
+      String speedBasis,
+      FileTags tags) {}
 }

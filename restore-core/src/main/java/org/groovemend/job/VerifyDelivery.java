@@ -12,6 +12,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
+import org.groovemend.bag.BagFinding;
+import org.groovemend.bag.BagReport;
+import org.groovemend.bag.BagValidator;
 import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.SealedRecord;
 import org.groovemend.ledger.Check;
@@ -26,6 +29,9 @@ import org.groovemend.ledger.Sha256;
  * <p>Where a file is damaged, what hangs on it is not checked: the first broken link alone fails.
  */
 public final class VerifyDelivery {
+
+  /** The bag that the delivery lies in is complete and valid (RFC 8493). */
+  public static final String BAG = "bag";
 
   /** The record of the delivery is as it was written. */
   public static final String RECORD = "delivery-record";
@@ -66,7 +72,7 @@ public final class VerifyDelivery {
   /** True if this is a delivery, or the record of one or of a copy, and no ledger. */
   public static boolean takes(Path given) {
     return Files.isDirectory(given)
-        ? Files.isRegularFile(given.resolve(DeliverPlan.RECORD))
+        ? Files.isRegularFile(record(given))
         : given.getFileName() != null && given.getFileName().toString().endsWith(".json");
   }
 
@@ -79,8 +85,11 @@ public final class VerifyDelivery {
    * @throws IOException if the record cannot be read at all
    */
   public static List<Check> run(Path given, Path original) throws IOException {
-    Path record = Files.isDirectory(given) ? given.resolve(DeliverPlan.RECORD) : given;
+    Path record = Files.isDirectory(given) ? record(given) : given;
     VerifyDelivery verify = new VerifyDelivery(record.toAbsolutePath().getParent());
+    if (Files.isDirectory(given) && !record.getParent().equals(given)) {
+      verify.checkBag(BagValidator.validate(given, n -> {}));
+    }
     SealedRecord.Read read = SealedRecord.read(record);
     if (read.content() != null && read.content().has(CopyRecord.FORM)) {
       verify.one(record, read, original);
@@ -88,6 +97,25 @@ public final class VerifyDelivery {
       verify.all(record, read, original);
     }
     return verify.checks;
+  }
+
+  /** The record of a delivery, in its folder or in the payload of a bag. */
+  private static Path record(Path folder) {
+    Path plain = folder.resolve(DeliverPlan.RECORD);
+    Path bagged = folder.resolve("data").resolve(DeliverPlan.RECORD);
+    return !Files.isRegularFile(plain) && Files.isRegularFile(bagged) ? bagged : plain;
+  }
+
+  private void checkBag(BagReport report) {
+    if (report.valid()) {
+      checks.add(holds(BAG, "", "The bag is complete and every checksum of its manifests holds."));
+    }
+    for (BagFinding finding : report.findings()) {
+      checks.add(
+          finding.kind().fault()
+              ? fails(BAG, "", finding.file(), finding.what())
+              : notChecked(BAG, finding.what()));
+    }
   }
 
   private void all(Path record, SealedRecord.Read read, Path original) throws IOException {
@@ -111,7 +139,8 @@ public final class VerifyDelivery {
         continue;
       }
       if (!sound.contains(itsName)) {
-        checks.add(notChecked(COPY_RECORD, itsName + " is damaged; nothing in it can be relied on."));
+        checks.add(
+            notChecked(COPY_RECORD, itsName + " is damaged; nothing in it can be relied on."));
         continue;
       }
       SealedRecord.Read copy = SealedRecord.read(sidecar);
@@ -233,7 +262,12 @@ public final class VerifyDelivery {
         "The record of " + name + " speaks of that file",
         name);
     if (!originals.contains(original)) {
-      link(LINK_ORIGINAL, String.join(" or ", new TreeSet<>(originals)), original, original(name), name);
+      link(
+          LINK_ORIGINAL,
+          String.join(" or ", new TreeSet<>(originals)),
+          original,
+          original(name),
+          name);
       return;
     }
     if (copy.path("kind").asText().equals(CopyKind.PRESERVATION.key())) {
@@ -259,7 +293,8 @@ public final class VerifyDelivery {
     }
     if (!sound.contains(ledgerName)) {
       checks.add(
-          notChecked(LINK_ORIGINAL, ledgerName + " is missing or damaged; " + name + " hangs on it."));
+          notChecked(
+              LINK_ORIGINAL, ledgerName + " is missing or damaged; " + name + " hangs on it."));
       return;
     }
     used.add(ledgerName);

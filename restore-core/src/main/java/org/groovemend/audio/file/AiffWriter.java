@@ -27,37 +27,48 @@ public final class AiffWriter implements Closeable {
 
   private final SampleOutput out;
   private final long dataBytes;
+  private final byte[] after;
   private final long totalBytes;
 
-  private AiffWriter(SampleOutput out, long dataBytes, long totalBytes) {
+  private AiffWriter(SampleOutput out, long dataBytes, byte[] after, long totalBytes) {
     this.out = out;
     this.dataBytes = dataBytes;
+    this.after = after;
     this.totalBytes = totalBytes;
   }
 
-  /** True if a file of this many frames is not too long for the form. */
-  public static boolean holds(AudioFormat format, long frames) {
-    return frames <= MAX_BYTES && totalBytes(format, frames) - 8 <= MAX_BYTES;
+  /**
+   * True if a file of this many frames is not too long for the form.
+   *
+   * @param tagBytes of the ID3 chunk, 0 for none
+   */
+  public static boolean holds(AudioFormat format, long frames, long tagBytes) {
+    return frames <= MAX_BYTES
+        && totalBytes(format, frames, tagBytes == 0 ? 0 : tagBytes + 9) - 8 <= MAX_BYTES;
   }
 
   /**
    * Creates the file, which must not exist, and writes its headers.
    *
    * @param frames exactly as many as will be written, 1 or more
+   * @param id3 content of an {@code ID3 } chunk behind the samples, empty for none
    * @throws IllegalArgumentException if the form cannot hold that many
    * @throws java.nio.file.FileAlreadyExistsException if the file exists
    */
-  public static AiffWriter create(Path file, AudioFormat format, long frames) throws IOException {
-    if (frames < 1 || !holds(format, frames)) {
+  public static AiffWriter create(Path file, AudioFormat format, long frames, byte[] id3)
+      throws IOException {
+    if (frames < 1 || !holds(format, frames, id3.length)) {
       throw new IllegalArgumentException(
           frames + " frames of " + format.bytesPerFrame() + " bytes do not go into an AIFF file");
     }
+    byte[] after = tagChunk(id3);
     SampleOutput out = new SampleOutput(file, format, frames, true);
     boolean begun = false;
     try {
-      out.put(head(format, frames));
+      out.put(head(format, frames, after.length));
       begun = true;
-      return new AiffWriter(out, frames * format.bytesPerFrame(), totalBytes(format, frames));
+      return new AiffWriter(
+          out, frames * format.bytesPerFrame(), after, totalBytes(format, frames, after.length));
     } finally {
       if (!begun) {
         out.close();
@@ -65,12 +76,24 @@ public final class AiffWriter implements Closeable {
     }
   }
 
-  private static long totalBytes(AudioFormat format, long frames) {
-    long data = frames * format.bytesPerFrame();
-    return head(format, Math.min(frames, MAX_BYTES)).length + data + (data & 1);
+  /** With its pad byte. */
+  private static byte[] tagChunk(byte[] id3) {
+    ByteArrayOutputStream chunk = new ByteArrayOutputStream();
+    if (id3.length > 0) {
+      id(chunk, "ID3 ");
+      number(chunk, id3.length, 4);
+      chunk.writeBytes(id3);
+      number(chunk, 0, id3.length & 1);
+    }
+    return chunk.toByteArray();
   }
 
-  private static byte[] head(AudioFormat format, long frames) {
+  private static long totalBytes(AudioFormat format, long frames, long afterBytes) {
+    long data = frames * format.bytesPerFrame();
+    return head(format, Math.min(frames, MAX_BYTES), 0).length + data + (data & 1) + afterBytes;
+  }
+
+  private static byte[] head(AudioFormat format, long frames, long afterBytes) {
     boolean compressedForm = format.coding() == SampleCoding.FLOAT;
     long data = frames * format.bytesPerFrame();
     ByteArrayOutputStream chunks = new ByteArrayOutputStream();
@@ -98,7 +121,7 @@ public final class AiffWriter implements Closeable {
     byte[] content = chunks.toByteArray();
     ByteArrayOutputStream file = new ByteArrayOutputStream();
     id(file, "FORM");
-    number(file, content.length + data + (data & 1), 4);
+    number(file, content.length + data + (data & 1) + afterBytes, 4);
     file.writeBytes(content);
     return file.toByteArray();
   }
@@ -147,6 +170,7 @@ public final class AiffWriter implements Closeable {
       if ((dataBytes & 1) != 0) {
         out.put(new byte[1]);
       }
+      out.put(after);
       out.finish(totalBytes);
     }
   }
