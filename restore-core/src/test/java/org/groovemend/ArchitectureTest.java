@@ -145,7 +145,7 @@ class ArchitectureTest {
         .whereLayer("bag")
         .mayOnlyAccessLayers("delivery")
         .whereLayer("deliverable")
-        .mayOnlyAccessLayers("audio", "stage", "measure", "ledger", "tags")
+        .mayOnlyAccessLayers("audio", "stage", "measure", "tags")
         .whereLayer("chain")
         .mayOnlyAccessLayers("stage", "audio")
         .whereLayer("report")

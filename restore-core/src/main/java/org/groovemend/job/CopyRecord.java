@@ -12,7 +12,6 @@ import org.groovemend.deliverable.CopyLevel;
 import org.groovemend.deliverable.CopyWish;
 import org.groovemend.deliverable.FileTags;
 import org.groovemend.deliverable.GainPlan;
-import org.groovemend.deliverable.SealedRecord;
 import org.groovemend.ledger.Sha256;
 
 /** The record beside a copy: what it is, of what, through what. */

@@ -8,7 +8,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
-import org.groovemend.deliverable.SealedRecord;
 import org.groovemend.ledger.Sha256;
 
 /** The record of a whole delivery: its originals, and every file with its digest. */

@@ -16,7 +16,6 @@ import org.groovemend.bag.BagFinding;
 import org.groovemend.bag.BagReport;
 import org.groovemend.bag.BagValidator;
 import org.groovemend.deliverable.CopyKind;
-import org.groovemend.deliverable.SealedRecord;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerFiles;

@@ -1,4 +1,4 @@
-package org.groovemend.deliverable;
+package org.groovemend.job;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -19,10 +19,10 @@ import org.groovemend.ledger.Sha256;
  * A JSON file that carries its own digest in the field {@code seal}: the SHA-256 of the file's
  * bytes with 64 zeros in the place of the seal's digits. The field stands last.
  */
-public final class SealedRecord {
+final class SealedRecord {
 
   /** Name of the field. */
-  public static final String SEAL = "seal";
+  static final String SEAL = "seal";
 
   private static final String ZEROS = "0".repeat(64);
 
@@ -39,7 +39,7 @@ public final class SealedRecord {
    *
    * @param content without a seal; numbers that are not finite become null
    */
-  public static void write(Path file, Map<String, Object> content) throws IOException {
+  static void write(Path file, Map<String, Object> content) throws IOException {
     Map<String, Object> all = new LinkedHashMap<>(content);
     all.put(SEAL, ZEROS);
     String text;
@@ -75,7 +75,7 @@ public final class SealedRecord {
    * @param stated the seal that it carries, "" if none
    * @param found the seal that it ought to carry
    */
-  public record Read(JsonNode content, String stated, String found) {
+  record Read(JsonNode content, String stated, String found) {
     /** True if it is as it was written. */
     public boolean whole() {
       return content != null && stated.equals(found);
@@ -83,7 +83,7 @@ public final class SealedRecord {
   }
 
   /** Reads a file, damaged or not. */
-  public static Read read(Path file) throws IOException {
+  static Read read(Path file) throws IOException {
     if (Files.size(file) > LONGEST) {
       return new Read(null, "", "");
     }
