@@ -1,6 +1,7 @@
 package org.groovemend.measure;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.groovemend.signal.window.KaiserLowPass;
 
@@ -89,6 +90,7 @@ public final class TruePeakMeter {
     /** Runs of HALF samples; the first is the one before the next to be looked at. */
     private final double[] held = new double[ROOM];
 
+    private final double[] values = new double[HALF];
     private int filled = 2 * HALF;
     private double peak;
 
@@ -131,24 +133,26 @@ public final class TruePeakMeter {
       return most;
     }
 
+    /** Tap by tap over the run: such loops the compiler turns into instructions for many values. */
     private void between(int from) {
       double most = peak;
-      for (int n = from; n < from + HALF; n++) {
-        int first = n - HALF + 1;
-        for (double[] taps : phases) {
-          // four sums: the processor need not wait for each addition; their order is part of the
-          // result
-          double a = 0;
-          double b = 0;
-          double c = 0;
-          double d = 0;
-          for (int k = 0; k < TAPS; k += 4) {
-            a += taps[k] * held[first + k];
-            b += taps[k + 1] * held[first + k + 1];
-            c += taps[k + 2] * held[first + k + 2];
-            d += taps[k + 3] * held[first + k + 3];
+      int first = from - HALF + 1;
+      double[] x = held;
+      double[] y = values;
+      for (double[] taps : phases) {
+        Arrays.fill(y, 0);
+        for (int k = 0; k < TAPS; k += 4) {
+          double a = taps[k];
+          double b = taps[k + 1];
+          double c = taps[k + 2];
+          double d = taps[k + 3];
+          int at = first + k;
+          for (int n = 0; n < HALF; n++) {
+            y[n] += a * x[at + n] + b * x[at + n + 1] + (c * x[at + n + 2] + d * x[at + n + 3]);
           }
-          most = Math.max(most, Math.abs(a + b + (c + d)));
+        }
+        for (int n = 0; n < HALF; n++) {
+          most = Math.max(most, Math.abs(y[n]));
         }
       }
       peak = most;
