@@ -11,9 +11,9 @@ import org.groovemend.signal.window.KaiserLowPass;
  *
  * <p>After ITU-R BS.1770, Annex 2: values at four times the sampling rate. In place of the printed
  * interpolator of 4 x 12 taps, whose gain swings by tenths of a dB, one of 4 x 64: a sinc under a
- * Kaiser window, within 0.002 dB up to 0.46 of the sampling rate, that leaves the samples themselves as
- * they are. The largest value lies at most 20 log10 cos(pi f / (4 fs)) dB under the true one for a
- * tone at f: 0.17 dB at a quarter of the rate, 0.69 dB at half of it.
+ * Kaiser window, within 0.002 dB up to 0.46 of the sampling rate, that leaves the samples
+ * themselves as they are. The largest value lies at most 20 log10 cos(pi f / (4 fs)) dB under the
+ * true one for a tone at f: 0.17 dB at a quarter of the rate, 0.69 dB at half of it.
  *
  * <p>Places that cannot hold a new peak, by the largest sample near them, are passed over; what is
  * found is the same.

@@ -20,9 +20,9 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * ITU-R BS.1770 and the computed cases of EBU Tech 3341 and 3342; tables in
- * fixtures/reference/loudness, recipes as written there. Cases 7 and 8 of the first and 5
- * and 6 of the second are authentic programme, which only the EBU has, and are not run. How long
- * the silences of cases 10, 11, 13 and 14 are is from memory.
+ * fixtures/reference/loudness, recipes as written there. Cases 7 and 8 of the first and 5 and 6 of
+ * the second are authentic programme, which only the EBU has, and are not run. How long the
+ * silences of cases 10, 11, 13 and 14 are is from memory.
  */
 class LoudnessMeterTest {
   private static final String FOLDER = "/fixtures/reference/loudness/";

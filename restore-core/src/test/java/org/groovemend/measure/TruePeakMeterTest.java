@@ -61,7 +61,8 @@ class TruePeakMeterTest {
   @Test
   void casesFifteenToNineteen() throws IOException {
     double[] degrees = {0, 45, 60, 67.5, 45};
-    for (List<String> row : ReferenceTable.rows("/fixtures/reference/loudness/loudness_cases.csv")) {
+    for (List<String> row :
+        ReferenceTable.rows("/fixtures/reference/loudness/loudness_cases.csv")) {
       if (row.get(0).matches("3341-1[5-9]")) {
         int number = Integer.parseInt(row.get(0).substring(5));
         double amplitude = number == 19 ? 1.41 : 0.5;
@@ -74,9 +75,9 @@ class TruePeakMeterTest {
   }
 
   /**
-   * A signal of our own of the kind of cases 20 to 23, whose recipe was not at hand: a quiet tone at
-   * a sixth of the rate under a short band-limited pulse, which reaches 1 at a quarter of a sample
-   * more each time.
+   * A signal of our own of the kind of cases 20 to 23, whose recipe was not at hand: a quiet tone
+   * at a sixth of the rate under a short band-limited pulse, which reaches 1 at a quarter of a
+   * sample more each time.
    */
   @Test
   void aPulseIsFoundBetweenTheSamples() {
@@ -126,8 +127,8 @@ class TruePeakMeterTest {
   }
 
   /**
-   * The interpolator printed in the Recommendation. It looks an eighth of a sample beside the places
-   * looked at here, and its phases differ in gain: that much may lie between the two.
+   * The interpolator printed in the Recommendation. It looks an eighth of a sample beside the
+   * places looked at here, and its phases differ in gain: that much may lie between the two.
    */
   @Test
   void thePrintedInterpolatorAgreesAsFarAsItIsFlat() throws IOException {
@@ -176,8 +177,7 @@ class TruePeakMeterTest {
     double[] step = new double[100];
     Arrays.fill(step, 0.5);
     // half a sample inside a step, sinc interpolation gives 2/pi + 1/2 (Leibniz' series)
-    assertThat(peak(step))
-        .isCloseTo(Decibels.ofAmplitude(0.5 * (2 / Math.PI + 0.5)), within(0.02));
+    assertThat(peak(step)).isCloseTo(Decibels.ofAmplitude(0.5 * (2 / Math.PI + 0.5)), within(0.02));
     double[] half = new double[3000];
     Arrays.fill(half, 1500, 3000, 0.5);
     double atEnd = peak(half);
@@ -239,12 +239,12 @@ class TruePeakMeterTest {
           pulses[n + k] += 0.8 * StrictMath.exp(-t * t / 6);
         }
       }
-      for (double[] x : List.of(noise, pulses, sine(0.25, 45, 0.6, rate), sine(0.17, 10, 0.9, rate))) {
+      for (double[] x :
+          List.of(noise, pulses, sine(0.25, 45, 0.6, rate), sine(0.17, 10, 0.9, rate))) {
         Path file = dir.resolve("x.wav");
         Files.deleteIfExists(file);
         new BenchWav(AudioFormat.pcm(rate, 1, 24), new double[][] {x}).write(file);
-        Tool.FFMPEG.run(
-            dir, "-nostats", "-i", file, "-af", "ebur128=peak=true", "-f", "null", "-");
+        Tool.FFMPEG.run(dir, "-nostats", "-i", file, "-af", "ebur128=peak=true", "-f", "null", "-");
         String said = Files.readString(dir.resolve("tool.log"));
         Matcher m = Pattern.compile("True peak:\\s+Peak:\\s+(-?[0-9.]+) dBFS").matcher(said);
         assertThat(m.find()).as(said).isTrue();
