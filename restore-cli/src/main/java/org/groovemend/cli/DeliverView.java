@@ -74,13 +74,13 @@ final class DeliverView {
       out.println(
           String.format(
               Locale.ROOT,
-              "  %s  %s; %s, peak %.1f dBFS%s",
+              "  %s  %s; %s, true peak %.1f dBTP%s",
               copy.name(),
               shape(copy.format(), copy.frames()),
               Double.isFinite(lufs)
                   ? String.format(Locale.ROOT, "%.1f LUFS", lufs)
                   : "too quiet to tell its loudness",
-              copy.level().samplePeakDbfs(),
+              copy.level().truePeakDbtp(),
               copy.gainDb() == 0
                   ? ""
                   : String.format(Locale.ROOT, ", gain %+.2f dB", copy.gainDb())));

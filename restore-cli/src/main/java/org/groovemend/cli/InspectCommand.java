@@ -12,6 +12,7 @@ import org.groovemend.job.Inspect;
 import org.groovemend.job.SideInspection;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.measure.ChannelLevels;
+import org.groovemend.measure.Loudness;
 import org.groovemend.stage.CaptureCurve;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -21,7 +22,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "inspect",
     mixinStandardHelpOptions = true,
-    header = "Say what a transfer is: format, level, clipping, offset, groove noise, click rate.",
+    header =
+        "Say what a transfer is: format, level, loudness, clipping, offset, groove noise, clicks.",
     description = {"", "Nothing is written; the file is only read.", ""},
     footerHeading = "%nExamples:%n",
     footer = {
@@ -113,6 +115,23 @@ final class InspectCommand implements Callable<Integer> {
                       + " samples, the first at "
                       + EditsCommand.time(format.seconds(level.firstClippedFrame()))));
     }
+    Loudness loudness = found.programme().loudness();
+    line(
+        out,
+        "loudness",
+        Double.isInfinite(loudness.integratedLufs())
+            ? "none: the side is too short or too quiet to measure"
+            : String.format(
+                Locale.ROOT,
+                "%.1f LUFS integrated, range %.1f LU, loudest 3 s %s, loudest 400 ms %s LUFS",
+                loudness.integratedLufs(),
+                loudness.rangeLu(),
+                db(loudness.mostShortTermLufs()),
+                db(loudness.mostMomentaryLufs())));
+    line(
+        out,
+        "true peak",
+        db(found.programme().truePeakDbtp()) + " dBTP, clicks as they are included");
     if (found.levels().longestSilenceFrames() > format.sampleRateHz()) {
       line(
           out,

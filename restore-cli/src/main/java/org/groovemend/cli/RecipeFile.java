@@ -37,8 +37,8 @@ final class RecipeFile {
       List.of("copy", "name", "format", "rate", "depth", "gain", "loudness");
   static final List<String> LOUDNESS = List.of("target", "per", "peak");
 
-  /** Highest sample of a copy that was brought to a loudness, if nothing is said. */
-  static final double PEAK_DBFS = -1;
+  /** Highest true peak of a copy that was brought to a loudness, if nothing is said. */
+  static final double PEAK_DBTP = -1;
 
   private final YamlMap top;
   private final Path folder;
@@ -294,7 +294,7 @@ final class RecipeFile {
 
   private static LoudnessWish loudness(YamlMap copy) {
     if (copy.get("loudness") instanceof Number target) {
-      return new LoudnessWish(target.doubleValue(), false, PEAK_DBFS);
+      return new LoudnessWish(target.doubleValue(), false, PEAK_DBTP);
     }
     YamlMap wish = copy.part("loudness");
     wish.refuseUnknown(LOUDNESS);
@@ -308,7 +308,7 @@ final class RecipeFile {
     return new LoudnessWish(
         wish.number("target"),
         per.equals("set"),
-        wish.has("peak") ? wish.number("peak") : PEAK_DBFS);
+        wish.has("peak") ? wish.number("peak") : PEAK_DBTP);
   }
 
   private static UsageException unknown(YamlMap map, String key, List<String> known) {

@@ -38,7 +38,7 @@ public record GainPlan(double gainDb, double wantedDb, String words) {
               + " cannot be told, it is too quiet or too short; the level was left as it is.");
     }
     double wanted = wish.targetLufs() - now;
-    double most = wish.peakDbfs() - measured.samplePeakDbfs();
+    double most = wish.peakDbtp() - measured.truePeakDbtp();
     if (wanted <= most) {
       return new GainPlan(
           wanted,
@@ -56,13 +56,13 @@ public record GainPlan(double gainDb, double wantedDb, String words) {
         wanted,
         String.format(
             Locale.ROOT,
-            "A gain of %+.2f dB would bring %s from %.1f to %.1f LUFS, but its peak above %.1f dBFS: it was given %+.2f dB and is at"
+            "A gain of %+.2f dB would bring %s from %.1f to %.1f LUFS, but its true peak above %.1f dBTP: it was given %+.2f dB and is at"
                 + " %.1f LUFS.",
             wanted,
             of,
             now,
             wish.targetLufs(),
-            wish.peakDbfs(),
+            wish.peakDbtp(),
             most,
             now + most));
   }

@@ -26,8 +26,18 @@ final class BroadcastCopy {
 
   private BroadcastCopy() {}
 
+  /**
+   * The chunks for a copy in the format of the side.
+   *
+   * @param joined whether a stage made one signal of two channels
+   */
   static List<WavChunk> chunks(
-      SideReader side, List<String> stages, LedgerNames names, String toolVersion, Instant now)
+      SideReader side,
+      List<String> stages,
+      boolean joined,
+      LedgerNames names,
+      String toolVersion,
+      Instant now)
       throws IOException {
     String text =
         "groovemend "
@@ -36,7 +46,6 @@ final class BroadcastCopy {
             + (stages.isEmpty() ? "nothing changed" : String.join(" ", stages))
             + "; ledger "
             + names.ledger();
-    String line = CodingHistory.line(side.format(), asciiText(text));
     BroadcastExtension.Origin ifNone =
         new BroadcastExtension.Origin(
             asciiText("Restored copy; every change is in " + names.ledger()),
@@ -49,6 +58,7 @@ final class BroadcastCopy {
           && !extended
           && chunk.size() <= LARGEST_BEXT) {
         byte[] content = chunk.content() != null ? chunk.content() : read(side.path(), chunk);
+        String line = line(side, joined, BroadcastExtension.parse(content).codingHistory(), text);
         chunks.add(
             WavChunk.of(
                 BroadcastExtension.CHUNK_ID,
@@ -63,12 +73,21 @@ final class BroadcastCopy {
       while (place < chunks.size() && !chunks.get(place).isSamples()) {
         place++;
       }
+      String line = line(side, joined, "", text);
       chunks.add(
           place,
           WavChunk.of(
               BroadcastExtension.CHUNK_ID, BroadcastExtension.withHistoryLine(null, line, ifNone)));
     }
     return chunks;
+  }
+
+  private static String line(SideReader side, boolean joined, String history, String text) {
+    CodingHistory.Mode mode =
+        joined && side.format().channels() == 2
+            ? CodingHistory.Mode.DUAL_MONO
+            : CodingHistory.mode(history, side.format());
+    return CodingHistory.line(side.format(), mode, asciiText(text));
   }
 
   /** The content of a chunk of the original. */

@@ -92,7 +92,7 @@ final class CopyRecord {
     level.put("words", gain.words());
     if (wish.loudness() != null) {
       level.put("targetLufs", wish.loudness().targetLufs());
-      level.put("peakLimitDbfs", wish.loudness().peakDbfs());
+      level.put("peakLimitDbtp", wish.loudness().peakDbtp());
       level.put("per", wish.loudness().perSet() ? "set" : "side");
     }
     steps.put("level", level);
@@ -119,7 +119,7 @@ final class CopyRecord {
     map.put("rangeLu", level.loudness().rangeLu());
     map.put("mostMomentaryLufs", level.loudness().mostMomentaryLufs());
     map.put("mostShortTermLufs", level.loudness().mostShortTermLufs());
-    map.put("samplePeakDbfs", level.samplePeakDbfs());
+    map.put("truePeakDbtp", level.truePeakDbtp());
     return map;
   }
 }

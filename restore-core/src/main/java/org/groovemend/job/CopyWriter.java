@@ -10,6 +10,7 @@ import java.util.Set;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.Words;
+import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.Quantiser;
 import org.groovemend.deliverable.Container;
@@ -60,10 +61,7 @@ final class CopyWriter {
       List<String> leftOut = new ArrayList<>();
       CopyLevel level;
       if (wish.kind() == CopyKind.PRESERVATION) {
-        CopyMeter meter = new CopyMeter();
-        meter.begin(source.format().sampleRateHz(), source.format().channels());
-        source.forEach(crew, (at, samples, count) -> meter.accept(samples, count));
-        level = meter.finish();
+        level = measured(source);
       } else {
         List<WavChunk> chunks =
             wish.container() == Container.WAV
@@ -107,6 +105,18 @@ final class CopyWriter {
     }
   }
 
+  private CopyLevel measured(CopySource source) throws IOException {
+    CopyMeter meter = new CopyMeter();
+    meter.begin(source.format().sampleRateHz(), source.format().channels());
+    source.forEach(
+        crew,
+        (at, samples, count) -> {
+          meter.accept(samples, count);
+          progress.at("measuring", at + count, source.frames());
+        });
+    return meter.finish();
+  }
+
   private List<WavChunk> chunks(
       DeliverySide side, CopyWish wish, CopySource source, GainPlan gain, List<String> leftOut)
       throws IOException {
@@ -129,9 +139,25 @@ final class CopyWriter {
             request.toolVersion(),
             request.now());
     leftOut.addAll(chunks.leftOut());
-    return side.asked().tags().isEmpty()
-        ? chunks.chunks()
-        : chunks.chunks().stream().filter(chunk -> !TAGS.contains(chunk.id())).toList();
+    CopyLevel level = measured(source).withGain(gain.gainDb());
+    return chunks.chunks().stream()
+        .filter(chunk -> side.asked().tags().isEmpty() || !TAGS.contains(chunk.id()))
+        .map(
+            chunk ->
+                chunk.id().equals(BroadcastExtension.CHUNK_ID)
+                    ? WavChunk.of(chunk.id(), withLoudness(chunk.content(), level))
+                    : chunk)
+        .toList();
+  }
+
+  private static byte[] withLoudness(byte[] extension, CopyLevel level) {
+    return BroadcastExtension.withLoudness(
+        extension,
+        level.loudness().integratedLufs(),
+        level.loudness().rangeLu(),
+        level.truePeakDbtp(),
+        level.loudness().mostMomentaryLufs(),
+        level.loudness().mostShortTermLufs());
   }
 
   /** Doubles to words, once, and measured as they then are. */

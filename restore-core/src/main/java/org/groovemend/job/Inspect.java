@@ -15,6 +15,7 @@ import org.groovemend.click.CaptureFinding;
 import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.ClickStage;
+import org.groovemend.measure.ProgrammeMeter;
 import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
@@ -37,7 +38,8 @@ public final class Inspect {
       throws IOException {
     try (SideReader side = SideFiles.open(file)) {
       AudioFormat format = side.format();
-      Survey survey = Survey.of(side, crew, progress);
+      ProgrammeMeter programme = new ProgrammeMeter(format.sampleRateHz(), format.channels());
+      Survey survey = Survey.of(side, crew, progress, programme);
       ClickParameters parameters = ClickParameters.defaults();
       RangeReader read =
           new WatchedRanges(
@@ -74,6 +76,7 @@ public final class Inspect {
           notices,
           format.seconds(side.frames()),
           survey.levels(),
+          programme.finish(),
           survey.leadIn(),
           survey.leadIn().found() ? survey.leadIn().levelDbfs() : Double.NaN,
           capture,

@@ -190,7 +190,12 @@ public final class Restore {
               side.format(),
               side.frames(),
               BroadcastCopy.chunks(
-                  side, prepared.stageKeys(), names, request.toolVersion(), request.now()),
+                  side,
+                  prepared.stageKeys(),
+                  prepared.chain().joinsChannels(),
+                  names,
+                  request.toolVersion(),
+                  request.now()),
               side)) {
         clipped =
             prepared

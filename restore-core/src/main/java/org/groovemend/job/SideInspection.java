@@ -4,6 +4,7 @@ import java.util.List;
 import org.groovemend.click.CaptureFinding;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
+import org.groovemend.measure.Programme;
 import org.groovemend.measure.SideLevels;
 
 /**
@@ -14,6 +15,7 @@ import org.groovemend.measure.SideLevels;
  * @param notices what was odd about it
  * @param seconds length
  * @param levels what it measures
+ * @param programme loudness and true peak of all that is in the file, clicks and bare groove too
  * @param leadIn where the groove alone is heard
  * @param noiseFloorDbfs level of that stretch, dB re full scale; NaN if none was found
  * @param capture what the clicks tell about how the transfer was made, or null if it was stated
@@ -28,6 +30,7 @@ public record SideInspection(
     List<String> notices,
     double seconds,
     SideLevels levels,
+    Programme programme,
     LeadInFinding leadIn,
     double noiseFloorDbfs,
     CaptureFinding capture,

@@ -39,9 +39,6 @@ record SpeedChunks(List<WavChunk> chunks, List<String> leftOut) {
       String toolVersion,
       Instant now)
       throws IOException {
-    String line =
-        CodingHistory.line(
-            format, BroadcastCopy.asciiText("groovemend " + toolVersion + "; " + what));
     byte[] extension = null;
     List<WavChunk> texts = new ArrayList<>();
     List<String> leftOut = new ArrayList<>();
@@ -65,6 +62,12 @@ record SpeedChunks(List<WavChunk> chunks, List<String> leftOut) {
           BroadcastExtension.withTimeReference(
               extension, atRate(then, side.format().sampleRateHz(), format.sampleRateHz()));
     }
+    String history = extension == null ? "" : BroadcastExtension.parse(extension).codingHistory();
+    String line =
+        CodingHistory.line(
+            format,
+            CodingHistory.mode(history, format),
+            BroadcastCopy.asciiText("groovemend " + toolVersion + "; " + what));
     BroadcastExtension.Origin ifNone =
         new BroadcastExtension.Origin(
             BroadcastCopy.asciiText(description),

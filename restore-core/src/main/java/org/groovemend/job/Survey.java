@@ -14,6 +14,7 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.measure.LevelMeter;
 import org.groovemend.measure.LevelTrack;
+import org.groovemend.measure.ProgrammeMeter;
 import org.groovemend.measure.SideLevels;
 import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
@@ -37,11 +38,21 @@ record Survey(
   private static final int BLOCK_FRAMES = 1 << 16;
 
   static Survey of(SideReader side, Crew crew, Progress progress) throws IOException {
+    return of(side, crew, progress, null);
+  }
+
+  /**
+   * The same, and gives every sample to a meter on the way.
+   *
+   * @param programmeOrNull still to be finished by the caller
+   */
+  static Survey of(SideReader side, Crew crew, Progress progress, ProgrammeMeter programmeOrNull)
+      throws IOException {
     long bytes = Files.size(side.path());
     FileTime modified = Files.getLastModifiedTime(side.path());
     Survey survey;
     try (HashUnderWay fileHash = new HashUnderWay(side.path(), crew)) {
-      survey = of(side, bytes, fileHash, crew, progress);
+      survey = of(side, bytes, fileHash, crew, progress, programmeOrNull);
     }
     if (Files.size(side.path()) != bytes
         || !Files.getLastModifiedTime(side.path()).equals(modified)) {
@@ -55,7 +66,12 @@ record Survey(
   }
 
   private static Survey of(
-      SideReader side, long bytes, HashUnderWay fileHash, Crew crew, Progress progress)
+      SideReader side,
+      long bytes,
+      HashUnderWay fileHash,
+      Crew crew,
+      Progress progress,
+      ProgrammeMeter programmeOrNull)
       throws IOException {
     AudioFormat format = side.format();
     long frames = side.frames();
@@ -82,7 +98,12 @@ record Survey(
             digest.update(words, 0, count);
             track.accept(samples, count);
           },
-          () -> leadIn.accept(samples, count));
+          () -> leadIn.accept(samples, count),
+          () -> {
+            if (programmeOrNull != null) {
+              programmeOrNull.accept(samples, count);
+            }
+          });
       progress.at("surveying", at + count, frames);
     }
     FileFacts facts =

@@ -12,6 +12,8 @@ import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
+import org.groovemend.audio.WavChunk;
+import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.flac.FlacWriter;
 import org.groovemend.chain.Progress;
@@ -21,6 +23,7 @@ import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.simulate.RestraintPiece;
 import org.groovemend.simulate.TwoWalls;
 import org.groovemend.simulate.TwoWalls.Groove;
+import org.groovemend.speed.TimeMap;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.groovemend.walls.MonoParameters;
@@ -97,6 +100,50 @@ class WallsJobTest {
     Path back = dir.resolve("back.flac");
     Revert.run(outcome.ledgerFile(), new LedgerFiles(null, null, null), back, false);
     assertThat(Files.readAllBytes(back)).isEqualTo(Files.readAllBytes(side));
+  }
+
+  /** The last line of a file's coding history. */
+  private static String lastLine(Path wav) throws IOException {
+    try (SideReader copy = SideFiles.open(wav)) {
+      for (WavChunk chunk : copy.wavChunks()) {
+        if (chunk.id().equals("bext")) {
+          String history = BroadcastExtension.parse(BroadcastCopy.read(wav, chunk)).codingHistory();
+          List<String> lines = history.lines().toList();
+          return lines.get(lines.size() - 1);
+        }
+      }
+    }
+    throw new AssertionError("no bext in " + wav);
+  }
+
+  /** EBU R 98: what was two walls is one signal in two channels from then on. */
+  @Test
+  void theCodingHistoryTellsOfTheJoinedWalls() throws IOException {
+    Path mono = side(worn(Groove.equal(-24)));
+    Path joined = restore(mono, stages(StageId.MONO), "joined").restoredFile();
+    assertThat(lastLine(joined))
+        .startsWith("A=PCM,F=44100,W=16,M=dual-mono,T=groovemend test; mono; ledger ");
+    Path apart = restore(mono, stages(StageId.CLICKS), "apart").restoredFile();
+    assertThat(lastLine(apart)).startsWith("A=PCM,F=44100,W=16,M=stereo,T=");
+    MonoParameters aligned = MonoParameters.defaults().with(MonoParameters.Result.ALIGNED);
+    Path shifted = restore(mono, stages(StageId.MONO).withMono(aligned), "aligned").restoredFile();
+    assertThat(lastLine(shifted)).contains(",M=stereo,");
+    // a copy at another speed of each goes on from there
+    for (Path copy : List.of(joined, apart)) {
+      Path faster = copy.resolveSibling("faster.wav");
+      SpeedCopy.run(
+          new SpeedCopy.Request(
+              copy, TimeMap.of(1.01), "stated", faster, 48_000, 1, false, "test", Instant.EPOCH),
+          Crew.alone(),
+          Progress.SILENT);
+      assertThat(lastLine(faster))
+          .startsWith(
+              "A=PCM,F=48000,W=16,M=" + (copy == joined ? "dual-mono" : "stereo") + ",T=groovemend")
+          .contains("speed x 1.010000");
+    }
+    Path one = side(new double[][] {worn(Groove.equal(-24))[0]});
+    assertThat(lastLine(restore(one, stages(StageId.CLICKS), "one").restoredFile()))
+        .startsWith("A=PCM,F=44100,W=16,M=mono,T=");
   }
 
   private static Map<String, Object> analysis(Path ledger, String name) throws IOException {

@@ -50,6 +50,7 @@ public record BroadcastExtension(
   private static final int UMID = 348;
   private static final int LOUDNESS = 412;
   private static final int LOUDNESS_VALUES = 5;
+  private static final int NOT_GIVEN = 0x7fff;
 
   /**
    * What a new extension says about the file it stands in.
@@ -126,6 +127,31 @@ public record BroadcastExtension(
   public static byte[] withTimeReference(byte[] content, long frames) {
     byte[] out = atLeastFixedPart(content).clone();
     Bytes.put(out, TIME_REFERENCE, frames, 8);
+    return out;
+  }
+
+  /**
+   * The content with other loudness values, as version 2 at least; all else keeps its bytes.
+   *
+   * @param content of a {@code bext} chunk; not modified
+   * @param integratedLufs and the others: {@code LoudnessValue}, {@code LoudnessRange}, {@code
+   *     MaxTruePeakLevel}, {@code MaxMomentaryLoudness}, {@code MaxShortTermLoudness}; what is not
+   *     a number within -99.99 to 99.99 is written as not given
+   */
+  public static byte[] withLoudness(
+      byte[] content,
+      double integratedLufs,
+      double rangeLu,
+      double truePeakDbtp,
+      double mostMomentaryLufs,
+      double mostShortTermLufs) {
+    byte[] out = atLeastFixedPart(content).clone();
+    double[] values = {integratedLufs, rangeLu, truePeakDbtp, mostMomentaryLufs, mostShortTermLufs};
+    for (int i = 0; i < LOUDNESS_VALUES; i++) {
+      boolean given = Math.abs(values[i]) < 100;
+      Bytes.put(out, LOUDNESS + 2 * i, given ? Math.round(100 * values[i]) : NOT_GIVEN, 2);
+    }
+    Bytes.put(out, VERSION, Math.max(2, Bytes.u16(out, VERSION)), 2);
     return out;
   }
 

@@ -39,6 +39,41 @@ class BroadcastExtensionTest {
         .isEqualTo("A=PCM,F=44100,W=32,M=stereo,T=IEEE float; x\r\n");
   }
 
+  @Test
+  void modeIsWhatTheChannelsHold() {
+    AudioFormat two = AudioFormat.pcm(48_000, 2, 24);
+    AudioFormat one = AudioFormat.pcm(48_000, 1, 24);
+    String joined = CodingHistory.line(two, CodingHistory.Mode.DUAL_MONO, "walls joined");
+    assertThat(joined).isEqualTo("A=PCM,F=48000,W=24,M=dual-mono,T=walls joined\r\n");
+    assertThat(CodingHistory.mode(joined, two)).isEqualTo(CodingHistory.Mode.DUAL_MONO);
+    assertThat(CodingHistory.mode(joined, one)).isEqualTo(CodingHistory.Mode.MONO);
+    assertThat(CodingHistory.mode(joined + CodingHistory.line(two, "x"), two))
+        .isEqualTo(CodingHistory.Mode.STEREO);
+    assertThat(CodingHistory.mode("A=ANALOGUE,M=mono,T=78.26 rpm\r\n", two))
+        .isEqualTo(CodingHistory.Mode.STEREO);
+    assertThat(CodingHistory.mode("", one)).isEqualTo(CodingHistory.Mode.MONO);
+    assertThatThrownBy(() -> CodingHistory.line(one, CodingHistory.Mode.DUAL_MONO, "x"))
+        .isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> CodingHistory.line(two, CodingHistory.Mode.MONO, "x"))
+        .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  /** EBU Tech 3285 v2: hundredths; 0x7fff for what is not given. */
+  @Test
+  void loudnessIsWrittenInHundredthsAndMakesVersionTwo() {
+    byte[] before = BroadcastExtension.withHistoryLine(null, LINE, NONE);
+    byte[] after =
+        BroadcastExtension.withLoudness(before, -23.004, 7.25, -1, Double.NEGATIVE_INFINITY, -18.5);
+    BroadcastExtension read = BroadcastExtension.parse(after);
+    assertThat(read.loudness()).containsExactly(-2300, 725, -100, 0x7fff, -1850);
+    assertThat(read.version()).isEqualTo(2);
+    assertThat(read.codingHistory()).isEqualTo(LINE);
+    byte[] rest = after.clone();
+    System.arraycopy(before, 412, rest, 412, 10);
+    System.arraycopy(before, 346, rest, 346, 2);
+    assertThat(rest).isEqualTo(before);
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"a,b", "a\r\nb", "\u00e9", "\u007f"})
   void textThatWouldBreakTheLineIsRefused(String text) {
