@@ -141,7 +141,7 @@ class ArchitectureTest {
         .whereLayer("tags")
         .mayOnlyAccessLayers("audio")
         .whereLayer("technical")
-        .mayOnlyAccessLayers("audio")
+        .mayOnlyAccessLayers("audio", "ledger")
         .whereLayer("bag")
         .mayOnlyAccessLayers("delivery")
         .whereLayer("deliverable")

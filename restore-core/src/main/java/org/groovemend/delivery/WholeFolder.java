@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Stream;
 
 /**
@@ -61,7 +62,8 @@ public final class WholeFolder implements Closeable {
   static WholeFolder open(Path folder, boolean replace, List<Path> inputs, FileSteps steps)
       throws IOException {
     Path target = folder.toAbsolutePath().normalize();
-    if (target.getParent() == null) {
+    Path parent = target.getParent();
+    if (parent == null) {
       throw new IllegalArgumentException(folder + " is the top of a file system");
     }
     if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
@@ -80,8 +82,8 @@ public final class WholeFolder implements Closeable {
     }
     WholeFolder whole = new WholeFolder(target, replace, steps);
     try {
-      whole.above.make(target.getParent());
-      whole.hidden = steps.createHiddenFolder(target.getParent(), OutputSet.PREFIX);
+      whole.above.make(parent);
+      whole.hidden = steps.createHiddenFolder(parent, OutputSet.PREFIX);
       whole.content = whole.hidden.resolve("content");
       steps.createFolder(whole.content);
       return whole;
@@ -108,7 +110,7 @@ public final class WholeFolder implements Closeable {
       throw new IllegalArgumentException("\"" + name + "\" does not lie in the folder");
     }
     try {
-      new MadeFolders(steps).make(file.getParent());
+      new MadeFolders(steps).make(Objects.requireNonNull(file.getParent(), "lies in content"));
     } catch (IOException e) {
       throw WriteTrouble.explain(e, target.resolve(name));
     }
