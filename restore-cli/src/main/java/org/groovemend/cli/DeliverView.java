@@ -75,8 +75,8 @@ final class DeliverView {
           String.format(
               Locale.ROOT,
               "  %s  %s; %s, true peak %.1f dBTP%s",
-              copy.name(),
-              shape(copy.format(), copy.frames()),
+              copy.file().name(),
+              shape(copy.file().format(), copy.file().frames()),
               Double.isFinite(lufs)
                   ? String.format(Locale.ROOT, "%.1f LUFS", lufs)
                   : "too quiet to tell its loudness",

@@ -21,6 +21,8 @@ import org.groovemend.speed.TimeMap;
 import org.groovemend.tags.Cover;
 import org.groovemend.tags.TagField;
 import org.groovemend.tags.Tags;
+import org.groovemend.technical.Disc;
+import org.groovemend.technical.DiscProperty;
 
 /**
  * Reads a recipe file (YAML 1.2). Strict as treatment files are: what is unknown, of a wrong kind,
@@ -30,9 +32,18 @@ final class RecipeFile {
 
   static final List<String> TOP =
       List.of(
-          "recipe", "sides", "treatment", "speed", "tags", "cover", "copies", "bag", "ditherSeed");
+          "recipe",
+          "sides",
+          "treatment",
+          "speed",
+          "tags",
+          "cover",
+          "disc",
+          "copies",
+          "bag",
+          "ditherSeed");
   static final List<String> SIDE =
-      List.of("transfer", "ledger", "treatment", "leadIn", "speed", "tags", "cover");
+      List.of("transfer", "ledger", "treatment", "leadIn", "speed", "tags", "cover", "disc");
   static final List<String> COPY =
       List.of("copy", "name", "format", "rate", "depth", "gain", "loudness");
   static final List<String> LOUDNESS = List.of("target", "per", "peak");
@@ -117,7 +128,7 @@ final class RecipeFile {
 
   private Recipe.Side side(Path transfer) throws IOException {
     return new Recipe.Side(
-        transfer, null, treatment(null), null, speed(top), basis(top), tags(null));
+        transfer, null, treatment(null), null, speed(top), basis(top), tags(null), disc(null));
   }
 
   private Recipe.Side side(YamlMap side, boolean made) throws IOException {
@@ -126,7 +137,9 @@ final class RecipeFile {
       throw side.refused("", "a side names its transfer: \"transfer: side.wav\"");
     }
     if (!made) {
-      SIDE.subList(1, SIDE.size()).forEach(key -> requireUse(side, key));
+      SIDE.stream()
+          .filter(key -> !List.of("transfer", "disc").contains(key))
+          .forEach(key -> requireUse(side, key));
     }
     Path ledger = null;
     if (side.has("ledger")) {
@@ -151,7 +164,8 @@ final class RecipeFile {
             : null,
         speed(speed),
         basis(speed),
-        tags(side));
+        tags(side),
+        disc(side));
   }
 
   /** That of all sides, with what the side has of its own laid over it. */
@@ -228,6 +242,28 @@ final class RecipeFile {
     }
     Cover picture = cover;
     return last.within("tags", () -> new FileTags(new Tags(texts), picture));
+  }
+
+  private Disc disc(YamlMap side) {
+    Map<DiscProperty, String> stated = new EnumMap<>(DiscProperty.class);
+    YamlMap last = top;
+    for (YamlMap owner : side == null ? List.of(top) : List.of(top, side)) {
+      if (owner.has("disc")) {
+        YamlMap disc = owner.part("disc");
+        disc.refuseUnknown(discKeys());
+        for (DiscProperty property : DiscProperty.values()) {
+          if (disc.has(property.key())) {
+            stated.put(property, disc.text(property.key()));
+          }
+        }
+        last = owner;
+      }
+    }
+    return stated.isEmpty() ? null : last.within("disc", () -> new Disc(stated));
+  }
+
+  static List<String> discKeys() {
+    return Arrays.stream(DiscProperty.values()).map(DiscProperty::key).toList();
   }
 
   static List<String> tagKeys() {

@@ -36,6 +36,7 @@ final class RecipeSchema {
     properties.put("speed", Map.of("$ref", "#/$defs/speed"));
     properties.put("tags", Map.of("$ref", "#/$defs/tags"));
     properties.put("cover", described(TEXT, "JPEG or PNG picture of the label or sleeve."));
+    properties.put("disc", Map.of("$ref", "#/$defs/disc"));
     properties.put("copies", ordered("type", "array", "minItems", 1, "items", copy()));
     properties.put(
         "bag",
@@ -49,7 +50,8 @@ final class RecipeSchema {
     Map<String, Object> parts = new LinkedHashMap<>();
     parts.put("treatment", Map.of("anyOf", either));
     parts.put("speed", speed());
-    parts.put("tags", tags());
+    parts.put("tags", texts(RecipeFile.tagKeys()));
+    parts.put("disc", texts(RecipeFile.discKeys()));
 
     Map<String, Object> schema = new LinkedHashMap<>();
     schema.put("$schema", "https://json-schema.org/draft/2020-12/schema");
@@ -69,6 +71,7 @@ final class RecipeSchema {
     side.put("speed", Map.of("$ref", "#/$defs/speed"));
     side.put("tags", Map.of("$ref", "#/$defs/tags"));
     side.put("cover", TEXT);
+    side.put("disc", Map.of("$ref", "#/$defs/disc"));
     return closed(side, List.of("transfer"));
   }
 
@@ -84,10 +87,10 @@ final class RecipeSchema {
     return closed(speed, List.of());
   }
 
-  private static Map<String, Object> tags() {
-    Map<String, Object> tags = new LinkedHashMap<>();
-    RecipeFile.tagKeys().forEach(key -> tags.put(key, textOrNumber()));
-    return closed(tags, List.of());
+  private static Map<String, Object> texts(List<String> keys) {
+    Map<String, Object> texts = new LinkedHashMap<>();
+    keys.forEach(key -> texts.put(key, textOrNumber()));
+    return closed(texts, List.of());
   }
 
   private static Map<String, Object> copy() {

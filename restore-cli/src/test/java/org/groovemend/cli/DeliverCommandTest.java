@@ -23,6 +23,7 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.Words;
 import org.groovemend.audio.file.BroadcastExtension;
@@ -85,6 +86,17 @@ class DeliverCommandTest {
     }
   }
 
+  private static String samplesDigest(Path file) throws IOException {
+    try (SideReader side = SideFiles.open(file)) {
+      int n = (int) side.frames();
+      long[][] words = new long[side.format().channels()][n];
+      side.readWords(0, n, words, 0);
+      SampleDigest digest = new SampleDigest(side.format());
+      digest.update(words, 0, n);
+      return digest.hex();
+    }
+  }
+
   private static Set<String> names(Path folder) throws IOException {
     try (Stream<Path> all = Files.list(folder)) {
       return all.map(path -> path.getFileName().toString())
@@ -109,6 +121,7 @@ class DeliverCommandTest {
                 "a.restored.wav",
                 "a.service.flac",
                 "a.service.flac.json",
+                "a.technical.xml",
                 "delivery.json")),
         names(made));
     assertArrayEquals(original, Files.readAllBytes(made.resolve("a.preservation.wav")));
@@ -120,6 +133,7 @@ class DeliverCommandTest {
         Path file = made.resolve(name.substring(0, name.length() - 5));
         assertEquals(sha256(Files.readAllBytes(file)), record.at("/file/sha256").asText(), name);
         assertEquals(Files.size(file), record.at("/file/bytes").asLong());
+        assertEquals(samplesDigest(file), record.at("/file/samplesSha256").asText());
         assertEquals(
             name.contains("service") || name.contains("broadcast"), record.hasNonNull("ledger"));
         assertTrue(record.at("/loudness/integratedLufs").isNumber(), name);
@@ -320,6 +334,24 @@ class DeliverCommandTest {
   }
 
   @Test
+  void theTechnicalMetadataNameEveryCopy() throws Exception {
+    javax.xml.parsers.DocumentBuilderFactory factory =
+        javax.xml.parsers.DocumentBuilderFactory.newInstance();
+    factory.setNamespaceAware(true);
+    var objects =
+        factory
+            .newDocumentBuilder()
+            .parse(made.resolve("a.technical.xml").toFile())
+            .getElementsByTagNameNS("*", "audioObject");
+    assertEquals(4, objects.getLength());
+    for (int i = 0; i < 4; i++) {
+      String text = objects.item(i).getTextContent();
+      assertTrue(text.contains(sha256(original)), "goes back to the original: " + text);
+    }
+    assertTrue(objects.item(2).getTextContent().contains("speed x 1.010000"));
+  }
+
+  @Test
   void aBagIsABag() throws Exception {
     Path recipe = dir.resolve("bag.yaml");
     Files.writeString(
@@ -412,6 +444,7 @@ class DeliverCommandTest {
         "tags: {date: yesterday} | date",
         "cover: none.jpg | no such picture",
         "bag: 7 | key: value",
+        "disc: {speed: fast} | \"fast\"; give a number of rpm",
         "ditherSeed: x | no whole number",
       })
   void whatCannotBeIsOneSentenceAndNothingIsWritten(String line, String says) throws IOException {

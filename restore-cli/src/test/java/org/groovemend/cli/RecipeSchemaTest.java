@@ -29,8 +29,7 @@ import org.snakeyaml.engine.v2.api.LoadSettings;
 class RecipeSchemaTest {
 
   private static final ObjectMapper JSON = new ObjectMapper();
-  private static final Path DOCS =
-      Path.of(System.getProperty("basedir", "."), "..", "docs");
+  private static final Path DOCS = Path.of(System.getProperty("basedir", "."), "..", "docs");
 
   @TempDir private Path dir;
 
@@ -108,7 +107,8 @@ class RecipeSchemaTest {
     int seen = 0;
     for (String page : List.of("how-to/deliver.md", "reference/recipe.md")) {
       Matcher fence =
-          Pattern.compile("(?ms)^ *```yaml\n(.*?)^ *```").matcher(Files.readString(DOCS.resolve(page)));
+          Pattern.compile("(?ms)^ *```yaml\n(.*?)^ *```")
+              .matcher(Files.readString(DOCS.resolve(page)));
       while (fence.find()) {
         String yaml = fence.group(1).stripIndent();
         if (yaml.contains("recipe: 1")) {

@@ -28,6 +28,11 @@ public enum Container {
     return key;
   }
 
+  /** For people. */
+  public String words() {
+    return this == WAV ? "WAV (Broadcast Wave)" : name();
+  }
+
   /** The container of a name, if there is one. */
   public static Optional<Container> ofKey(String key) {
     for (Container container : values()) {

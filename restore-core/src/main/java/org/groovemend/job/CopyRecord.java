@@ -29,7 +29,6 @@ final class CopyRecord {
       Path folder,
       DeliverySide side,
       CopyWish wish,
-      SpeedRecord.Identity file,
       DeliverOutcome.Copy copy,
       GainPlan gain,
       List<String> leftOut)
@@ -41,12 +40,8 @@ final class CopyRecord {
     all.put("made", request.now().toString());
     all.put("kind", wish.kind().key());
     all.put("what", wish.kind().words());
-    Map<String, Object> written = SpeedRecord.file(file, copy.format(), copy.frames());
-    written.put("container", wish.container() == null ? "as the original" : wish.container().key());
-    all.put("file", written);
-    all.put(
-        "original",
-        SpeedRecord.file(side.original(), side.originalFormat(), side.originalFrames()));
+    all.put("file", DeliveryRecord.asMap(copy.file()));
+    all.put("original", DeliveryRecord.asMap(side.original()));
     all.put("ledger", restored ? ledger(side) : null);
     all.put("cleanCopy", restored ? DeliveryRecord.asMap(side.clean()) : null);
     all.put(
@@ -55,7 +50,7 @@ final class CopyRecord {
     all.put("loudness", loudness(copy.level()));
     all.put("tags", wish.kind() == CopyKind.PRESERVATION ? null : tags(side.asked().tags()));
     all.put("chunksLeftOut", leftOut);
-    SealedRecord.write(folder.resolve(DeliverPlan.sidecar(file.name())), all);
+    SealedRecord.write(folder.resolve(DeliverPlan.sidecar(copy.file().name())), all);
   }
 
   private static Map<String, Object> ledger(DeliverySide side) {
@@ -71,7 +66,7 @@ final class CopyRecord {
       CopyWish wish,
       DeliverOutcome.Copy copy,
       GainPlan gain) {
-    AudioFormat format = copy.format();
+    AudioFormat format = copy.file().format();
     boolean restored = wish.kind() == CopyKind.SERVICE;
     Map<String, Object> steps = new LinkedHashMap<>();
     steps.put("source", restored ? side.clean().name() : side.original().name());
@@ -79,9 +74,10 @@ final class CopyRecord {
         "curve",
         restored || side.curve() == null
             ? null
-            : CurvePlan.finding(side.curve(), side.originalFormat().sampleRateHz()));
+            : CurvePlan.finding(side.curve(), side.original().format().sampleRateHz()));
     steps.put(
-        "oneOfTwoLikeChannels", restored && side.joined() && side.originalFormat().channels() == 2);
+        "oneOfTwoLikeChannels",
+        restored && side.joined() && side.original().format().channels() == 2);
     Map<String, Object> speed = SpeedRecord.asMap(side.asked().speed());
     speed.put("basis", side.asked().speedBasis());
     steps.put("speed", speed);

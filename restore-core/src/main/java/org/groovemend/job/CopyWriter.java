@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.Words;
 import org.groovemend.audio.file.BroadcastExtension;
@@ -20,6 +21,7 @@ import org.groovemend.deliverable.CopyLevel;
 import org.groovemend.deliverable.CopyMeter;
 import org.groovemend.deliverable.CopyWish;
 import org.groovemend.deliverable.GainPlan;
+import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.measure.Decibels;
 import org.groovemend.resample.SampleSink;
@@ -60,6 +62,7 @@ final class CopyWriter {
     try (CopySource source = CopySource.open(side, wish)) {
       List<String> leftOut = new ArrayList<>();
       CopyLevel level;
+      String samples = "";
       if (wish.kind() == CopyKind.PRESERVATION) {
         level = measured(source);
       } else {
@@ -82,6 +85,7 @@ final class CopyWriter {
           pass.requireWhole();
         }
         level = pass.meter.finish();
+        samples = pass.digest.hex();
         if (wish.loudness() != null) {
           remarks.add(name + ": " + gain.words());
         }
@@ -92,17 +96,32 @@ final class CopyWriter {
                   + String.join(", ", leftOut));
         }
       }
-      SpeedRecord.Identity file =
-          new SpeedRecord.Identity(
-              name,
-              Files.size(path),
-              wish.kind() == CopyKind.PRESERVATION ? side.original().sha256() : Sha256.of(path));
-      DeliverOutcome.Copy copy =
-          new DeliverOutcome.Copy(
-              name, wish.kind(), source.frames(), source.format(), level, gain.gainDb());
-      CopyRecord.write(request, folder, side, wish, file, copy, gain, leftOut);
+      FileFacts file =
+          wish.kind() == CopyKind.PRESERVATION
+              ? named(side.original(), name)
+              : new FileFacts(
+                  name,
+                  Files.size(path),
+                  Sha256.of(path),
+                  samples,
+                  source.frames(),
+                  source.format(),
+                  wish.container().words());
+      DeliverOutcome.Copy copy = new DeliverOutcome.Copy(file, wish.kind(), level, gain.gainDb());
+      CopyRecord.write(request, folder, side, wish, copy, gain, leftOut);
       return copy;
     }
+  }
+
+  private static FileFacts named(FileFacts facts, String name) {
+    return new FileFacts(
+        name,
+        facts.bytes(),
+        facts.sha256(),
+        facts.samplesSha256(),
+        facts.frames(),
+        facts.format(),
+        facts.container());
   }
 
   private CopyLevel measured(CopySource source) throws IOException {
@@ -163,6 +182,7 @@ final class CopyWriter {
   /** Doubles to words, once, and measured as they then are. */
   private final class Pass implements SampleSink {
     final CopyMeter meter = new CopyMeter();
+    final SampleDigest digest;
     private final String name;
     private final AudioFormat format;
     private final long frames;
@@ -177,6 +197,7 @@ final class CopyWriter {
     Pass(String name, CopySource source, GainPlan gain) {
       this.name = name;
       this.format = source.format();
+      this.digest = new SampleDigest(format);
       this.frames = source.frames();
       this.factor = gain.factor();
       this.gainDb = gain.gainDb();
@@ -206,6 +227,7 @@ final class CopyWriter {
         Words.toDoubles(words[c], 0, scaled[c], 0, count, format);
       }
       meter.accept(scaled, count);
+      digest.update(words, 0, count);
       file.write(words, 0, count);
       progress.at("writing", at + count, frames);
     }

@@ -102,14 +102,17 @@ public final class Deliver {
     List<DeliverOutcome.Copy> copies = new ArrayList<>();
     int next = 0;
     for (int s = 0; s < sides.size(); s++) {
+      DeliverySide side = sides.get(s);
+      List<DeliverOutcome.Copy> ofSide = new ArrayList<>();
       for (CopyWish wish : recipe.copies()) {
         String name = plan.get(next++).name();
-        DeliverySide side = sides.get(s);
         if (wish.kind() == CopyKind.PRESERVATION) {
           preparation.copy(side.asked().transfer(), name, side.original().sha256());
         }
-        copies.add(writer.write(side, wish, name, gains.get(wish).get(s)));
+        ofSide.add(writer.write(side, wish, name, gains.get(wish).get(s)));
       }
+      CopyMetadata.write(folder, side, ofSide);
+      copies.addAll(ofSide);
     }
     remarks.addAll(writer.remarks());
     DeliveryRecord.write(request, folder, sides);

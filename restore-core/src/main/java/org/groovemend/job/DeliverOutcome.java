@@ -2,9 +2,9 @@ package org.groovemend.job;
 
 import java.nio.file.Path;
 import java.util.List;
-import org.groovemend.audio.AudioFormat;
 import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.CopyLevel;
+import org.groovemend.ledger.FileFacts;
 
 /**
  * What was delivered.
@@ -24,18 +24,10 @@ public record DeliverOutcome(Path folder, Path record, List<Copy> copies, List<S
   /**
    * One file.
    *
-   * @param name of it
+   * @param file its identity and shape
    * @param kind what it is
-   * @param frames length
-   * @param format of its samples
    * @param level how loud it is
    * @param gainDb that it was given
    */
-  public record Copy(
-      String name,
-      CopyKind kind,
-      long frames,
-      AudioFormat format,
-      CopyLevel level,
-      double gainDb) {}
+  public record Copy(FileFacts file, CopyKind kind, CopyLevel level, double gainDb) {}
 }

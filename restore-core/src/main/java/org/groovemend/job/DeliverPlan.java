@@ -60,7 +60,13 @@ public final class DeliverPlan {
       try (SideReader reader = SideFiles.open(side.transfer())) {
         LedgerNames names = LedgerNames.of(side.transfer(), reader.format().containerBits());
         for (String name :
-            List.of(names.restored(), names.ledger(), names.removed(), names.report(), RECORD)) {
+            List.of(
+                names.restored(),
+                names.ledger(),
+                names.removed(),
+                names.report(),
+                CopyMetadata.name(names.name()),
+                RECORD)) {
           if (!name.equals(RECORD) || taken.isEmpty()) {
             take(name, side.transfer() + " and what comes with it", taken);
           }

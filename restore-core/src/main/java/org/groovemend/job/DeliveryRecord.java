@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Sha256;
 
 /** The record of a whole delivery: its originals, and every file with its digest. */
@@ -45,6 +46,20 @@ final class DeliveryRecord {
     }
     all.put("files", files);
     SealedRecord.write(folder.resolve(DeliverPlan.RECORD), all);
+  }
+
+  static Map<String, Object> asMap(FileFacts file) {
+    Map<String, Object> map =
+        asMap(new SpeedRecord.Identity(file.name(), file.bytes(), file.sha256()));
+    map.put("samplesSha256", file.samplesSha256());
+    map.put("container", file.container());
+    map.put("frames", file.frames());
+    map.put("sampleRateHz", file.format().sampleRateHz());
+    map.put("channels", file.format().channels());
+    map.put("coding", file.format().coding().name());
+    map.put("containerBits", file.format().containerBits());
+    map.put("significantBits", file.format().significantBits());
+    return map;
   }
 
   static Map<String, Object> asMap(SpeedRecord.Identity identity) {

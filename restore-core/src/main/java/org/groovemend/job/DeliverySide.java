@@ -2,7 +2,7 @@ package org.groovemend.job;
 
 import java.nio.file.Path;
 import java.util.List;
-import org.groovemend.audio.AudioFormat;
+import org.groovemend.ledger.FileFacts;
 import org.groovemend.playback.CurveParameters;
 
 /**
@@ -11,8 +11,6 @@ import org.groovemend.playback.CurveParameters;
  * @param asked what was asked
  * @param base NAME of its files
  * @param original the transfer
- * @param originalFormat of it
- * @param originalFrames of it
  * @param ledger of the restoration, null if no copy needs one
  * @param ledgerSeal of that ledger, or null
  * @param clean the clean copy, or null
@@ -24,9 +22,7 @@ import org.groovemend.playback.CurveParameters;
 record DeliverySide(
     Recipe.Side asked,
     String base,
-    SpeedRecord.Identity original,
-    AudioFormat originalFormat,
-    long originalFrames,
+    FileFacts original,
     SpeedRecord.Identity ledger,
     String ledgerSeal,
     SpeedRecord.Identity clean,

@@ -11,6 +11,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
@@ -28,6 +29,7 @@ import org.groovemend.stage.StageId;
 final class DeliverySidePreparation {
 
   private static final int BUFFER_BYTES = 1 << 18;
+  private static final int BLOCK_FRAMES = 1 << 16;
   private static final JsonMapper MAPPER =
       JsonMapper.builder().enable(MapperFeature.ACCEPT_CASE_INSENSITIVE_ENUMS).build();
 
@@ -47,14 +49,6 @@ final class DeliverySidePreparation {
    * @param restored true if a copy is made from the clean copy
    */
   DeliverySide prepare(Recipe.Side side, boolean restored) throws IOException {
-    AudioFormat format;
-    long frames;
-    try (SideReader reader = SideFiles.open(side.transfer())) {
-      format = reader.format();
-      frames = reader.frames();
-    }
-    String name = side.transfer().getFileName().toString();
-    String base = LedgerNames.of(side.transfer(), format.containerBits()).name();
     try (HashUnderWay hash = new HashUnderWay(side.transfer(), crew)) {
       Ledger ledger = null;
       List<String> remarks = List.of();
@@ -84,10 +78,8 @@ final class DeliverySidePreparation {
       FileFacts clean = restored ? ledger.totals().restored() : null;
       return new DeliverySide(
           side,
-          base,
-          new SpeedRecord.Identity(name, Files.size(side.transfer()), hash.digits()),
-          format,
-          frames,
+          LedgerNames.of(side.transfer(), Long.SIZE).name(),
+          ledger == null ? facts(side.transfer(), hash) : ledger.header().original(),
           restored ? identity(folder.resolve(ledger.path().getFileName())) : null,
           restored ? ledger.seal() : null,
           restored ? new SpeedRecord.Identity(clean.name(), clean.bytes(), clean.sha256()) : null,
@@ -97,6 +89,29 @@ final class DeliverySidePreparation {
               : ledger.header().stages().stream().map(AppliedStage::name).toList(),
           curve(side, ledger),
           remarks);
+    }
+  }
+
+  /** Of a transfer that no ledger knows. */
+  private FileFacts facts(Path transfer, HashUnderWay hash) throws IOException {
+    try (SideReader reader = SideFiles.open(transfer)) {
+      AudioFormat format = reader.format();
+      SampleDigest digest = new SampleDigest(format);
+      long[][] words = new long[format.channels()][BLOCK_FRAMES];
+      for (long at = 0; at < reader.frames(); at += BLOCK_FRAMES) {
+        int count = (int) Math.min(BLOCK_FRAMES, reader.frames() - at);
+        reader.readWords(at, count, words, 0);
+        digest.update(words, 0, count);
+        progress.at("reading", at + count, reader.frames());
+      }
+      return new FileFacts(
+          transfer.getFileName().toString(),
+          Files.size(transfer),
+          hash.digits(),
+          digest.hex(),
+          reader.frames(),
+          format,
+          reader.container());
     }
   }
 

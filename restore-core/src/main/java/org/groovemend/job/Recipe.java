@@ -8,6 +8,7 @@ import java.util.Map;
 import org.groovemend.deliverable.CopyWish;
 import org.groovemend.deliverable.FileTags;
 import org.groovemend.speed.TimeMap;
+import org.groovemend.technical.Disc;
 
 /**
  * What is to be delivered of which sides.
@@ -39,6 +40,7 @@ public record Recipe(
    * @param speed what is done to the time of objective and service copies
    * @param speedBasis where that comes from, words for people
    * @param tags of every copy but the preservation copy
+   * @param disc what is stated of the disc, for the technical metadata
    */
   public record Side(
       Path transfer,
@@ -47,5 +49,6 @@ public record Recipe(
       TimeRange leadIn,
       TimeMap speed,
       String speedBasis,
-      FileTags tags) {}
+      FileTags tags,
+      Disc disc) {}
 }

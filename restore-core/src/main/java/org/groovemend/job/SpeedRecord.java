@@ -94,7 +94,7 @@ final class SpeedRecord {
     return all;
   }
 
-  static Map<String, Object> file(Identity identity, AudioFormat format, long frames) {
+  private static Map<String, Object> file(Identity identity, AudioFormat format, long frames) {
     Objects.requireNonNull(identity);
     Map<String, Object> all = new LinkedHashMap<>();
     all.put("name", identity.name());
