@@ -84,7 +84,7 @@ final class DeliverCommand implements Callable<Integer> {
       if (schema) {
         Json.print(text, RecipeSchema.schema());
       } else {
-        text.print(exampleText());
+        text.print(text("recipe.yaml"));
         text.flush();
       }
       return ExitCode.DONE;
@@ -117,17 +117,19 @@ final class DeliverCommand implements Callable<Integer> {
     return ExitCode.DONE;
   }
 
-  private static Path beside(Path recipe) {
+  /** Where the delivery of a recipe goes, if nothing is said. */
+  static Path beside(Path recipe) {
     String name = Usage.fileName(recipe);
     int dot = name.lastIndexOf('.');
     return recipe.resolveSibling((dot > 0 ? name.substring(0, dot) : name) + "-delivery");
   }
 
-  static String exampleText() {
-    try (var in = DeliverCommand.class.getResourceAsStream("recipe.yaml")) {
+  /** A recipe that is part of the program. */
+  static String text(String name) {
+    try (var in = DeliverCommand.class.getResourceAsStream(name)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
-      throw new IllegalStateException("the example is part of the program", e);
+      throw new IllegalStateException("recipes are part of the program", e);
     }
   }
 }

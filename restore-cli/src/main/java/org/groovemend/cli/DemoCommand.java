@@ -32,6 +32,7 @@ import picocli.CommandLine.Spec;
     footer = {
       "  groovemend demo",
       "  groovemend demo --out somewhere",
+      "  groovemend demo --discs --out two-discs",
       "",
       "Caution: the transfer and the removed signal hold loud pops; listen at a low level first."
     })
@@ -46,12 +47,21 @@ final class DemoCommand implements Callable<Integer> {
           "A new folder for what is made. Default: groovemend-demo here, numbered if there is one.")
   private Path out;
 
+  @Option(
+      names = "--discs",
+      description =
+          "Instead, two flat transfers, a 78 and an LP, to finished files by one recipe: curve, speed, copies, tags, loudness.")
+  private boolean discs;
+
   @Mixin private CommonOptions common;
 
   @Override
   public Integer call() throws Exception {
     Path folder = out == null ? freeFolder() : out;
     OutPlace.requireFolder(folder);
+    if (discs) {
+      return discs(folder);
+    }
     Demo.Outcome outcome;
     try (Hands hands = new Hands(common.threads())) {
       Progress bar = common.progress("demo");
@@ -78,6 +88,17 @@ final class DemoCommand implements Callable<Integer> {
       print(outcome, holds, text);
     }
     return holds ? ExitCode.DONE : ExitCode.VERIFICATION_FAILED;
+  }
+
+  private int discs(Path folder) throws Exception {
+    try (Hands hands = new Hands(common.threads())) {
+      Progress bar = common.progress("demo");
+      try {
+        return DiscsDemo.run(folder, hands, bar, common.json(), spec.commandLine().getOut());
+      } finally {
+        ProgressBar.clear(bar);
+      }
+    }
   }
 
   private static Path freeFolder() {

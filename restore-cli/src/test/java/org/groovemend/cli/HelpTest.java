@@ -49,6 +49,7 @@ class HelpTest {
             "noise",
             "edits",
             "curve",
+            "deliver",
             "levels",
             "loading",
             "evaluate",
