@@ -49,6 +49,7 @@ import picocli.CommandLine.HelpCommand;
       SpeedCommand.class,
       WallsCommand.class,
       VerifyCommand.class,
+      BagCommand.class,
       RevertCommand.class,
       TreatmentCommand.class,
       HelpCommand.class
