@@ -51,6 +51,7 @@ import picocli.CommandLine.HelpCommand;
       DeliverCommand.class,
       WallsCommand.class,
       VerifyCommand.class,
+      BagCommand.class,
       RevertCommand.class,
       TreatmentCommand.class,
       HelpCommand.class

@@ -18,7 +18,7 @@ import org.groovemend.ledger.LedgerNames;
 
 /**
  * The chunks of the clean copy: those of the original, with one line more in the coding history of
- * {@code bext} (EBU R 98).
+ * {@code bext} (EBU R 98) and without its loudness values, which hold no longer.
  */
 final class BroadcastCopy {
 
@@ -58,6 +58,9 @@ final class BroadcastCopy {
           && !extended
           && chunk.size() <= LARGEST_BEXT) {
         byte[] content = chunk.content() != null ? chunk.content() : read(side.path(), chunk);
+        if (!stages.isEmpty()) {
+          content = BroadcastExtension.withoutLoudness(content);
+        }
         String line = line(side, joined, BroadcastExtension.parse(content).codingHistory(), text);
         chunks.add(
             WavChunk.of(

@@ -60,7 +60,8 @@ record SpeedChunks(List<WavChunk> chunks, List<String> leftOut) {
       long then = BroadcastExtension.parse(extension).timeReference();
       extension =
           BroadcastExtension.withTimeReference(
-              extension, atRate(then, side.format().sampleRateHz(), format.sampleRateHz()));
+              BroadcastExtension.withoutLoudness(extension),
+              atRate(then, side.format().sampleRateHz(), format.sampleRateHz()));
     }
     String history = extension == null ? "" : BroadcastExtension.parse(extension).codingHistory();
     String line =

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -29,7 +30,7 @@ class CoverTest {
 
   @Test
   void aBadPictureGetsOneSentence() throws IOException {
-    refused("not a picture".getBytes(), "neither a JPEG nor a PNG");
+    refused("not a picture".getBytes(StandardCharsets.UTF_8), "neither a JPEG nor a PNG");
     refused(new byte[0], "neither a JPEG nor a PNG");
     refused(new byte[Cover.MAX_BYTES + 1], "too large");
     assertThatThrownBy(() -> Cover.read(dir.resolve("none.png")))

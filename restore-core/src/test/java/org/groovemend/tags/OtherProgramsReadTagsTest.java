@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleDigest;
@@ -223,7 +224,7 @@ class OtherProgramsReadTagsTest {
   }
 
   private static void holds(JsonNode tags, Path file, String name, String text) {
-    JsonNode value = tags.has(name) ? tags.get(name) : tags.get(name.toUpperCase());
+    JsonNode value = tags.has(name) ? tags.get(name) : tags.get(name.toUpperCase(Locale.ROOT));
     assertThat(value).as(file + " " + name + " of " + tags).isNotNull();
     assertThat(value.asText()).as(file + " " + name).isEqualTo(text);
   }
@@ -293,6 +294,41 @@ class OtherProgramsReadTagsTest {
       assertThat(tag.getFirst(FieldKey.ARTIST)).isEqualTo(Examples.FULL.get(TagField.PERFORMER));
       assertThat(tag.getFirstArtwork().getBinaryData()).isEqualTo(cover.bytes());
     }
+  }
+
+  /** ID3 2.4.0: sizes of seven bits a byte, UTF-8 (3) in every frame, no flags, no padding. */
+  @Test
+  void id3IsWhatTheSpecificationSays() {
+    Tags tags = Examples.FULL.with(TagField.COMMENT, "ž".repeat(20_000));
+    byte[] id3 = TagParts.aiffId3(tags, cover);
+    assertThat(Arrays.copyOf(id3, 6)).isEqualTo(new byte[] {'I', 'D', '3', 4, 0, 0});
+    assertThat(sevenBits(id3, 6)).isEqualTo(id3.length - 10);
+    List<String> frames = new ArrayList<>();
+    for (int at = 10; at < id3.length; at += 10 + sevenBits(id3, at + 4)) {
+      String name = new String(id3, at, 4, StandardCharsets.ISO_8859_1);
+      assertThat(id3[at + 8] | id3[at + 9]).as(name).isZero();
+      assertThat(id3[at + 10]).as(name).isEqualTo((byte) 3);
+      frames.add(name);
+      if (name.equals("TIT2")) {
+        assertThat(new String(id3, at + 11, sevenBits(id3, at + 4) - 1, StandardCharsets.UTF_8))
+            .isEqualTo(tags.get(TagField.TITLE));
+      }
+    }
+    assertThat(frames).contains("TIT2", "COMM", "APIC", "TCOP").hasSize(22);
+    assertThat(frames.stream().filter("TXXX"::equals)).hasSize(6);
+    String noYear =
+        new String(
+            TagParts.aiffId3(Tags.none().with(TagField.RIGHTS, "x"), null), StandardCharsets.UTF_8);
+    assertThat(noYear).contains("TXXX").doesNotContain("TCOP");
+  }
+
+  private static int sevenBits(byte[] bytes, int at) {
+    int value = 0;
+    for (int i = at; i < at + 4; i++) {
+      assertThat(bytes[i]).isNotNegative();
+      value = value << 7 | bytes[i];
+    }
+    return value;
   }
 
   /** Each INFO text by its place in the bytes: names, sizes, NUL, padding. */

@@ -155,6 +155,17 @@ public record BroadcastExtension(
     return out;
   }
 
+  /**
+   * The content for a copy that sounds different: loudness values, where there are any, are no
+   * longer given.
+   *
+   * @param content of a {@code bext} chunk; not modified
+   */
+  public static byte[] withoutLoudness(byte[] content) {
+    double no = Double.NaN;
+    return parse(content).version() < 2 ? content : withLoudness(content, no, no, no, no, no);
+  }
+
   private static byte[] create(Origin origin) {
     byte[] out = new byte[CODING_HISTORY];
     putText(out, DESCRIPTION, ORIGINATOR, origin.description());

@@ -68,6 +68,9 @@ class BroadcastExtensionTest {
     assertThat(read.loudness()).containsExactly(-2300, 725, -100, 0x7fff, -1850);
     assertThat(read.version()).isEqualTo(2);
     assertThat(read.codingHistory()).isEqualTo(LINE);
+    assertThat(BroadcastExtension.parse(BroadcastExtension.withoutLoudness(after)).loudness())
+        .containsOnly(0x7fff);
+    assertThat(BroadcastExtension.withoutLoudness(before)).isEqualTo(before);
     byte[] rest = after.clone();
     System.arraycopy(before, 412, rest, 412, 10);
     System.arraycopy(before, 346, rest, 346, 2);
