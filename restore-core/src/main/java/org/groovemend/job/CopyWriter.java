@@ -1,6 +1,7 @@
 package org.groovemend.job;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -226,10 +227,21 @@ final class CopyWriter {
         quantiser.quantise(c, at, scaled[c], count, words[c]);
         Words.toDoubles(words[c], 0, scaled[c], 0, count, format);
       }
-      meter.accept(scaled, count);
-      digest.update(words, 0, count);
-      file.write(words, 0, count);
+      try {
+        crew.together(() -> put(count), () -> meter.accept(scaled, count));
+      } catch (UncheckedIOException e) {
+        throw e.getCause();
+      }
       progress.at("writing", at + count, frames);
+    }
+
+    private void put(int count) {
+      digest.update(words, 0, count);
+      try {
+        file.write(words, 0, count);
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
     }
 
     void requireWhole() {

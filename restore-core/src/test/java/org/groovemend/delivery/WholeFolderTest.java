@@ -134,4 +134,15 @@ class WholeFolderTest {
     }
     assertThat(root.resolve("bag")).doesNotExist();
   }
+
+  /** Trouble of a full disk met by a writer that knows no folder becomes the sentence for people. */
+  @Test
+  void aFullDiskIsExplainedAndOtherTroubleLeft() {
+    IOException full = new IOException("No space left on device");
+    assertThat(WholeFolder.explained(full, Path.of("made")))
+        .hasMessageContaining("made: the disk is full")
+        .hasCause(full);
+    IOException other = new IOException("side.wav: ends within a chunk");
+    assertThat(WholeFolder.explained(other, Path.of("made"))).isSameAs(other);
+  }
 }
