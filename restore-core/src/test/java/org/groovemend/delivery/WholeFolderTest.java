@@ -135,7 +135,9 @@ class WholeFolderTest {
     assertThat(root.resolve("bag")).doesNotExist();
   }
 
-  /** Trouble of a full disk met by a writer that knows no folder becomes the sentence for people. */
+  /**
+   * Trouble of a full disk met by a writer that knows no folder becomes the sentence for people.
+   */
   @Test
   void aFullDiskIsExplainedAndOtherTroubleLeft() {
     IOException full = new IOException("No space left on device");
