@@ -30,6 +30,7 @@ final class CopyRecord {
       DeliverySide side,
       CopyWish wish,
       DeliverOutcome.Copy copy,
+      CopyBand band,
       GainPlan gain,
       List<String> leftOut)
       throws IOException {
@@ -42,6 +43,9 @@ final class CopyRecord {
     all.put("what", wish.kind().words());
     all.put("file", DeliveryRecord.asMap(copy.file()));
     all.put("original", DeliveryRecord.asMap(side.original()));
+    if (band != null) {
+      all.put("band", band);
+    }
     all.put("ledger", restored ? ledger(side) : null);
     all.put("cleanCopy", restored ? DeliveryRecord.asMap(side.clean()) : null);
     all.put(

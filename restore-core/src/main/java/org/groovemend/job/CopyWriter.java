@@ -1,38 +1,27 @@
 package org.groovemend.job;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
-import java.util.Set;
-import org.groovemend.audio.AudioFormat;
-import org.groovemend.audio.SampleDigest;
-import org.groovemend.audio.WavChunk;
-import org.groovemend.audio.Words;
-import org.groovemend.audio.file.BroadcastExtension;
+import java.util.Map;
 import org.groovemend.chain.Progress;
-import org.groovemend.chain.Quantiser;
 import org.groovemend.deliverable.Container;
 import org.groovemend.deliverable.CopyFile;
 import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.CopyLevel;
 import org.groovemend.deliverable.CopyMeter;
 import org.groovemend.deliverable.CopyWish;
+import org.groovemend.deliverable.FileTags;
 import org.groovemend.deliverable.GainPlan;
 import org.groovemend.ledger.FileFacts;
-import org.groovemend.ledger.Sha256;
-import org.groovemend.measure.Decibels;
-import org.groovemend.resample.SampleSink;
 import org.groovemend.stage.Crew;
+import org.groovemend.tags.TagField;
+import org.groovemend.tags.Tags;
 
 /** Writes the copies of a delivery, and beside each its record. */
 final class CopyWriter {
-
-  /** Chunks of the original that give way to tags that are stated. */
-  private static final Set<String> TAGS = Set.of("LIST", "id3 ", "ID3 ");
 
   private final DeliverRequest request;
   private final Path folder;
@@ -53,65 +42,124 @@ final class CopyWriter {
   }
 
   /**
-   * One copy with its record; a preservation copy lies there already.
+   * One copy with its record, or its bands with theirs; a preservation copy lies there already.
    *
    * @throws RequestRefusedException if samples would have to be cut off at full scale
    */
-  DeliverOutcome.Copy write(DeliverySide side, CopyWish wish, String name, GainPlan gain)
+  List<DeliverOutcome.Copy> write(DeliverySide side, CopyWish wish, String name, GainPlan gain)
       throws IOException {
-    Path path = folder.resolve(name);
     try (CopySource source = CopySource.open(side, wish)) {
-      List<String> leftOut = new ArrayList<>();
-      CopyLevel level;
-      String samples = "";
       if (wish.kind() == CopyKind.PRESERVATION) {
-        level = measured(source);
-      } else {
-        List<WavChunk> chunks =
-            wish.container() == Container.WAV
-                ? chunks(side, wish, source, gain, leftOut)
-                : List.of();
-        Pass pass = new Pass(name, source, gain);
-        try (CopyFile file =
+        CopyPart whole = whole(name, source);
+        DeliverOutcome.Copy copy =
+            new DeliverOutcome.Copy(
+                named(side.original(), name),
+                wish.kind(),
+                measured(source, List.of(whole)).get(0),
+                0);
+        CopyRecord.write(request, folder, side, wish, copy, null, gain, List.of());
+        return List.of(copy);
+      }
+      List<CopyPart> parts = parts(side, wish, name, source);
+      List<String> leftOut = pass(side, wish, name, gain, source, parts);
+      if (wish.loudness() != null) {
+        remarks.add(name + ": " + gain.words());
+      }
+      if (!leftOut.isEmpty()) {
+        remarks.add(
+            name
+                + ": chunks that may count in frames were left out: "
+                + String.join(", ", leftOut));
+      }
+      List<DeliverOutcome.Copy> copies = new ArrayList<>();
+      for (CopyPart part : parts) {
+        DeliverOutcome.Copy copy =
+            new DeliverOutcome.Copy(
+                part.facts(wish.container().words()), wish.kind(), part.level(), gain.gainDb());
+        CopyRecord.write(request, folder, side, wish, copy, part.band(), gain, leftOut);
+        copies.add(copy);
+      }
+      return copies;
+    }
+  }
+
+  /** Returns names of chunks that were left out. */
+  private List<String> pass(
+      DeliverySide side,
+      CopyWish wish,
+      String name,
+      GainPlan gain,
+      CopySource source,
+      List<CopyPart> parts)
+      throws IOException {
+    boolean wav = wish.container() == Container.WAV;
+    CopyChunks chunks = wav ? CopyChunks.of(request, side, wish, source, gain) : null;
+    // a bext chunk stands before the samples, and tells how loud they are
+    List<CopyLevel> levels = wav ? measured(source, parts) : List.of();
+    CopyPart.Opening opening =
+        part ->
             CopyFile.create(
-                path,
+                part.path(),
                 wish.container(),
                 source.format(),
-                source.frames(),
-                chunks,
-                side.asked().tags(),
-                crew)) {
-          pass.to(file);
-          source.forEach(crew, pass);
-          pass.requireWhole();
-        }
-        level = pass.meter.finish();
-        samples = pass.digest.hex();
-        if (wish.loudness() != null) {
-          remarks.add(name + ": " + gain.words());
-        }
-        if (!leftOut.isEmpty()) {
-          remarks.add(
-              name
-                  + ": chunks that may count in frames were left out: "
-                  + String.join(", ", leftOut));
-        }
+                part.frames(),
+                wav
+                    ? chunks.of(part, levels.get(parts.indexOf(part)).withGain(gain.gainDb()))
+                    : List.of(),
+                tags(side.asked().tags(), part.band()),
+                crew);
+    CopyPass pass =
+        new CopyPass(
+            name,
+            parts,
+            opening,
+            source.format(),
+            gain,
+            request.recipe().ditherSeed(),
+            crew,
+            progress);
+    boolean done = false;
+    try {
+      source.forEach(crew, pass);
+      done = true;
+    } finally {
+      if (!done) {
+        abandon(pass);
       }
-      FileFacts file =
-          wish.kind() == CopyKind.PRESERVATION
-              ? named(side.original(), name)
-              : new FileFacts(
-                  name,
-                  Files.size(path),
-                  Sha256.of(path),
-                  samples,
-                  source.frames(),
-                  source.format(),
-                  wish.container().words());
-      DeliverOutcome.Copy copy = new DeliverOutcome.Copy(file, wish.kind(), level, gain.gainDb());
-      CopyRecord.write(request, folder, side, wish, copy, gain, leftOut);
-      return copy;
     }
+    pass.requireWhole();
+    return wav ? chunks.leftOut() : List.of();
+  }
+
+  /** The file is of no use, and what it lacks is not what went wrong. */
+  private static void abandon(CopyPass pass) {
+    try {
+      pass.abandon();
+    } catch (IOException e) {
+      // the trouble that came first is told
+    }
+  }
+
+  private CopyPart whole(String name, CopySource source) {
+    return new CopyPart(folder.resolve(name), null, 0, source.frames(), source.format());
+  }
+
+  private List<CopyPart> parts(DeliverySide side, CopyWish wish, String name, CopySource source) {
+    return List.of(whole(name, source));
+  }
+
+  private static FileTags tags(FileTags ofSide, CopyBand band) {
+    if (band == null) {
+      return ofSide;
+    }
+    Map<TagField, String> texts = new EnumMap<>(TagField.class);
+    texts.putAll(ofSide.tags().values());
+    texts.put(TagField.TRACK, String.valueOf(band.number()));
+    texts.put(TagField.TRACKS, String.valueOf(band.of()));
+    if (!band.title().isEmpty()) {
+      texts.put(TagField.TITLE, band.title());
+    }
+    return new FileTags(new Tags(texts), ofSide.cover());
   }
 
   private static FileFacts named(FileFacts facts, String name) {
@@ -125,139 +173,33 @@ final class CopyWriter {
         facts.container());
   }
 
-  private CopyLevel measured(CopySource source) throws IOException {
-    CopyMeter meter = new CopyMeter();
-    meter.begin(source.format().sampleRateHz(), source.format().channels());
+  /** How loud each part is, without gain. */
+  private List<CopyLevel> measured(CopySource source, List<CopyPart> parts) throws IOException {
+    List<CopyMeter> meters = new ArrayList<>();
+    for (int i = 0; i < parts.size(); i++) {
+      CopyMeter meter = new CopyMeter();
+      meter.begin(source.format().sampleRateHz(), source.format().channels());
+      meters.add(meter);
+    }
+    double[][] block = new double[source.format().channels()][0];
     source.forEach(
         crew,
         (at, samples, count) -> {
-          meter.accept(samples, count);
+          for (int i = 0; i < parts.size(); i++) {
+            int from = (int) (Math.max(at, parts.get(i).first()) - at);
+            int to = (int) (Math.min(at + count, parts.get(i).end()) - at);
+            if (from < to) {
+              for (int c = 0; c < block.length; c++) {
+                if (block[c].length < count) {
+                  block[c] = new double[count];
+                }
+                System.arraycopy(samples[c], from, block[c], 0, to - from);
+              }
+              meters.get(i).accept(block, to - from);
+            }
+          }
           progress.at("measuring", at + count, source.frames());
         });
-    return meter.finish();
-  }
-
-  private List<WavChunk> chunks(
-      DeliverySide side, CopyWish wish, CopySource source, GainPlan gain, List<String> leftOut)
-      throws IOException {
-    StringBuilder what = new StringBuilder(wish.kind().key()).append(" copy");
-    if (wish.kind() == CopyKind.OBJECTIVE && side.curve() != null) {
-      what.append("; curve").append(CurvePlan.doneInWords(side.curve()));
-    }
-    if (!side.asked().speed().neutral()) {
-      what.append("; ").append(SpeedCopy.what(side.asked().speed()));
-    }
-    if (gain.gainDb() != 0) {
-      what.append(String.format(Locale.ROOT, "; gain %+.2f dB", gain.gainDb()));
-    }
-    SpeedChunks chunks =
-        SpeedChunks.of(
-            source.file(),
-            source.format(),
-            wish.kind().words() + " of " + side.original().name(),
-            what.toString(),
-            request.toolVersion(),
-            request.now());
-    leftOut.addAll(chunks.leftOut());
-    CopyLevel level = measured(source).withGain(gain.gainDb());
-    return chunks.chunks().stream()
-        .filter(chunk -> side.asked().tags().isEmpty() || !TAGS.contains(chunk.id()))
-        .map(
-            chunk ->
-                chunk.id().equals(BroadcastExtension.CHUNK_ID)
-                    ? WavChunk.of(chunk.id(), withLoudness(chunk.content(), level))
-                    : chunk)
-        .toList();
-  }
-
-  private static byte[] withLoudness(byte[] extension, CopyLevel level) {
-    return BroadcastExtension.withLoudness(
-        extension,
-        level.loudness().integratedLufs(),
-        level.loudness().rangeLu(),
-        level.truePeakDbtp(),
-        level.loudness().mostMomentaryLufs(),
-        level.loudness().mostShortTermLufs());
-  }
-
-  /** Doubles to words, once, and measured as they then are. */
-  private final class Pass implements SampleSink {
-    final CopyMeter meter = new CopyMeter();
-    final SampleDigest digest;
-    private final String name;
-    private final AudioFormat format;
-    private final long frames;
-    private final double factor;
-    private final double gainDb;
-    private final Quantiser quantiser;
-    private double[][] scaled;
-    private long[][] words;
-    private double peak;
-    private CopyFile file;
-
-    Pass(String name, CopySource source, GainPlan gain) {
-      this.name = name;
-      this.format = source.format();
-      this.digest = new SampleDigest(format);
-      this.frames = source.frames();
-      this.factor = gain.factor();
-      this.gainDb = gain.gainDb();
-      this.quantiser = new Quantiser(format, request.recipe().ditherSeed());
-      this.scaled = new double[format.channels()][0];
-      this.words = new long[format.channels()][0];
-      meter.begin(format.sampleRateHz(), format.channels());
-    }
-
-    void to(CopyFile out) {
-      file = out;
-    }
-
-    @Override
-    public void accept(long at, double[][] samples, int count) throws IOException {
-      if (words[0].length < count) {
-        scaled = new double[format.channels()][count];
-        words = new long[format.channels()][count];
-      }
-      for (int c = 0; c < words.length; c++) {
-        for (int i = 0; i < count; i++) {
-          double value = factor * samples[c][i];
-          peak = Math.max(peak, Math.abs(value));
-          scaled[c][i] = value;
-        }
-        quantiser.quantise(c, at, scaled[c], count, words[c]);
-        Words.toDoubles(words[c], 0, scaled[c], 0, count, format);
-      }
-      try {
-        crew.together(() -> put(count), () -> meter.accept(scaled, count));
-      } catch (UncheckedIOException e) {
-        throw e.getCause();
-      }
-      progress.at("writing", at + count, frames);
-    }
-
-    private void put(int count) {
-      digest.update(words, 0, count);
-      try {
-        file.write(words, 0, count);
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
-    }
-
-    void requireWhole() {
-      if (quantiser.clipped() == 0) {
-        return;
-      }
-      double over = Decibels.ofPower(peak * peak);
-      throw new RequestRefusedException(
-          String.format(
-              Locale.ROOT,
-              "%s: %d samples would have to be cut off at full scale, the largest lies at %+.2f dBFS; nothing was written:"
-                  + " give this copy \"gain: %.1f\" or less, a loudness, or the depth float32",
-              name,
-              quantiser.clipped(),
-              over,
-              Math.floor(10 * (gainDb - over - 0.05)) / 10));
-    }
+    return meters.stream().map(CopyMeter::finish).toList();
   }
 }

@@ -109,7 +109,7 @@ public final class Deliver {
         if (wish.kind() == CopyKind.PRESERVATION) {
           preparation.copy(side.asked().transfer(), name, side.original().sha256());
         }
-        ofSide.add(writer.write(side, wish, name, gains.get(wish).get(s)));
+        ofSide.addAll(writer.write(side, wish, name, gains.get(wish).get(s)));
       }
       CopyMetadata.write(folder, side, ofSide);
       copies.addAll(ofSide);
