@@ -205,7 +205,7 @@ final class CurvePlan {
     throw new RequestRefusedException(
         String.format(
             Locale.ROOT,
-            "%s; nothing was written: give it --curve-gain %.1f or less, and all sides of a set the same",
+            "%s; nothing was written: give it --curve-gain %.1f or less (gainDb of the curve in a file), and all sides of a set the same",
             over,
             room));
   }
