@@ -44,6 +44,7 @@ class HelpTest {
   void everyCommandIsKnown() {
     assertEquals(
         Set.of(
+            "bands",
             "demo",
             "disc",
             "noise",

@@ -28,11 +28,19 @@ public record BandList(List<BandEntry> entries) {
     int all = entries.size();
     if (timed > 0 && timed < all) {
       throw new BandListException(
-          "the list tells where " + timed + " of " + all + " bands begin; tell it of all or of none");
+          "the list tells where "
+              + timed
+              + " of "
+              + all
+              + " bands begin; tell it of all or of none");
     }
     if (timed == 0 && lasting > 0 && lasting < all - 1) {
       throw new BandListException(
-          "the list tells how long " + lasting + " of " + all + " bands last; tell it of all or none");
+          "the list tells how long "
+              + lasting
+              + " of "
+              + all
+              + " bands last; tell it of all or none");
     }
     for (int i = 1; i < all && timed > 0; i++) {
       if (entries.get(i).startSeconds() <= entries.get(i - 1).startSeconds()) {

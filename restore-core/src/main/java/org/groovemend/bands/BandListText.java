@@ -11,8 +11,8 @@ import java.util.Set;
  * <p>Plain: one band a line, {@code mm:ss.fff Title}; {@code +mm:ss Title} tells how long it lasts;
  * a line without a time is a title. Empty lines and lines that begin with # count for nothing.
  *
- * <p>Values: a first line that names the columns, among them at least one of start, duration, title;
- * fields in double quotes may hold commas, quotes (doubled) and line ends (RFC 4180).
+ * <p>Values: a first line that names the columns, among them at least one of start, duration,
+ * title; fields in double quotes may hold commas, quotes (doubled) and line ends (RFC 4180).
  */
 public final class BandListText {
   private static final Set<String> OURS = Set.of("start", "duration", "title");
@@ -67,11 +67,14 @@ public final class BandListText {
     for (String name : head) {
       if (!OURS.contains(name) && !TOLD.contains(name)) {
         throw new BandListException(
-            "the first line names a column \"" + name + "\"; columns are start, duration and title");
+            "the first line names a column \""
+                + name
+                + "\"; columns are start, duration and title");
       }
     }
     if (head.stream().noneMatch(OURS::contains)) {
-      throw new BandListException("the first line names none of the columns start, duration, title");
+      throw new BandListException(
+          "the first line names none of the columns start, duration, title");
     }
     int kind = head.indexOf("kind");
     List<BandEntry> entries = new ArrayList<>();

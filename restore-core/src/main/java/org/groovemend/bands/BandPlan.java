@@ -34,7 +34,8 @@ public record BandPlan(
     long at = 0;
     for (BandPiece piece : pieces) {
       if (piece.firstFrame() != at) {
-        throw new IllegalArgumentException("a piece begins at " + piece.firstFrame() + ", not " + at);
+        throw new IllegalArgumentException(
+            "a piece begins at " + piece.firstFrame() + ", not " + at);
       }
       at = piece.endFrame();
     }

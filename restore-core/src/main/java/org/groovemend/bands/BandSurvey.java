@@ -143,6 +143,42 @@ public final class BandSurvey {
     return sum / Math.max(1, n);
   }
 
+  /** Level and groove noise in so many equal columns, or fewer on a short side. */
+  public LevelColumns columns(int wanted) {
+    int n = Math.min(wanted, levels.cells());
+    float[] low = new float[n];
+    float[] high = new float[n];
+    float[] floor = new float[grooveKnown() ? n : 0];
+    for (int c = 0; c < n; c++) {
+      int from = (int) ((long) c * levels.cells() / n);
+      int to = (int) ((long) (c + 1) * levels.cells() / n);
+      low[c] = Float.POSITIVE_INFINITY;
+      high[c] = Float.NEGATIVE_INFINITY;
+      for (int i = from; i < to; i++) {
+        float db = (float) level(i);
+        low[c] = Math.min(low[c], db);
+        high[c] = Math.max(high[c], db);
+      }
+      if (floor.length > 0) {
+        floor[c] = (float) search.floor().mean(from, GapSearch.TELLING_HZ);
+      }
+    }
+    return new LevelColumns(low, high, floor);
+  }
+
+  /** Stretches of bare groove, run-in and run-out among them, frames {@code [from, to)}. */
+  public List<long[]> bareGroove() {
+    List<long[]> all = new ArrayList<>();
+    if (musicStart > 0) {
+      all.add(new long[] {0, musicStart});
+    }
+    gaps.forEach(gap -> all.add(new long[] {gap.startFrame(), gap.endFrame()}));
+    if (musicEnd < frames()) {
+      all.add(new long[] {musicEnd, frames()});
+    }
+    return all;
+  }
+
   CellLevels levels() {
     return levels;
   }

@@ -7,7 +7,9 @@ import org.groovemend.signal.fft.RealFft;
 import org.groovemend.signal.window.WindowShape;
 import org.groovemend.stage.RangeReader;
 
-/** Listens once more, line by line, into a stretch that seems to be groove alone: is it toneless? */
+/**
+ * Listens once more, line by line, into a stretch that seems to be groove alone: is it toneless?
+ */
 final class GapProof {
 
   private static final double BLOCK_SECONDS = 0.0464;

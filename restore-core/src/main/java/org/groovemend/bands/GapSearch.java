@@ -172,7 +172,8 @@ final class GapSearch {
     here.at(middle, a);
     floor.at(middle, b);
     for (int r = 0; r < a.length; r++) {
-      if (levels.above(r, TELLING_HZ) && Math.abs(a[r] - b[r] - louder) > SHAPE_DB + here.chance(r)) {
+      if (levels.above(r, TELLING_HZ)
+          && Math.abs(a[r] - b[r] - louder) > SHAPE_DB + here.chance(r)) {
         return false;
       }
     }

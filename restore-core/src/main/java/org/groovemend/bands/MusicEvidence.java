@@ -16,6 +16,7 @@ import java.util.Arrays;
 final class MusicEvidence {
 
   private static final double RANGE_DB = 30;
+
   /** Few rows, as of a flute, or many, as of a drum: one is as likely as the other. */
   private static final double FEW = 0.05;
 
@@ -23,7 +24,9 @@ final class MusicEvidence {
   private static final double MOST = 5;
   private static final double CHANGE_CELLS = 2;
 
-  /** Cells overlap by half, and walls hear the same: rows are not as many witnesses as they seem. */
+  /**
+   * Cells overlap by half, and walls hear the same: rows are not as many witnesses as they seem.
+   */
   private static final double INDEPENDENT = 0.7;
 
   private MusicEvidence() {}

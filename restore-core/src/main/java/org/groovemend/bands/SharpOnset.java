@@ -35,7 +35,9 @@ final class SharpOnset {
     this.weight = new double[levels.rows()];
   }
 
-  /** The cell for a gap of cells {@code [from, to)} behind which a band begins; at most {@code to}. */
+  /**
+   * The cell for a gap of cells {@code [from, to)} behind which a band begins; at most {@code to}.
+   */
   int of(int from, int to) {
     int heard = cells(HEARD_SECONDS);
     int back = Math.max(from + (to - from) / 2, to - cells(BACK_SECONDS));

@@ -28,27 +28,69 @@ public final class BandBenchRunner {
       long t2 = System.nanoTime();
       StringBuilder line = new StringBuilder();
       line.append(first + k).append(" [").append(side.words()).append("] ");
-      line.append(String.format(Locale.ROOT, "first %+.3f last %+.3f ", s(survey.musicStart() - side.first()), s(survey.musicEnd() - side.last())));
+      line.append(
+          String.format(
+              Locale.ROOT,
+              "first %+.3f last %+.3f ",
+              s(survey.musicStart() - side.first()),
+              s(survey.musicEnd() - side.last())));
       List<Gap> gaps = new ArrayList<>(survey.gaps());
       for (BandedSides.Join join : side.joins()) {
         Gap best = null;
         for (Gap g : gaps) {
-          if (best == null || Math.abs(g.endFrame() - join.onset()) < Math.abs(best.endFrame() - join.onset())) {
+          if (best == null
+              || Math.abs(g.endFrame() - join.onset()) < Math.abs(best.endFrame() - join.onset())) {
             best = g;
           }
         }
         if (best != null && Math.abs(s(best.endFrame() - join.onset())) < 1) {
           gaps.remove(best);
-          line.append(String.format(Locale.ROOT, "| %s%.1f s: end %+.3f onset %+.3f c %.2f ", join.live() ? "LIVE " : "", s(join.onset() - join.end()), s(best.startFrame() - join.end()), s(best.endFrame() - join.onset()), best.confidence()));
+          line.append(
+              String.format(
+                  Locale.ROOT,
+                  "| %s%.1f s: end %+.3f onset %+.3f c %.2f ",
+                  join.live() ? "LIVE " : "",
+                  s(join.onset() - join.end()),
+                  s(best.startFrame() - join.end()),
+                  s(best.endFrame() - join.onset()),
+                  best.confidence()));
         } else {
-          line.append(String.format(Locale.ROOT, "| %s%.1f s at %.2f MISSED ", join.live() ? "LIVE " : "", s(join.onset() - join.end()), s(join.onset())));
+          line.append(
+              String.format(
+                  Locale.ROOT,
+                  "| %s%.1f s at %.2f MISSED ",
+                  join.live() ? "LIVE " : "",
+                  s(join.onset() - join.end()),
+                  s(join.onset())));
         }
       }
       for (Gap g : gaps) {
-        line.append(String.format(Locale.ROOT, "| EXTRA %.2f-%.2f c %.2f heard %.2f %s", s(g.startFrame()), s(g.endFrame()), g.confidence(), side.shareHeard(g.startFrame(), g.endFrame()), g.reason()));
+        line.append(
+            String.format(
+                Locale.ROOT,
+                "| EXTRA %.2f-%.2f c %.2f heard %.2f %s",
+                s(g.startFrame()),
+                s(g.endFrame()),
+                g.confidence(),
+                side.shareHeard(g.startFrame(), g.endFrame()),
+                g.reason()));
       }
-      line.append(String.format(Locale.ROOT, "| %s  (made %d ms, heard %d ms)", survey.basis(), (t1 - t0) / 1000000, (t2 - t1) / 1000000));
-      System.out.println(line); if (args.length > 3) { for (BandedSides.Join j : side.joins()) { StringBuilder b = new StringBuilder(); for (int i = (int) (j.onset() / 256) - 20; i < j.onset() / 256 + 150; i += 4) b.append(Math.round(side.heard()[i])).append(" "); System.out.println(b); } } 
+      line.append(
+          String.format(
+              Locale.ROOT,
+              "| %s  (made %d ms, heard %d ms)",
+              survey.basis(),
+              (t1 - t0) / 1000000,
+              (t2 - t1) / 1000000));
+      System.out.println(line);
+      if (args.length > 3) {
+        for (BandedSides.Join j : side.joins()) {
+          StringBuilder b = new StringBuilder();
+          for (int i = (int) (j.onset() / 256) - 20; i < j.onset() / 256 + 150; i += 4)
+            b.append(Math.round(side.heard()[i])).append(" ");
+          System.out.println(b);
+        }
+      }
     }
   }
 

@@ -45,12 +45,7 @@ public final class BandedSides {
    * @param words what is peculiar, for tables
    */
   public record Side(
-      double[][] samples,
-      long first,
-      List<Join> joins,
-      long last,
-      float[] heard,
-      String words) {
+      double[][] samples, long first, List<Join> joins, long last, float[] heard, String words) {
     public Side {
       joins = List.copyOf(joins);
     }
@@ -194,7 +189,8 @@ public final class BandedSides {
       end[b] = audible(sound, steady, frames - CELL - 1, -1);
       add(all, sound, 1);
       if (live[b]) {
-        double[][] claps = claps(frames, starts[b - 1][1], starts[b][0], loudest, under, chance.fork(30));
+        double[][] claps =
+            claps(frames, starts[b - 1][1], starts[b][0], loudest, under, chance.fork(30));
         add(all, claps, 1);
         words.append("live ");
       }
@@ -338,10 +334,7 @@ public final class BandedSides {
     double dbfs = chance.uniform(-64, -48);
     SurfaceNoise.Level level =
         new SurfaceNoise.Level(
-            dbfs,
-            dbfs + chance.uniform(-1.5, 1.5),
-            chance.uniform(0.1, 0.5),
-            table.grooveSpeed(0));
+            dbfs, dbfs + chance.uniform(-1.5, 1.5), chance.uniform(0.1, 0.5), table.grooveSpeed(0));
     SurfaceNoise groove = new SurfaceNoise(transfer, table, level, chance.nextLong());
     groove.addTo(out, 0, frames);
     for (double[] wall : out) {
