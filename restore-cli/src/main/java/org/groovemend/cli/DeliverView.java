@@ -48,6 +48,7 @@ final class DeliverView {
               + one.name()
               + "  "
               + one.wish().kind().words()
+              + (one.wish().bands() ? ", a file for each band" : "")
               + "; "
               + shape(one.format(), one.frames()));
     }

@@ -34,7 +34,8 @@ import picocli.CommandLine.UnmatchedArgumentException;
 final class Failures {
 
   /** Options that name what is written. */
-  private static final List<String> WRITTEN = List.of("--out", "--png", "--svg");
+  private static final List<String> WRITTEN =
+      List.of("--out", "--png", "--svg", "--marked", "--labels");
 
   private Failures() {}
 

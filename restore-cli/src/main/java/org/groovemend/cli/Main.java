@@ -27,6 +27,7 @@ import picocli.CommandLine.HelpCommand;
       "  groovemend disc side.ledger.jsonl        the repairs as the disc lies, a picture",
       "  groovemend speed side.wav                how fast ought it to run?",
       "  groovemend deliver recipe.yaml           the copies that a recipe declares",
+      "  groovemend bands side.wav                where are the gaps between its bands?",
       "  groovemend verify side.ledger.jsonl      does everything still hold?",
       "  groovemend revert side.ledger.jsonl --out original.wav",
       "",
@@ -38,6 +39,7 @@ import picocli.CommandLine.HelpCommand;
     synopsisSubcommandLabel = "COMMAND",
     subcommands = {
       DemoCommand.class,
+      BandsCommand.class,
       EvaluateCommand.class,
       InspectCommand.class,
       RestoreCommand.class,

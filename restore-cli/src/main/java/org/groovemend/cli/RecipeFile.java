@@ -8,12 +8,16 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.groovemend.bands.BandList;
+import org.groovemend.bands.BandListException;
+import org.groovemend.bands.BandWish;
 import org.groovemend.deliverable.Container;
 import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.CopyWish;
 import org.groovemend.deliverable.Depth;
 import org.groovemend.deliverable.FileTags;
 import org.groovemend.deliverable.LoudnessWish;
+import org.groovemend.job.BandListFile;
 import org.groovemend.job.Recipe;
 import org.groovemend.job.TimeRange;
 import org.groovemend.job.Treatment;
@@ -39,13 +43,16 @@ final class RecipeFile {
           "tags",
           "cover",
           "disc",
+          "bands",
           "copies",
           "bag",
           "ditherSeed");
   static final List<String> SIDE =
-      List.of("transfer", "ledger", "treatment", "leadIn", "speed", "tags", "cover", "disc");
+      List.of(
+          "transfer", "ledger", "treatment", "leadIn", "speed", "tags", "cover", "disc", "bands");
   static final List<String> COPY =
-      List.of("copy", "name", "format", "rate", "depth", "gain", "loudness");
+      List.of("copy", "name", "format", "rate", "depth", "gain", "loudness", "bands");
+  static final List<String> BANDS = List.of("list", "count", "exact", "within", "preRoll");
   static final List<String> LOUDNESS = List.of("target", "per", "peak");
 
   /** Highest true peak of a copy that was brought to a loudness, if nothing is said. */
@@ -82,6 +89,9 @@ final class RecipeFile {
               + (top.get("recipe") == null ? "nothing" : top.get("recipe")));
     }
     List<CopyWish> copies = copies();
+    if (copies.stream().noneMatch(CopyWish::bands)) {
+      requireNoBands(top);
+    }
     boolean made = copies.stream().anyMatch(copy -> copy.kind() != CopyKind.PRESERVATION);
     if (!made) {
       for (String key : List.of("treatment", "speed", "tags", "cover", "ditherSeed")) {
@@ -107,6 +117,54 @@ final class RecipeFile {
     return new Recipe(sides, copies, bag, seed);
   }
 
+  private void requireNoBands(YamlMap owner) {
+    if (owner.has("bands")) {
+      throw owner.refused(
+          "bands",
+          "\"bands\" would have no effect: no copy is to be cut; give one \"bands: true\"");
+    }
+    if (owner == top && top.has("sides")) {
+      for (Object side : top.list("sides")) {
+        if (side instanceof YamlMap map) {
+          requireNoBands(map);
+        }
+      }
+    }
+  }
+
+  private BandWish bands(YamlMap owner) throws IOException {
+    if (!owner.has("bands")) {
+      return null;
+    }
+    if ("find".equals(owner.get("bands"))) {
+      return BandWish.found();
+    }
+    if (owner.get("bands") instanceof String) {
+      return bands(owner, BandListFile.read(path(owner.get("bands"), "bands")), owner, List.of());
+    }
+    YamlMap part = owner.part("bands");
+    part.refuseUnknown(BANDS);
+    BandList list =
+        part.has("list") ? BandListFile.read(path(part.get("list"), "bands.list")) : null;
+    return bands(owner, list, part, BANDS);
+  }
+
+  /** The list named alone, or with what else is said. */
+  private static BandWish bands(YamlMap owner, BandList list, YamlMap part, List<String> keys) {
+    boolean more = !keys.isEmpty();
+    try {
+      return new BandWish(
+          list,
+          more && part.has("count") ? (int) part.whole("count") : 0,
+          more && part.has("exact") && part.truth("exact"),
+          more && part.has("within") ? part.number("within") : BandWish.WITHIN_SECONDS,
+          more && part.has("preRoll") ? part.number("preRoll") : BandWish.PRE_ROLL_SECONDS,
+          true);
+    } catch (BandListException e) {
+      throw owner.refused("bands", e.getMessage());
+    }
+  }
+
   private static void requireUse(YamlMap map, String key) {
     if (map.has(key)) {
       throw map.refused(
@@ -128,7 +186,15 @@ final class RecipeFile {
 
   private Recipe.Side side(Path transfer) throws IOException {
     return new Recipe.Side(
-        transfer, null, treatment(null), null, speed(top), basis(top), tags(null), disc(null));
+        transfer,
+        null,
+        treatment(null),
+        null,
+        speed(top),
+        basis(top),
+        tags(null),
+        disc(null),
+        bands(top));
   }
 
   private Recipe.Side side(YamlMap side, boolean made) throws IOException {
@@ -165,7 +231,8 @@ final class RecipeFile {
         speed(speed),
         basis(speed),
         tags(side),
-        disc(side));
+        disc(side),
+        bands(side.has("bands") ? side : top));
   }
 
   /** That of all sides, with what the side has of its own laid over it. */
@@ -317,7 +384,8 @@ final class RecipeFile {
                 copy.has("rate") ? rate(copy) : 0,
                 depth,
                 copy.has("gain") ? copy.number("gain") : 0,
-                copy.has("loudness") ? loudness(copy) : null));
+                copy.has("loudness") ? loudness(copy) : null,
+                copy.has("bands") && copy.truth("bands")));
   }
 
   private static int rate(YamlMap copy) {

@@ -37,6 +37,7 @@ final class RecipeSchema {
     properties.put("tags", Map.of("$ref", "#/$defs/tags"));
     properties.put("cover", described(TEXT, "JPEG or PNG picture of the label or sleeve."));
     properties.put("disc", Map.of("$ref", "#/$defs/disc"));
+    properties.put("bands", Map.of("$ref", "#/$defs/bands"));
     properties.put("copies", ordered("type", "array", "minItems", 1, "items", copy()));
     properties.put(
         "bag",
@@ -52,6 +53,7 @@ final class RecipeSchema {
     parts.put("speed", speed());
     parts.put("tags", texts(RecipeFile.tagKeys()));
     parts.put("disc", texts(RecipeFile.discKeys()));
+    parts.put("bands", bands());
 
     Map<String, Object> schema = new LinkedHashMap<>();
     schema.put("$schema", "https://json-schema.org/draft/2020-12/schema");
@@ -72,6 +74,7 @@ final class RecipeSchema {
     side.put("tags", Map.of("$ref", "#/$defs/tags"));
     side.put("cover", TEXT);
     side.put("disc", Map.of("$ref", "#/$defs/disc"));
+    side.put("bands", Map.of("$ref", "#/$defs/bands"));
     return closed(side, List.of("transfer"));
   }
 
@@ -91,6 +94,20 @@ final class RecipeSchema {
     Map<String, Object> texts = new LinkedHashMap<>();
     keys.forEach(key -> texts.put(key, textOrNumber()));
     return closed(texts, List.of());
+  }
+
+  private static Map<String, Object> bands() {
+    Map<String, Object> bands = new LinkedHashMap<>();
+    bands.put("list", described(TEXT, "Name of a list of bands."));
+    bands.put("count", ordered("type", "integer", "minimum", 0, "maximum", 999));
+    bands.put("exact", Map.of("type", "boolean"));
+    bands.put("within", ordered("type", "number", "exclusiveMinimum", 0, "maximum", 60));
+    bands.put("preRoll", range(0, 5));
+    return Map.of(
+        "anyOf",
+        List.of(
+            described(TEXT, "\"find\", or the name of a list of bands."),
+            closed(bands, List.of())));
   }
 
   private static Map<String, Object> copy() {
@@ -120,6 +137,7 @@ final class RecipeSchema {
     loudness.put("peak", range(-60, -0.1));
     copy.put(
         "loudness", Map.of("anyOf", List.of(range(-70, 0), closed(loudness, List.of("target")))));
+    copy.put("bands", Map.of("type", "boolean"));
     return closed(copy, List.of("copy"));
   }
 

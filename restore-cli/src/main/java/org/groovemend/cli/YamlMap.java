@@ -156,6 +156,13 @@ record YamlMap(String file, String path, Map<String, Object> content, Map<String
     throw refused(key, path + key + " \"" + get(key) + "\" is no number");
   }
 
+  boolean truth(String key) {
+    if (get(key) instanceof Boolean truth) {
+      return truth;
+    }
+    throw refused(key, path + key + " \"" + get(key) + "\" is neither true nor false");
+  }
+
   long whole(String key) {
     if (get(key) instanceof Integer || get(key) instanceof Long) {
       return ((Number) get(key)).longValue();

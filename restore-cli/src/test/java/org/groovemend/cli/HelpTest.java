@@ -45,6 +45,7 @@ class HelpTest {
     assertEquals(
         Set.of(
             "bag",
+            "bands",
             "demo",
             "disc",
             "noise",

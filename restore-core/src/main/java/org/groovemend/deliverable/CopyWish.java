@@ -13,6 +13,7 @@ import org.groovemend.audio.AudioFormat;
  * @param depth of its words, null for that of the side
  * @param gainDb stated gain, -60 to 60, 0 for none
  * @param loudness that it is to have, or null
+ * @param bands true for a file of each band, false for one of the whole side
  */
 public record CopyWish(
     CopyKind kind,
@@ -21,7 +22,8 @@ public record CopyWish(
     int rateHz,
     Depth depth,
     double gainDb,
-    LoudnessWish loudness) {
+    LoudnessWish loudness,
+    boolean bands) {
 
   private static final Pattern NAME = Pattern.compile("[A-Za-z0-9_-]{1,40}");
   private static final double MOST_GAIN_DB = 60;
@@ -34,9 +36,14 @@ public record CopyWish(
               + "\" is not 1 to 40 letters of a to z, digits, hyphens or underscores");
     }
     if (kind == CopyKind.PRESERVATION
-        && (container != null || rateHz != 0 || depth != null || gainDb != 0 || loudness != null)) {
+        && (container != null
+            || rateHz != 0
+            || depth != null
+            || gainDb != 0
+            || loudness != null
+            || bands)) {
       throw new IllegalArgumentException(
-          "a preservation copy is the transfer byte for byte: it takes no format, rate, depth, gain or loudness");
+          "a preservation copy is the transfer byte for byte: it takes no format, rate, depth, gain, loudness or bands");
     }
     if (kind != CopyKind.PRESERVATION && container == null) {
       throw new IllegalArgumentException("a copy needs a format");
@@ -62,11 +69,12 @@ public record CopyWish(
 
   /** The untouched copy. */
   public static CopyWish preservation() {
-    return new CopyWish(CopyKind.PRESERVATION, CopyKind.PRESERVATION.key(), null, 0, null, 0, null);
+    return new CopyWish(
+        CopyKind.PRESERVATION, CopyKind.PRESERVATION.key(), null, 0, null, 0, null, false);
   }
 
   /** A copy with all else as the side has it. */
   public static CopyWish of(CopyKind kind, Container container) {
-    return new CopyWish(kind, kind.key(), container, 0, null, 0, null);
+    return new CopyWish(kind, kind.key(), container, 0, null, 0, null, false);
   }
 }

@@ -14,6 +14,7 @@ import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.CopyWish;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.playback.CurveStage;
+import org.groovemend.resample.PositionMap;
 import org.groovemend.resample.Resampled;
 import org.groovemend.resample.SampleSink;
 import org.groovemend.speed.TimeMap;
@@ -31,10 +32,12 @@ final class CopySource implements Closeable {
   private final SideReader file;
   private final Resampled heard;
   private final AudioFormat format;
+  private final PositionMap map;
 
-  private CopySource(SideReader file, Resampled heard, AudioFormat format) {
+  private CopySource(SideReader file, Resampled heard, PositionMap map, AudioFormat format) {
     this.file = file;
     this.heard = heard;
+    this.map = map;
     this.format = format;
   }
 
@@ -56,11 +59,16 @@ final class CopySource implements Closeable {
       }
       AudioFormat own = sound.format();
       int rate = wish.rateHz() == 0 ? own.sampleRateHz() : wish.rateHz();
+      // a map may keep what it worked out last, so each use has its own
+      PositionMap map = speed.positions(own.sampleRateHz(), sound.frames(), rate);
       Resampled heard =
           new Resampled(sound, speed.positions(own.sampleRateHz(), sound.frames(), rate), rate);
       opened = true;
       return new CopySource(
-          file, heard, asItIs ? own : format(own, wish, rate, own.channels(), speed.neutral()));
+          file,
+          heard,
+          map,
+          asItIs ? own : format(own, wish, rate, own.channels(), speed.neutral()));
     } finally {
       if (!opened) {
         file.close();
@@ -110,6 +118,11 @@ final class CopySource implements Closeable {
 
   long frames() {
     return heard.frames();
+  }
+
+  /** The frame of the copy where a frame of what it is made from is heard. */
+  long frameOf(long sourceFrame) {
+    return Math.min(frames(), map.firstFrom(sourceFrame));
   }
 
   void forEach(Crew crew, SampleSink sink) throws IOException {

@@ -145,7 +145,17 @@ final class CopyWriter {
   }
 
   private List<CopyPart> parts(DeliverySide side, CopyWish wish, String name, CopySource source) {
-    return List.of(whole(name, source));
+    if (!wish.bands()) {
+      return List.of(whole(name, source));
+    }
+    List<CopyPart> parts = new ArrayList<>();
+    for (CopyBand band : side.bands()) {
+      long first = source.frameOf(band.firstFrame());
+      long end = source.frameOf(band.endFrame());
+      parts.add(
+          new CopyPart(folder.resolve(band.fileName(name)), band, first, end, source.format()));
+    }
+    return parts;
   }
 
   private static FileTags tags(FileTags ofSide, CopyBand band) {

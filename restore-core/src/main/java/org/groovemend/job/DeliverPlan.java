@@ -33,7 +33,7 @@ public final class DeliverPlan {
    *
    * @param transfer of which side
    * @param wish what it is
-   * @param name of the file
+   * @param name of the file; if it is cut to bands, each has its number before the extension
    * @param format of its samples
    * @param frames its length
    */
@@ -105,6 +105,12 @@ public final class DeliverPlan {
   private static void requireSensible(Recipe.Side side, Recipe recipe, SideReader reader) {
     if (recipe.copies().stream().noneMatch(wish -> wish.kind() != CopyKind.PRESERVATION)) {
       return;
+    }
+    if (side.bands() == null && recipe.copies().stream().anyMatch(CopyWish::bands)) {
+      throw new RequestRefusedException(
+          side.transfer()
+              + ": a copy is to be cut to bands, but nothing says how the side is; give it \"bands: find\", or a list of"
+              + " them");
     }
     SpeedCopy.requireDriftWithin(side.speed(), reader);
     if (side.treatment() != null) {

@@ -17,7 +17,8 @@ import org.groovemend.playback.CurveParameters;
  * @param cleanCopy where it lies, or null
  * @param stages that ran, in order
  * @param curve known curve, or null
- * @param remarks of the restoration
+ * @param bands that copies may be cut to, in order; empty if none was asked for
+ * @param remarks of restoration and bands
  */
 record DeliverySide(
     Recipe.Side asked,
@@ -29,6 +30,7 @@ record DeliverySide(
     Path cleanCopy,
     List<String> stages,
     CurveParameters curve,
+    List<CopyBand> bands,
     List<String> remarks) {
 
   /** True if the walls were joined: both channels of the clean copy hold the same. */

@@ -8,12 +8,14 @@ import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
+import org.groovemend.bands.BandPlan;
 import org.groovemend.chain.Progress;
 import org.groovemend.ledger.AppliedStage;
 import org.groovemend.ledger.FileFacts;
@@ -51,7 +53,7 @@ final class DeliverySidePreparation {
   DeliverySide prepare(Recipe.Side side, boolean restored) throws IOException {
     try (HashUnderWay hash = new HashUnderWay(side.transfer(), crew)) {
       Ledger ledger = null;
-      List<String> remarks = List.of();
+      List<String> remarks = new ArrayList<>();
       if (side.ledger() != null) {
         ledger = Ledger.open(side.ledger());
         requireOf(side, ledger, hash.digits());
@@ -71,7 +73,7 @@ final class DeliverySidePreparation {
                     request.now()),
                 crew,
                 progress);
-        remarks = outcome.remarks();
+        remarks.addAll(outcome.remarks());
         ledger = Ledger.open(outcome.ledgerFile());
         requireOf(side, ledger, hash.digits());
       }
@@ -88,8 +90,25 @@ final class DeliverySidePreparation {
               ? List.of()
               : ledger.header().stages().stream().map(AppliedStage::name).toList(),
           curve(side, ledger),
+          bands(side, restored ? folder.resolve(clean.name()) : side.transfer(), remarks),
           remarks);
     }
+  }
+
+  /** The clean copy tells the bands better; its frames are those of the transfer. */
+  private List<CopyBand> bands(Recipe.Side side, Path sound, List<String> remarks)
+      throws IOException {
+    if (side.bands() == null) {
+      return List.of();
+    }
+    BandPlan plan = BandJob.plan(BandJob.survey(sound, progress), side.bands());
+    remarks.addAll(plan.doubts());
+    List<CopyBand> bands = CopyBand.of(plan);
+    if (bands.isEmpty()) {
+      throw new RequestRefusedException(
+          side.transfer() + ": no band was found; nothing was written");
+    }
+    return bands;
   }
 
   /** Of a transfer that no ledger knows. */

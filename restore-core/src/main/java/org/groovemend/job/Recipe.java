@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.groovemend.bands.BandWish;
 import org.groovemend.deliverable.CopyWish;
 import org.groovemend.deliverable.FileTags;
 import org.groovemend.speed.TimeMap;
@@ -41,6 +42,7 @@ public record Recipe(
    * @param speedBasis where that comes from, words for people
    * @param tags of every copy but the preservation copy
    * @param disc what is stated of the disc, for the technical metadata
+   * @param bands how copies are cut, or null
    */
   public record Side(
       Path transfer,
@@ -50,5 +52,6 @@ public record Recipe(
       TimeMap speed,
       String speedBasis,
       FileTags tags,
-      Disc disc) {}
+      Disc disc,
+      BandWish bands) {}
 }

@@ -27,6 +27,13 @@ record SpeedChunks(List<WavChunk> chunks, List<String> leftOut) {
   private static final Set<String> TEXTS = Set.of("LIST", "iXML", "axml", "id3 ", "ID3 ");
   private static final long LARGEST_TEXT = 16 << 20;
 
+  /** Of a copy whose description says no more than whose it is. */
+  static SpeedChunks of(
+      SideReader side, AudioFormat format, String what, String toolVersion, Instant now)
+      throws IOException {
+    return of(side, format, "Copy of " + side.path().getFileName(), what, toolVersion, now);
+  }
+
   /**
    * @param description of a copy that inherits none
    * @param what was done, for the coding history

@@ -8,7 +8,7 @@ import java.util.List;
  * stands out of the median of the lines around it. Mains hum and its lower harmonics are no music;
  * below 400 Hz lines are therefore not tested.
  */
-final class ToneTest {
+public final class ToneTest {
 
   private static final double LOWEST_HZ = 400;
   private static final double HIGHEST_HZ = 16_000;
@@ -27,7 +27,11 @@ final class ToneTest {
   private final int last;
   private final double lineHz;
 
-  ToneTest(double lineHz, int lines) {
+  /**
+   * @param lineHz distance of the lines
+   * @param lines of a spectrum, from 0 Hz on
+   */
+  public ToneTest(double lineHz, int lines) {
     this.lineHz = lineHz;
     this.first = Math.max(REACH + 1, (int) Math.ceil(LOWEST_HZ / lineHz));
     this.last = Math.min(lines - 1 - REACH, (int) (HIGHEST_HZ / lineHz));
@@ -58,7 +62,16 @@ final class ToneTest {
         mean[k] += line[k];
       }
     }
-    double blocks = (to - from) * 3.0;
+    return tonal(mean, (to - from) * 3.0);
+  }
+
+  /**
+   * Whether a mean spectrum holds a tone.
+   *
+   * @param mean power of each line up to 16 kHz, in any unit
+   * @param blocks spectra of independent stretches that it is the mean of
+   */
+  public boolean tonal(double[] mean, double blocks) {
     double limitDb = SHAPE_DB + DEVIATIONS * 4.343 / Math.sqrt(blocks);
     double limit = StrictMath.pow(10, limitDb / 10);
     double[] sorted = new double[2 * REACH + 1];

@@ -57,6 +57,11 @@ public final class Pictures {
     return DiscPicture.draw(map, marks.build());
   }
 
+  /** Level over time with groove noise, gaps and cuts. */
+  public static byte[] levels(LevelCourse course) {
+    return LevelCoursePicture.draw(course);
+  }
+
   /** Points with their intervals, lines between them, on labelled axes. */
   public static byte[] chart(Chart chart) {
     return ChartPicture.draw(chart);
