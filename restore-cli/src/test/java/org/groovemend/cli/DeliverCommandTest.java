@@ -351,6 +351,54 @@ class DeliverCommandTest {
     assertTrue(objects.item(2).getTextContent().contains("speed x 1.010000"));
   }
 
+  /** Files of bands, laid end to end, are the words of the copy that is not cut. */
+  @Test
+  void bandsAreTheWholeWordForWord() throws Exception {
+    Path recipe = dir.resolve("bands.yaml");
+    Files.writeString(dir.resolve("bands.txt"), "0:00.5 First & last\n0:01.7 Second\n");
+    Files.writeString(
+        recipe,
+        """
+        recipe: 1
+        sides: [{transfer: a.wav, bands: {list: bands.txt, exact: true}, tags: {title: All}}]
+        treatment: {captured: flat, stages: [clicks]}
+        speed: {factor: 1.02}
+        copies:
+          - {copy: service, format: wav, rate: 48000, depth: 16}
+          - {copy: service, name: band, format: wav, rate: 48000, depth: 16, bands: true}
+          - {copy: objective, name: band2, format: flac, bands: true}
+        """);
+    CommandRun run = CommandRun.of("deliver", recipe);
+    assertEquals(0, run.code(), run.err());
+    Path out = dir.resolve("bands-delivery");
+    assertEquals(List.of(), failing(out));
+    double[][] whole = samples(out.resolve("a.service.wav"));
+    double[][] first = samples(out.resolve("a.band.01.wav"));
+    double[][] second = samples(out.resolve("a.band.02.wav"));
+    int start = (int) Math.ceil(0.5 * 48_000 / 1.02);
+    int join = (int) Math.ceil(1.7 * 48_000 / 1.02);
+    assertEquals(join - start, first[0].length);
+    JsonNode band = json(out.resolve("a.band.02.wav.json")).get("band");
+    assertEquals(Math.round(1.7 * SmallSide.RATE), band.get("firstFrame").asLong());
+    assertEquals("Second", band.get("title").asText());
+    for (int c = 0; c < 2; c++) {
+      assertArrayEquals(java.util.Arrays.copyOfRange(whole[c], start, join), first[c]);
+      assertArrayEquals(
+          java.util.Arrays.copyOfRange(whole[c], join, join + second[c].length), second[c]);
+    }
+    String text = Files.readString(out.resolve("a.band.01.wav"), StandardCharsets.ISO_8859_1);
+    assertTrue(text.contains("First & last") && !text.contains("All"), "the band's own title");
+    assertTrue(
+        Files.readString(out.resolve("a.band2.02.flac"), StandardCharsets.ISO_8859_1)
+            .contains("TRACKTOTAL=2"));
+    byte[] bytes = Files.readAllBytes(out.resolve("a.band.02.wav"));
+    int bext = new String(bytes, StandardCharsets.ISO_8859_1).indexOf("bext") + 8;
+    assertEquals(
+        join,
+        BroadcastExtension.parse(java.util.Arrays.copyOfRange(bytes, bext, bext + 2000))
+            .timeReference());
+  }
+
   @Test
   void aBagIsABag() throws Exception {
     Path recipe = dir.resolve("bag.yaml");
@@ -444,6 +492,12 @@ class DeliverCommandTest {
         "tags: {date: yesterday} | date",
         "cover: none.jpg | no such picture",
         "bag: 7 | key: value",
+        "bands: find | no copy is to be cut",
+        "copies: [{copy: service, bands: true}] | nothing says how the side is",
+        "copies: [{copy: preservation, bands: true}] | byte for byte",
+        "{copies: [{copy: service, bands: true}], sbands: none.txt} | there is no list",
+        "{copies: [{copy: service, bands: true}], sbands: {count: -1}} | cannot be",
+        "{copies: [{copy: service, bands: true}], sbands: {exact: true}} | a list must tell",
         "disc: {speed: fast} | \"fast\"; give a number of rpm",
         "ditherSeed: x | no whole number",
       })
@@ -451,7 +505,9 @@ class DeliverCommandTest {
     Path recipe = dir.resolve("bad.yaml");
     String more =
         line.startsWith("{")
-            ? line.substring(1, line.length() - 1).replace("}], s", "}]\ns")
+            ? line.substring(1, line.length() - 1)
+                .replace("}], sbands", "}]\nbands")
+                .replace("}], s", "}]\ns")
             : line;
     Files.writeString(recipe, "recipe: 1\nsides: [a.wav]\n" + more + "\n");
     refused(CommandRun.of("deliver", recipe, "--out", dir.resolve("never")), says);
