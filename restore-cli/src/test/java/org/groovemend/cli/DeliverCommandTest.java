@@ -455,6 +455,40 @@ class DeliverCommandTest {
         "a.restored.wav is not the file");
   }
 
+  /** The known curve of a ledger makes the same objective copy as that of the treatment. */
+  @Test
+  void theCurveOfALedgerIsTakenOver() throws Exception {
+    Path now = dir.resolve("curve.yaml");
+    Files.writeString(
+        now,
+        """
+        recipe: 1
+        sides: [a.wav]
+        treatment: {captured: flat, stages: [clicks, curve], curve: {apply: riaa, gainDb: -12}}
+        copies: [{copy: objective}, {copy: service}]
+        """);
+    assertEquals(0, CommandRun.of("deliver", now).code());
+    Path later = dir.resolve("later.yaml");
+    Files.writeString(
+        later,
+        """
+        recipe: 1
+        sides: [{transfer: a.wav, ledger: curve-delivery/a.ledger.jsonl}]
+        copies: [{copy: objective}, {copy: service}]
+        """);
+    CommandRun run = CommandRun.of("deliver", later);
+    assertEquals(0, run.code(), run.err());
+    for (String name : List.of("a.objective.flac", "a.service.flac")) {
+      assertArrayEquals(
+          Files.readAllBytes(dir.resolve("curve-delivery").resolve(name)),
+          Files.readAllBytes(dir.resolve("later-delivery").resolve(name)));
+    }
+    JsonNode curve =
+        json(dir.resolve("later-delivery").resolve("a.objective.flac.json")).at("/steps/curve");
+    assertEquals("riaa", curve.at("/applied/curve").asText());
+    assertTrue(curve.get("sections").size() > 0);
+  }
+
   private static void refused(CommandRun run, String says) throws IOException {
     assertTrue(run.code() != 0, run.out());
     assertEquals("", run.out());

@@ -1,5 +1,6 @@
 package org.groovemend.job;
 
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
@@ -32,8 +33,13 @@ final class DeliverySidePreparation {
 
   private static final int BUFFER_BYTES = 1 << 18;
   private static final int BLOCK_FRAMES = 1 << 16;
+
+  /** A ledger holds what follows from the settings, too. */
   private static final JsonMapper MAPPER =
-      JsonMapper.builder().enable(MapperFeature.ACCEPT_CASE_INSENSITIVE_ENUMS).build();
+      JsonMapper.builder()
+          .enable(MapperFeature.ACCEPT_CASE_INSENSITIVE_ENUMS)
+          .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+          .build();
 
   private final DeliverRequest request;
   private final Path folder;
