@@ -51,8 +51,8 @@ final class RecipeSchema {
     Map<String, Object> parts = new LinkedHashMap<>();
     parts.put("treatment", Map.of("anyOf", either));
     parts.put("speed", speed());
-    parts.put("tags", texts(RecipeFile.tagKeys()));
-    parts.put("disc", texts(RecipeFile.discKeys()));
+    parts.put("tags", texts(RecipeFacts.tagKeys()));
+    parts.put("disc", texts(RecipeFacts.discKeys()));
     parts.put("bands", bands());
 
     Map<String, Object> schema = new LinkedHashMap<>();

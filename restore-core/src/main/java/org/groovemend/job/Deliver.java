@@ -115,7 +115,8 @@ public final class Deliver {
       copies.addAll(ofSide);
     }
     remarks.addAll(writer.remarks());
-    DeliveryRecord.write(request, folder, sides);
+    DeliveryRecord.write(
+        request, folder, sides, copies.stream().map(DeliverOutcome.Copy::file).toList());
     return copies;
   }
 

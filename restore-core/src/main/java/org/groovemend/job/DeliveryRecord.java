@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -21,9 +22,16 @@ final class DeliveryRecord {
 
   private DeliveryRecord() {}
 
-  /** Written last, over all that lies in the folder by then. */
-  static void write(DeliverRequest request, Path folder, List<DeliverySide> sides)
+  /**
+   * Written last, over all that lies in the folder by then.
+   *
+   * @param known what was digested already, as it lies on the disk
+   */
+  static void write(
+      DeliverRequest request, Path folder, List<DeliverySide> sides, List<FileFacts> known)
       throws IOException {
+    Map<String, String> digests = new HashMap<>();
+    known.forEach(file -> digests.put(file.name(), file.sha256()));
     Map<String, Object> all = new LinkedHashMap<>();
     all.put(FORM, VERSION);
     all.put("tool", "groovemend " + request.toolVersion());
@@ -39,10 +47,9 @@ final class DeliveryRecord {
       written = list.sorted().toList();
     }
     for (Path file : written) {
-      files.add(
-          asMap(
-              new SpeedRecord.Identity(
-                  file.getFileName().toString(), Files.size(file), Sha256.of(file))));
+      String name = file.getFileName().toString();
+      String digest = digests.containsKey(name) ? digests.get(name) : Sha256.of(file);
+      files.add(asMap(new SpeedRecord.Identity(name, Files.size(file), digest)));
     }
     all.put("files", files);
     SealedRecord.write(folder.resolve(DeliverPlan.RECORD), all);

@@ -107,13 +107,14 @@ public final class VerifyDelivery {
 
   private void checkBag(BagReport report) {
     if (report.valid()) {
-      checks.add(holds(BAG, "", "The bag is complete and every checksum of its manifests holds."));
+      checks.add(
+          Checks.holds(BAG, "", "The bag is complete and every checksum of its manifests holds."));
     }
     for (BagFinding finding : report.findings()) {
       checks.add(
           finding.kind().fault()
-              ? fails(BAG, "", finding.file(), finding.what())
-              : notChecked(BAG, finding.what()));
+              ? Checks.fails(BAG, "", finding.file(), finding.what())
+              : Checks.notChecked(BAG, finding.what()));
     }
   }
 
@@ -139,7 +140,8 @@ public final class VerifyDelivery {
       }
       if (!sound.contains(itsName)) {
         checks.add(
-            notChecked(COPY_RECORD, itsName + " is damaged; nothing in it can be relied on."));
+            Checks.notChecked(
+                COPY_RECORD, itsName + " is damaged; nothing in it can be relied on."));
         continue;
       }
       SealedRecord.Read copy = SealedRecord.read(sidecar);
@@ -174,11 +176,11 @@ public final class VerifyDelivery {
 
   private boolean requireSeal(String name, Path file, SealedRecord.Read read) {
     if (read.whole()) {
-      checks.add(holds(name, read.stated(), file.getFileName() + " is as it was written."));
+      checks.add(Checks.holds(name, read.stated(), file.getFileName() + " is as it was written."));
       return true;
     }
     checks.add(
-        fails(
+        Checks.fails(
             name,
             read.stated().isEmpty() ? "a sealed record" : read.stated(),
             read.found(),
@@ -203,10 +205,10 @@ public final class VerifyDelivery {
     String digest = Sha256.of(original);
     if (originals.contains(digest)) {
       atHand.put(digest, original);
-      checks.add(holds(ORIGINAL, digest, original.getFileName() + " is the original."));
+      checks.add(Checks.holds(ORIGINAL, digest, original.getFileName() + " is the original."));
     } else {
       checks.add(
-          fails(
+          Checks.fails(
               ORIGINAL,
               String.join(" or ", new TreeSet<>(originals)),
               digest,
@@ -219,21 +221,22 @@ public final class VerifyDelivery {
     // a name that leads elsewhere is not followed
     boolean plain = file.name().equals(String.valueOf(path.getFileName()));
     if (!plain || !Files.isRegularFile(path)) {
-      checks.add(fails(FILE, file.sha256(), "", file.name() + " is missing."));
+      checks.add(Checks.fails(FILE, file.sha256(), "", file.name() + " is missing."));
       return;
     }
     String found;
     try {
       found = Sha256.of(path);
     } catch (IOException e) {
-      checks.add(fails(FILE, file.sha256(), "", file.name() + " cannot be read."));
+      checks.add(Checks.fails(FILE, file.sha256(), "", file.name() + " cannot be read."));
       return;
     }
     if (found.equals(file.sha256())) {
       sound.add(file.name());
-      checks.add(holds(FILE, found, file.name() + " is as it was written."));
+      checks.add(Checks.holds(FILE, found, file.name() + " is as it was written."));
     } else {
-      checks.add(fails(FILE, file.sha256(), found, file.name() + " is not as it was written."));
+      checks.add(
+          Checks.fails(FILE, file.sha256(), found, file.name() + " is not as it was written."));
     }
   }
 
@@ -242,7 +245,8 @@ public final class VerifyDelivery {
       for (Path path : list.sorted().toList()) {
         String name = path.getFileName().toString();
         if (!files.containsKey(name) && !path.getFileName().equals(record.getFileName())) {
-          checks.add(notChecked(FILE, name + " lies in the folder but is not of the delivery."));
+          checks.add(
+              Checks.notChecked(FILE, name + " lies in the folder but is not of the delivery."));
         }
       }
     }
@@ -292,7 +296,7 @@ public final class VerifyDelivery {
     }
     if (!sound.contains(ledgerName)) {
       checks.add(
-          notChecked(
+          Checks.notChecked(
               LINK_ORIGINAL, ledgerName + " is missing or damaged; " + name + " hangs on it."));
       return;
     }
@@ -317,10 +321,11 @@ public final class VerifyDelivery {
 
   private boolean link(String check, String expected, String found, String claim, String name) {
     if (expected.equals(found) && !found.isEmpty()) {
-      checks.add(holds(check, found, claim + "."));
+      checks.add(Checks.holds(check, found, claim + "."));
       return true;
     }
-    checks.add(fails(check, expected, found, "Not so: " + claim + " (record of " + name + ")."));
+    checks.add(
+        Checks.fails(check, expected, found, "Not so: " + claim + " (record of " + name + ")."));
     return false;
   }
 
@@ -338,17 +343,5 @@ public final class VerifyDelivery {
               check.mismatches(),
               check.mismatchCount()));
     }
-  }
-
-  private static Check holds(String name, String value, String words) {
-    return new Check(name, Check.Outcome.HOLDS, value, value, words, List.of(), 0);
-  }
-
-  private static Check fails(String name, String expected, String found, String words) {
-    return new Check(name, Check.Outcome.FAILS, expected, found, words, List.of(), 1);
-  }
-
-  private static Check notChecked(String name, String why) {
-    return new Check(name, Check.Outcome.NOT_CHECKED, "", "", why, List.of(), 0);
   }
 }
