@@ -36,7 +36,7 @@ final class BagPath {
 
   /**
    * Whether the path stays in the bag: not absolute, no "..", no home folder, no drive (RFC 8493,
-   * section 5); and this system can have such a path.
+   * section 5).
    */
   static boolean safe(String path) {
     if (path.isEmpty()
@@ -52,6 +52,11 @@ final class BagPath {
         return false;
       }
     }
+    return true;
+  }
+
+  /** Whether this system can have such a path: not, for one, an accent where names are ASCII. */
+  static boolean possible(String path) {
     try {
       Path.of(path);
       return true;

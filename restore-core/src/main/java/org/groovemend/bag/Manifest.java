@@ -56,6 +56,16 @@ record Manifest(
                 BagFinding.Kind.UNSAFE,
                 path,
                 name + ": line " + number + " holds no path inside the bag; it was not followed."));
+      } else if (!BagPath.possible(path)) {
+        findings.add(
+            new BagFinding(
+                BagFinding.Kind.MALFORMED,
+                name,
+                name
+                    + ": line "
+                    + number
+                    + " holds characters that file names cannot have here; set a UTF-8 locale, such"
+                    + " as LC_ALL=C.UTF-8, and try again."));
       } else if (checksums.put(path, matcher.group(1).toLowerCase(Locale.ROOT)) != null) {
         findings.add(
             new BagFinding(

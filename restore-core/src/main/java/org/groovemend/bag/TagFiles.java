@@ -7,7 +7,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 
 /** The files beside the payload. */
@@ -22,17 +24,15 @@ final class TagFiles {
 
   /** Payload manifests, or manifests of tag files, by name. */
   static List<Manifest> manifests(Path bag, String prefix) throws IOException {
-    List<Manifest> manifests = new ArrayList<>();
-    List<Path> files;
+    Map<String, Path> files = new TreeMap<>();
     try (Stream<Path> all = Files.list(bag)) {
-      files =
-          all.filter(Files::isRegularFile)
-              .filter(f -> f.getFileName().toString().matches(prefix + "-[A-Za-z0-9-]+\\.txt"))
-              .sorted()
-              .toList();
+      all.filter(Files::isRegularFile).forEach(file -> files.put(BagPath.of(bag, file), file));
     }
-    for (Path file : files) {
-      manifests.add(Manifest.parse(file.getFileName().toString(), text(file)));
+    List<Manifest> manifests = new ArrayList<>();
+    for (Map.Entry<String, Path> file : files.entrySet()) {
+      if (file.getKey().matches(prefix + "-[A-Za-z0-9-]+\\.txt")) {
+        manifests.add(Manifest.parse(file.getKey(), text(file.getValue())));
+      }
     }
     return manifests;
   }

@@ -4,6 +4,7 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -105,7 +106,17 @@ public final class WholeFolder implements Closeable {
    * @throws IllegalArgumentException if the name leads elsewhere
    */
   public Path temporary(String name) throws IOException {
-    Path file = content.resolve(name).normalize();
+    Path file;
+    try {
+      file = content.resolve(name).normalize();
+    } catch (InvalidPathException e) {
+      throw new IOException(
+          "\""
+              + name
+              + "\" holds characters that file names cannot have here; nothing was written. Take them"
+              + " out, or set a UTF-8 locale such as LC_ALL=C.UTF-8.",
+          e);
+    }
     if (name.isEmpty() || file.equals(content) || !file.startsWith(content)) {
       throw new IllegalArgumentException("\"" + name + "\" does not lie in the folder");
     }

@@ -131,6 +131,9 @@ class WholeFolderTest {
             .as(name)
             .isInstanceOf(IllegalArgumentException.class);
       }
+      assertThatThrownBy(() -> whole.create("a\0b"))
+          .isInstanceOf(IOException.class)
+          .hasMessageContaining("file names cannot have here");
     }
     assertThat(root.resolve("bag")).doesNotExist();
   }
