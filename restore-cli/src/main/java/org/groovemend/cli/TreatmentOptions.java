@@ -63,6 +63,21 @@ final class TreatmentOptions {
   private String speeds;
 
   @Option(
+      names = "--loading",
+      paramLabel = "MH/OHM:OHM/PF:OHM/PF",
+      description =
+          "Loading of the pick-up that the stage curve corrects: coil, load it was captured into, load it should have had, such as"
+              + " 500/800:47000/250:47000/150; refused above --loading-most-gain. 'groovemend loading' shows it. Default: none.")
+  private String loading;
+
+  @Option(
+      names = "--loading-most-gain",
+      paramLabel = "DB",
+      description =
+          "Most gain that this correction may take anywhere below half the sampling rate, in dB. Default: 6.")
+  private Double loadingMostGain;
+
+  @Option(
       names = "--curve-gain",
       paramLabel = "DB",
       description = "Gain of the stage curve, -60 to 20 dB. Default: 0.")
@@ -102,6 +117,8 @@ final class TreatmentOptions {
     return curve != null
         || undoCurve != null
         || speeds != null
+        || loading != null
+        || loadingMostGain != null
         || curveGain != null
         || curveReason != null;
   }
@@ -117,6 +134,12 @@ final class TreatmentOptions {
     if (speeds != null) {
       double[] both = speeds(speeds);
       p = p.withSpeeds(both[0], both[1]);
+    }
+    if (loadingMostGain != null) {
+      p = p.withLoadingMostDb(loadingMostGain);
+    }
+    if (loading != null) {
+      p = p.withLoading(loading);
     }
     if (curveGain != null) {
       p = p.withGainDb(curveGain);

@@ -8,6 +8,8 @@ import java.util.Map;
 import java.util.Optional;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
+import org.groovemend.cartridge.ChosenLoading;
+import org.groovemend.cartridge.LoadedCoil;
 import org.groovemend.playback.ChosenCurve;
 import org.groovemend.playback.CurveChange;
 import org.groovemend.playback.CurveParameters;
@@ -35,7 +37,7 @@ final class CurvePlan {
     CurveParameters p = treatment.curve();
     if (p.isNeutral()) {
       throw new RequestRefusedException(
-          "the stage curve was asked for but no curve was named; say which with --curve, 'groovemend curve' lists them");
+          "the stage curve was asked for but no curve was named; say which with --curve, 'groovemend curve' lists them, or a loading with --loading");
     }
     PlaybackCurve undo = p.undone().curve();
     if (treatment.captured() == CaptureCurve.FLAT && !undo.isFlat()) {
@@ -90,6 +92,11 @@ final class CurvePlan {
     }
     doubt(p.applied(), doubts);
     doubt(p.undone(), doubts);
+    if (!p.loaded().isNone()) {
+      doubts.add(
+          "The loading of the pick-up was corrected by its electrical half alone: makers balance the resonance of the tip"
+              + " against it, so the treble may have been right as it was. Listen to both.");
+    }
     if (applies && p.applied().curve().endless() && !treatment.has(StageId.RUMBLE)) {
       doubts.add(
           "The curve "
@@ -119,11 +126,32 @@ final class CurvePlan {
     Map<String, Object> finding = new LinkedHashMap<>();
     finding.put("undone", asMap(p.undone(), p.undoFactor()));
     finding.put("applied", asMap(p.applied(), p.applyFactor()));
+    finding.put("loading", p.loaded().isNone() ? null : loading(p));
     finding.put("gainDb", p.gainDb());
     finding.put("sampleRateHz", sampleRateHz);
     finding.put("sections", change.sections());
     finding.put("reason", p.reason());
     return finding;
+  }
+
+  private static Map<String, Object> loading(CurveParameters p) {
+    ChosenLoading loaded = p.loaded();
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("loading", loaded.text());
+    map.put("captured", asMap(loaded.actual()));
+    map.put("ideal", loaded.ideal() == null ? null : asMap(loaded.ideal()));
+    map.put("mostDb", p.loadingMostDb());
+    map.put("scaledBy", p.undoFactor());
+    return map;
+  }
+
+  private static Map<String, Object> asMap(LoadedCoil coil) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("millihenry", 1e3 * coil.henry());
+    map.put("coilOhms", coil.coilOhms());
+    map.put("loadOhms", coil.loadOhms());
+    map.put("picofarad", 1e12 * coil.farad());
+    return map;
   }
 
   private static Map<String, Object> asMap(ChosenCurve chosen, double factor) {
@@ -141,14 +169,22 @@ final class CurvePlan {
 
   /** Behind "a playback curve was". */
   static String doneInWords(CurveParameters p) {
-    boolean undone = !p.undone().curve().isFlat();
-    boolean applied = !p.applied().curve().isFlat();
-    if (undone && applied) {
-      return " undone (" + p.undo() + ") and another applied (" + p.apply() + ")";
+    List<String> parts = new ArrayList<>();
+    if (!p.undone().curve().isFlat()) {
+      parts.add("undone (" + p.undo() + ")");
     }
-    return undone
-        ? " undone (" + p.undo() + ")"
-        : applied ? " applied (" + p.apply() + ")" : " left out, the gain alone set";
+    if (!p.applied().curve().isFlat()) {
+      parts.add((parts.isEmpty() ? "" : "another ") + "applied (" + p.apply() + ")");
+    }
+    if (parts.isEmpty()) {
+      parts.add("left out");
+    }
+    if (!p.loaded().isNone()) {
+      parts.add("the loading of the pick-up corrected (" + p.loading() + ")");
+    } else if (parts.get(0).equals("left out")) {
+      return " left out, the gain alone set";
+    }
+    return " " + String.join(" and ", parts);
   }
 
   /** For the page. */
@@ -159,6 +195,9 @@ final class CurvePlan {
     }
     if (!p.applied().curve().isFlat()) {
       text.append("Applied: ").append(scaled(p.applied(), p.applyFactor())).append(". ");
+    }
+    if (!p.loaded().isNone()) {
+      text.append("Loading corrected: ").append(p.loaded().inWords()).append(". ");
     }
     text.append(
         String.format(
