@@ -4,8 +4,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.job.Treatment;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import picocli.CommandLine.Option;
 
@@ -31,7 +31,8 @@ final class TreatmentOptions {
       names = "--captured",
       paramLabel = "HOW",
       description =
-          "How the transfer was made: riaa (through a playback curve), flat, or unknown (its clicks are asked). Default: unknown.")
+          "How the transfer was made: riaa or another curve, said as for --curve, flat, or unknown (its clicks are asked between riaa"
+              + " and flat). Default: unknown.")
   private String captured;
 
   @Option(
@@ -95,7 +96,7 @@ final class TreatmentOptions {
         () -> {
           Treatment t = chosen;
           if (captured != null) {
-            t = t.withCaptured(curve(captured));
+            t = t.withCaptured(CaptureCurve.of(captured));
           }
           if (stages != null) {
             t = t.withStages(stages(stages));
@@ -159,15 +160,6 @@ final class TreatmentOptions {
     }
     throw new IllegalArgumentException(
         "--speeds \"" + text + "\" is not DISC/CAPTURE in turns a minute, such as 78.26/45");
-  }
-
-  static CaptureCurve curve(String text) {
-    for (CaptureCurve curve : CaptureCurve.values()) {
-      if (curve.key().equals(text)) {
-        return curve;
-      }
-    }
-    throw new IllegalArgumentException("captured \"" + text + "\" is not riaa, flat or unknown");
   }
 
   static List<StageId> stages(List<String> names) {

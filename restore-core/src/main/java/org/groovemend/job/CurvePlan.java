@@ -10,6 +10,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.cartridge.ChosenLoading;
 import org.groovemend.cartridge.LoadedCoil;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.ChosenCurve;
 import org.groovemend.playback.CurveChange;
 import org.groovemend.playback.CurveParameters;
@@ -17,7 +18,7 @@ import org.groovemend.playback.CurveStage;
 import org.groovemend.playback.CurveTaken;
 import org.groovemend.playback.NamedCurve;
 import org.groovemend.playback.PlaybackCurve;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.PlaybackFilter;
 import org.groovemend.stage.StageId;
 
 /** What can be said of a playback curve before and after it is applied to a side. */
@@ -40,24 +41,25 @@ final class CurvePlan {
           "the stage curve was asked for but no curve was named; say which with --curve, 'groovemend curve' lists them, or a loading with --loading");
     }
     PlaybackCurve undo = p.undone().curve();
-    if (treatment.captured() == CaptureCurve.FLAT && !undo.isFlat()) {
+    if (treatment.captured().isFlat() && !undo.isFlat()) {
       throw new RequestRefusedException(
           "the side is stated as captured flat: there is no curve to undo; leave out --undo-curve, or state how it was"
               + " captured");
     }
-    if (treatment.captured() != CaptureCurve.RIAA) {
+    if (!treatment.captured().isCurved()) {
       return;
     }
+    String through =
+        "the side is stated as captured through the curve " + treatment.captured().key();
     if (undo.isFlat() && !p.applied().curve().isFlat()) {
       throw new RequestRefusedException(
-          "the side is stated as captured through the riaa curve, and a second curve on top of it would be wrong;"
-              + " undo the first with --undo-curve riaa");
+          through
+              + ", and a second curve on top of it would be wrong; undo the first with --undo-curve "
+              + treatment.captured().key());
     }
-    if (!undo.isFlat() && !undo.equals(PlaybackCurve.MICROGROOVE)) {
+    if (!undo.isFlat() && !undo.equals(treatment.captured().chosen().curve())) {
       throw new RequestRefusedException(
-          "the side is stated as captured through the riaa curve, but "
-              + p.undo()
-              + " is to be undone; state one and the same");
+          through + ", but " + p.undo() + " is to be undone; state one and the same");
     }
   }
 
@@ -75,6 +77,19 @@ final class CurvePlan {
   }
 
   /**
+   * Before clicks are sought with the curve of the capture undone.
+   *
+   * @throws RequestRefusedException if it cannot be made at the side's rate
+   */
+  static void requireRealisable(CaptureCurve captured, AudioFormat format) {
+    try {
+      PlaybackFilter.design(captured.curve(), format.sampleRateHz());
+    } catch (IllegalArgumentException e) {
+      throw new RequestRefusedException(e.getMessage());
+    }
+  }
+
+  /**
    * What a person should know.
    *
    * @param captured as stated or as the clicks tell
@@ -83,9 +98,9 @@ final class CurvePlan {
     List<String> doubts = new ArrayList<>();
     CurveParameters p = treatment.curve();
     boolean applies = !p.applied().curve().isFlat();
-    if (treatment.captured() == CaptureCurve.UNKNOWN && applies && p.undone().curve().isFlat()) {
+    if (!treatment.captured().isKnown() && applies && p.undone().curve().isFlat()) {
       doubts.add(
-          captured == CaptureCurve.RIAA
+          captured.isCurved()
               ? "The clicks say that the transfer was made through a playback curve, and another was applied on top of it as"
                   + " asked: if they are right, undo the first with --undo-curve riaa."
               : "It was not stated how the transfer was made; the curve was applied as if it were flat.");

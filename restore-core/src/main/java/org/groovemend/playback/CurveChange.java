@@ -62,6 +62,22 @@ public final class CurveChange {
     return steps.stream().mapToInt(Step::settlingFrames).sum();
   }
 
+  /** Filters one after another. */
+  int steps() {
+    return steps.size();
+  }
+
+  /**
+   * Goes on in [from, to) from what stands before it, without the gain.
+   *
+   * @param signals input, then the output of each filter
+   */
+  void continueWith(double[][] signals, int from, int to) {
+    for (int i = 0; i < steps.size(); i++) {
+      steps.get(i).filter().run(signals[i], signals[i + 1], 0, from, to);
+    }
+  }
+
   /** Product of these, without the gain. */
   public List<FilterSection> sections() {
     List<FilterSection> sections = new ArrayList<>();
