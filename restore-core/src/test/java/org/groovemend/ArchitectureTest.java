@@ -111,7 +111,7 @@ class ArchitectureTest {
         .whereLayer("stage")
         .mayOnlyAccessLayers("audio")
         .whereLayer("playback")
-        .mayOnlyAccessLayers("signal", "audio", "stage")
+        .mayOnlyAccessLayers("signal", "audio", "stage", "cartridge")
         .whereLayer("cartridge")
         .mayNotAccessAnyLayer()
         .whereLayer("levels")

@@ -1,7 +1,7 @@
 package org.groovemend.cli;
 
 import java.nio.file.Path;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -18,7 +18,7 @@ final class CapturedSide {
       paramLabel = "HOW",
       defaultValue = "unknown",
       description =
-          "How the transfer was made: riaa, flat, or unknown (the side's own clicks are asked). Default: ${DEFAULT-VALUE}.")
+          "How the transfer was made: riaa or another curve of 'groovemend curve', flat, or unknown (its clicks are asked). Default: ${DEFAULT-VALUE}.")
   private String captured;
 
   Path file() {
@@ -31,6 +31,6 @@ final class CapturedSide {
    * @throws UsageException if that is no such word
    */
   CaptureCurve curve() {
-    return Usage.check(() -> TreatmentOptions.curve(captured));
+    return Usage.check(() -> CaptureCurve.of(captured));
   }
 }

@@ -13,7 +13,7 @@ import org.groovemend.job.SideInspection;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.measure.Loudness;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -180,9 +180,7 @@ final class InspectCommand implements Callable<Integer> {
             Locale.ROOT,
             "%.0f a minute that restore would repair, %s (heard: %s of the side)",
             found.clicksPerMinute(),
-            curve == CaptureCurve.UNKNOWN
-                ? "if no playback curve was in the chain"
-                : "captured " + curve.key(),
+            !curve.isKnown() ? "if no playback curve was in the chain" : "captured " + curve.key(),
             EditsCommand.time(found.clickSampleSeconds())));
     for (String notice : found.notices()) {
       line(out, "note", notice);

@@ -13,9 +13,9 @@ import org.groovemend.levels.GainPlan;
 import org.groovemend.levels.Level;
 import org.groovemend.levels.NoiseChain;
 import org.groovemend.levels.Pickup;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.ChosenCurve;
 import org.groovemend.playback.CurveParameters;
-import org.groovemend.stage.CaptureCurve;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -137,7 +137,8 @@ final class LevelsCommand implements Callable<Integer> {
       names = "--captured",
       paramLabel = "HOW",
       defaultValue = "unknown",
-      description = "Of a transfer: riaa, flat or unknown. Default: ${DEFAULT-VALUE}.")
+      description =
+          "Of a transfer: riaa or another curve, flat, or unknown. Default: ${DEFAULT-VALUE}.")
   private String captured;
 
   @Mixin private CoilOptions coil;
@@ -302,8 +303,8 @@ final class LevelsCommand implements Callable<Integer> {
   }
 
   private void side(Path file) throws IOException {
-    CaptureCurve how = Usage.check(() -> TreatmentOptions.curve(captured));
-    String undo = how == CaptureCurve.RIAA ? "riaa" : ChosenCurve.FLAT;
+    CaptureCurve how = Usage.check(() -> CaptureCurve.of(captured));
+    String undo = how.isCurved() ? how.key() : ChosenCurve.FLAT;
     CurveParameters through =
         Usage.check(() -> CurveParameters.defaults().withUndo(undo).withApply(curve));
     SideRoom found;

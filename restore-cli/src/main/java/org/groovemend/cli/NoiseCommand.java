@@ -13,7 +13,7 @@ import org.groovemend.job.GrooveLevels;
 import org.groovemend.job.GrooveSound;
 import org.groovemend.job.TimeRange;
 import org.groovemend.measure.FrequencyWeighting;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.surfacenoise.GrooveNoise;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

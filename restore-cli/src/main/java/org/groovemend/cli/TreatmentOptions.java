@@ -4,8 +4,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.job.Treatment;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import picocli.CommandLine.Option;
 
@@ -31,7 +31,8 @@ final class TreatmentOptions {
       names = "--captured",
       paramLabel = "HOW",
       description =
-          "How the transfer was made: riaa (through a playback curve), flat, or unknown (its clicks are asked). Default: unknown.")
+          "How the transfer was made: riaa or another curve, said as for --curve, flat, or unknown (its clicks are asked between riaa"
+              + " and flat). Default: unknown.")
   private String captured;
 
   @Option(
@@ -63,6 +64,21 @@ final class TreatmentOptions {
   private String speeds;
 
   @Option(
+      names = "--loading",
+      paramLabel = "MH/OHM:OHM/PF:OHM/PF",
+      description =
+          "Loading of the pick-up that the stage curve corrects: coil, load it was captured into, load it should have had, such as"
+              + " 500/800:47000/250:47000/150; refused above --loading-most-gain. 'groovemend loading' shows it. Default: none.")
+  private String loading;
+
+  @Option(
+      names = "--loading-most-gain",
+      paramLabel = "DB",
+      description =
+          "Most gain that this correction may take anywhere below half the sampling rate, in dB. Default: 6.")
+  private Double loadingMostGain;
+
+  @Option(
       names = "--curve-gain",
       paramLabel = "DB",
       description = "Gain of the stage curve, -60 to 20 dB. Default: 0.")
@@ -80,7 +96,7 @@ final class TreatmentOptions {
         () -> {
           Treatment t = chosen;
           if (captured != null) {
-            t = t.withCaptured(curve(captured));
+            t = t.withCaptured(CaptureCurve.of(captured));
           }
           if (stages != null) {
             t = t.withStages(stages(stages));
@@ -102,6 +118,8 @@ final class TreatmentOptions {
     return curve != null
         || undoCurve != null
         || speeds != null
+        || loading != null
+        || loadingMostGain != null
         || curveGain != null
         || curveReason != null;
   }
@@ -117,6 +135,12 @@ final class TreatmentOptions {
     if (speeds != null) {
       double[] both = speeds(speeds);
       p = p.withSpeeds(both[0], both[1]);
+    }
+    if (loadingMostGain != null) {
+      p = p.withLoadingMostDb(loadingMostGain);
+    }
+    if (loading != null) {
+      p = p.withLoading(loading);
     }
     if (curveGain != null) {
       p = p.withGainDb(curveGain);
@@ -136,15 +160,6 @@ final class TreatmentOptions {
     }
     throw new IllegalArgumentException(
         "--speeds \"" + text + "\" is not DISC/CAPTURE in turns a minute, such as 78.26/45");
-  }
-
-  static CaptureCurve curve(String text) {
-    for (CaptureCurve curve : CaptureCurve.values()) {
-      if (curve.key().equals(text)) {
-        return curve;
-      }
-    }
-    throw new IllegalArgumentException("captured \"" + text + "\" is not riaa, flat or unknown");
   }
 
   static List<StageId> stages(List<String> names) {

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.groovemend.job.Treatment;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
@@ -21,11 +20,8 @@ final class TreatmentSchema {
   static Map<String, Object> schema() {
     Map<String, Object> properties = new LinkedHashMap<>();
     properties.put("treatment", Map.of("const", Treatment.FILE_VERSION));
-    List<String> curves = new ArrayList<>();
-    for (CaptureCurve curve : CaptureCurve.values()) {
-      curves.add(curve.key());
-    }
-    properties.put("captured", Map.of("enum", curves));
+    properties.put(
+        "captured", Map.of("type", "string", "default", Treatment.defaults().captured().key()));
     Map<String, Object> stages = new LinkedHashMap<>();
     stages.put("type", "array");
     stages.put("items", Map.of("enum", Arrays.stream(StageId.values()).map(StageId::key).toList()));

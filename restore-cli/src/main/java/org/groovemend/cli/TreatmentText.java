@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.groovemend.job.Treatment;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
@@ -31,9 +30,8 @@ final class TreatmentText {
     comment(
         out,
         "",
-        "How the transfer was made: "
-            + String.join(", ", keys(CaptureCurve.values()))
-            + ". Clicks are short only in a flat signal; for riaa the curve is undone where they are looked for.");
+        "How the transfer was made: riaa or another curve, said as under curve, flat, or unknown. Clicks are short only in a flat"
+            + " signal; a curve is undone where they are looked for.");
     out.append("captured: ").append(treatment.captured().key()).append("\n\n");
     comment(
         out,
@@ -105,13 +103,5 @@ final class TreatmentText {
 
   private static List<String> stageKeys(List<StageId> stages) {
     return stages.stream().map(StageId::key).toList();
-  }
-
-  private static List<String> keys(CaptureCurve[] curves) {
-    List<String> keys = new ArrayList<>();
-    for (CaptureCurve curve : curves) {
-      keys.add(curve.key());
-    }
-    return keys;
   }
 }

@@ -12,7 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.groovemend.job.Treatment;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -10,7 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
 import org.groovemend.job.Treatment;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -7,7 +7,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.ClickStage;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;

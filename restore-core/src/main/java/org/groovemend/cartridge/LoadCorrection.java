@@ -23,9 +23,9 @@ public record LoadCorrection(LoadedCoil actual, LoadedCoil ideal, double mostDb,
     if (!(mostDb > 0 && mostDb <= 20)) {
       throw new IllegalArgumentException("a most gain of " + mostDb + " dB is not above 0 to 20");
     }
-    if (!(upToHertz >= 1000 && upToHertz <= 100_000)) {
+    if (!(upToHertz >= 1000 && upToHertz <= 200_000)) {
       throw new IllegalArgumentException(
-          "an upper end of " + upToHertz + " Hz is not 1000 to 100000");
+          "an upper end of " + upToHertz + " Hz is not 1000 to 200000");
     }
     double worst = 0;
     double at = 0;
@@ -42,7 +42,7 @@ public record LoadCorrection(LoadedCoil actual, LoadedCoil ideal, double mostDb,
           String.format(
               Locale.ROOT,
               "the correction would need %.1f dB at %.0f Hz, more than the %.1f dB allowed: it would lift noise more than"
-                  + " music; capture again with less capacitance, or correct less far up",
+                  + " music; capture again with less capacitance, or state an ideal load nearer to the actual one",
               worst,
               at,
               mostDb));
@@ -52,6 +52,11 @@ public record LoadCorrection(LoadedCoil actual, LoadedCoil ideal, double mostDb,
   /** Gain of the correction in dB re 1 kHz. */
   public double gainDb(double hertz) {
     return gainDb(actual, ideal, hertz);
+  }
+
+  /** Squared magnitude of the correction re 0 Hz. */
+  public double squaredMagnitude(double hertz) {
+    return (ideal == null ? 1 : ideal.squaredMagnitude(hertz)) / actual.squaredMagnitude(hertz);
   }
 
   private static double gainDb(LoadedCoil actual, LoadedCoil ideal, double hertz) {

@@ -5,10 +5,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.PlaybackCurve;
 import org.groovemend.playback.PlaybackFilter;
 import org.groovemend.playback.RecursiveFilter;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 

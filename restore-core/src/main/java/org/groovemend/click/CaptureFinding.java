@@ -1,7 +1,7 @@
 package org.groovemend.click;
 
 import java.util.Locale;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 
 /**
  * How the transfer was made, as the side's own clicks tell it.
@@ -51,23 +51,23 @@ public record CaptureFinding(
             forCurve,
             clicks,
             forFlat);
-    return switch (curve()) {
-      case RIAA ->
+    return switch (verdict) {
+      case "riaa" ->
           "How the transfer was made was not stated; its clicks have the tails of the RIAA playback curve ("
               + odds()
               + ": "
               + counted
               + "), so they are sought and filled with the curve undone. If that is wrong, say --captured flat.";
-      case FLAT ->
+      case "flat" ->
           "How the transfer was made was not stated; its clicks have no tails of a playback curve ("
               + odds()
               + ": "
               + counted
               + "), so it is treated as flat. If that is wrong, say --captured riaa.";
-      case UNKNOWN ->
+      default ->
           "How the transfer was made was not stated and its clicks do not tell ("
               + (clicks == 0 ? "none could be weighed" : counted)
-              + "), so it is treated as flat. If it went through a playback curve, say --captured riaa: clicks are then"
+              + "), so it is treated as flat. If it went through a playback curve, say which with --captured: clicks are then"
               + " repaired where they are short.";
     };
   }

@@ -3,9 +3,9 @@ package org.groovemend.click;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.rotation.RotationFinding;
 import org.groovemend.rotation.RotationSearch;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 
@@ -95,11 +95,7 @@ public final class ClickAnalyser {
       ofTail += tail.alarms(threshold);
     }
     String domain =
-        switch (captured) {
-          case RIAA -> "curve-undone";
-          case FLAT -> "flat";
-          case UNKNOWN -> "flat-assumed";
-        };
+        captured.isCurved() ? "curve-undone" : captured.isFlat() ? "flat" : "flat-assumed";
     ClickAlarms alarms = ClickAlarms.of(ofOdds, ofTail, seconds / 60);
     RotationFinding turn = RotationSearch.of(sample.ticks());
     return new ClickCalibration(

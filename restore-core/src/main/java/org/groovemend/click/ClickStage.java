@@ -1,7 +1,7 @@
 package org.groovemend.click;
 
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.Segmentation;
 

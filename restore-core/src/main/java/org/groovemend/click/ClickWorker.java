@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;

@@ -2,7 +2,7 @@ package org.groovemend.click;
 
 import java.io.IOException;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;

@@ -1,12 +1,17 @@
 package org.groovemend.click;
 
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.PlaybackCurve;
 import org.groovemend.playback.PlaybackFilter;
 import org.groovemend.playback.RecursiveFilter;
-import org.groovemend.stage.CaptureCurve;
 
 /** Where clicks are short: the signal itself, or the signal with the playback curve undone. */
 final class RepairDomain {
+  /** 20 Hz, in microseconds. */
+  private static final double LONGEST_SHELF = 7957.7;
+
+  private static final double LEAST_OVER_TURNOVER = 2;
+
   private final RecursiveFilter inverse;
   private final RecursiveFilter forward;
 
@@ -16,11 +21,29 @@ final class RepairDomain {
   }
 
   static RepairDomain of(CaptureCurve captured, int sampleRateHz) {
-    if (captured != CaptureCurve.RIAA) {
+    if (!captured.isCurved()) {
       return new RepairDomain(null, null);
     }
-    PlaybackFilter curve = PlaybackFilter.design(PlaybackCurve.MICROGROOVE, sampleRateHz);
-    return new RepairDomain(curve.inverse(), curve.forward());
+    PlaybackCurve curve = captured.curve();
+    double high = curve.highPassMicroseconds();
+    RecursiveFilter inverse = filter(curve, 0, sampleRateHz).inverse();
+    return new RepairDomain(inverse, filter(curve, high, sampleRateHz).forward());
+  }
+
+  /**
+   * The curve but for what lies below the sound: a bass that rises without end, or nearly so, would
+   * give a click a tail of seconds. A high-pass undone would remember as long: it is left where
+   * clicks are sought, which hardly droop in their milliseconds, but is in what is taken away.
+   */
+  private static PlaybackFilter filter(PlaybackCurve curve, double highPass, int rate) {
+    double turnover = curve.turnoverMicroseconds();
+    double shelf = 0;
+    if (turnover > 0) {
+      double most = Math.max(LONGEST_SHELF, LEAST_OVER_TURNOVER * turnover);
+      shelf = curve.endless() ? most : Math.min(most, curve.shelfMicroseconds());
+    }
+    return PlaybackFilter.design(
+        new PlaybackCurve(highPass, shelf, turnover, curve.trebleMicroseconds()), rate);
   }
 
   boolean direct() {

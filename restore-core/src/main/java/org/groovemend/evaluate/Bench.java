@@ -23,7 +23,7 @@ import org.groovemend.job.RestoreRequest;
 import org.groovemend.job.Treatment;
 import org.groovemend.ledger.AnalysisRecord;
 import org.groovemend.ledger.Ledger;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 

@@ -28,7 +28,8 @@ import org.groovemend.stage.StageId;
  */
 final class Bookkeeping {
 
-  private static final int BLOCK_FRAMES = 1 << 16;
+  /** Most frames that are compared at once. */
+  static final int BLOCK_FRAMES = 1 << 16;
 
   /** Samples compared at once: most of a side is not changed at all. */
   private static final int STRETCH = 512;

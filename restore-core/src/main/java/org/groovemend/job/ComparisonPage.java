@@ -7,6 +7,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.chain.SideChain;
 import org.groovemend.measure.EnergyChange;
 import org.groovemend.measure.FrequencyWeighting;
+import org.groovemend.playback.CurveStage;
 import org.groovemend.report.Comparison;
 import org.groovemend.report.Figure;
 import org.groovemend.report.NumberTable;
@@ -20,8 +21,8 @@ final class ComparisonPage {
       "Only single places were treated: every sample outside them is the same before and after, and so are onsets and decays.";
 
   private static final String CURVE =
-      "A playback curve was applied or undone. The noise floor before is that of the transfer through the same curve, so that the"
-          + " change is what the other stages did; onsets and decays, whose energy the curve changes, were not compared.";
+      "A playback curve was applied or undone. Noise floor, onsets and decays before are those of the transfer through the same curve, so"
+          + " that the change is what the other stages did.";
 
   private static final String NO_GROOVE =
       "Without bare groove nobody can say where a decay sinks into the noise, and no noise could be taken off at onsets.";
@@ -55,9 +56,10 @@ final class ComparisonPage {
     String sentence = sentence(groove, format);
     if (!chain.wholeSignal()) {
       sentence += " " + REPAIRS_ONLY;
-    } else if (kept.isEmpty()) {
-      sentence += " " + CURVE;
     } else {
+      if (chain.stages().stream().anyMatch(CurveStage.class::isInstance)) {
+        sentence += " " + CURVE;
+      }
       main.add(kept(kept, format, groove.bareGroove() ? "" : NO_GROOVE));
     }
     return new Comparison(sentence, main, List.of(chart(groove)), List.of(bands(groove)));

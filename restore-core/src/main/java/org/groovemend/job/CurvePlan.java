@@ -8,6 +8,9 @@ import java.util.Map;
 import java.util.Optional;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
+import org.groovemend.cartridge.ChosenLoading;
+import org.groovemend.cartridge.LoadedCoil;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.ChosenCurve;
 import org.groovemend.playback.CurveChange;
 import org.groovemend.playback.CurveParameters;
@@ -15,7 +18,7 @@ import org.groovemend.playback.CurveStage;
 import org.groovemend.playback.CurveTaken;
 import org.groovemend.playback.NamedCurve;
 import org.groovemend.playback.PlaybackCurve;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.PlaybackFilter;
 import org.groovemend.stage.StageId;
 
 /** What can be said of a playback curve before and after it is applied to a side. */
@@ -35,27 +38,28 @@ final class CurvePlan {
     CurveParameters p = treatment.curve();
     if (p.isNeutral()) {
       throw new RequestRefusedException(
-          "the stage curve was asked for but no curve was named; say which with --curve, 'groovemend curve' lists them");
+          "the stage curve was asked for but no curve was named; say which with --curve, 'groovemend curve' lists them, or a loading with --loading");
     }
     PlaybackCurve undo = p.undone().curve();
-    if (treatment.captured() == CaptureCurve.FLAT && !undo.isFlat()) {
+    if (treatment.captured().isFlat() && !undo.isFlat()) {
       throw new RequestRefusedException(
           "the side is stated as captured flat: there is no curve to undo; leave out --undo-curve, or state how it was"
               + " captured");
     }
-    if (treatment.captured() != CaptureCurve.RIAA) {
+    if (!treatment.captured().isCurved()) {
       return;
     }
+    String through =
+        "the side is stated as captured through the curve " + treatment.captured().key();
     if (undo.isFlat() && !p.applied().curve().isFlat()) {
       throw new RequestRefusedException(
-          "the side is stated as captured through the riaa curve, and a second curve on top of it would be wrong;"
-              + " undo the first with --undo-curve riaa");
+          through
+              + ", and a second curve on top of it would be wrong; undo the first with --undo-curve "
+              + treatment.captured().key());
     }
-    if (!undo.isFlat() && !undo.equals(PlaybackCurve.MICROGROOVE)) {
+    if (!undo.isFlat() && !undo.equals(treatment.captured().chosen().curve())) {
       throw new RequestRefusedException(
-          "the side is stated as captured through the riaa curve, but "
-              + p.undo()
-              + " is to be undone; state one and the same");
+          through + ", but " + p.undo() + " is to be undone; state one and the same");
     }
   }
 
@@ -73,6 +77,19 @@ final class CurvePlan {
   }
 
   /**
+   * Before clicks are sought with the curve of the capture undone.
+   *
+   * @throws RequestRefusedException if it cannot be made at the side's rate
+   */
+  static void requireRealisable(CaptureCurve captured, AudioFormat format) {
+    try {
+      PlaybackFilter.design(captured.curve(), format.sampleRateHz());
+    } catch (IllegalArgumentException e) {
+      throw new RequestRefusedException(e.getMessage());
+    }
+  }
+
+  /**
    * What a person should know.
    *
    * @param captured as stated or as the clicks tell
@@ -81,15 +98,20 @@ final class CurvePlan {
     List<String> doubts = new ArrayList<>();
     CurveParameters p = treatment.curve();
     boolean applies = !p.applied().curve().isFlat();
-    if (treatment.captured() == CaptureCurve.UNKNOWN && applies && p.undone().curve().isFlat()) {
+    if (!treatment.captured().isKnown() && applies && p.undone().curve().isFlat()) {
       doubts.add(
-          captured == CaptureCurve.RIAA
+          captured.isCurved()
               ? "The clicks say that the transfer was made through a playback curve, and another was applied on top of it as"
                   + " asked: if they are right, undo the first with --undo-curve riaa."
               : "It was not stated how the transfer was made; the curve was applied as if it were flat.");
     }
     doubt(p.applied(), doubts);
     doubt(p.undone(), doubts);
+    if (!p.loaded().isNone()) {
+      doubts.add(
+          "The loading of the pick-up was corrected by its electrical half alone: makers balance the resonance of the tip"
+              + " against it, so the treble may have been right as it was. Listen to both.");
+    }
     if (applies && p.applied().curve().endless() && !treatment.has(StageId.RUMBLE)) {
       doubts.add(
           "The curve "
@@ -119,11 +141,32 @@ final class CurvePlan {
     Map<String, Object> finding = new LinkedHashMap<>();
     finding.put("undone", asMap(p.undone(), p.undoFactor()));
     finding.put("applied", asMap(p.applied(), p.applyFactor()));
+    finding.put("loading", p.loaded().isNone() ? null : loading(p));
     finding.put("gainDb", p.gainDb());
     finding.put("sampleRateHz", sampleRateHz);
     finding.put("sections", change.sections());
     finding.put("reason", p.reason());
     return finding;
+  }
+
+  private static Map<String, Object> loading(CurveParameters p) {
+    ChosenLoading loaded = p.loaded();
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("loading", loaded.text());
+    map.put("captured", asMap(loaded.actual()));
+    map.put("ideal", loaded.ideal() == null ? null : asMap(loaded.ideal()));
+    map.put("mostDb", p.loadingMostDb());
+    map.put("scaledBy", p.undoFactor());
+    return map;
+  }
+
+  private static Map<String, Object> asMap(LoadedCoil coil) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    map.put("millihenry", 1e3 * coil.henry());
+    map.put("coilOhms", coil.coilOhms());
+    map.put("loadOhms", coil.loadOhms());
+    map.put("picofarad", 1e12 * coil.farad());
+    return map;
   }
 
   private static Map<String, Object> asMap(ChosenCurve chosen, double factor) {
@@ -141,14 +184,22 @@ final class CurvePlan {
 
   /** Behind "a playback curve was". */
   static String doneInWords(CurveParameters p) {
-    boolean undone = !p.undone().curve().isFlat();
-    boolean applied = !p.applied().curve().isFlat();
-    if (undone && applied) {
-      return " undone (" + p.undo() + ") and another applied (" + p.apply() + ")";
+    List<String> parts = new ArrayList<>();
+    if (!p.undone().curve().isFlat()) {
+      parts.add("undone (" + p.undo() + ")");
     }
-    return undone
-        ? " undone (" + p.undo() + ")"
-        : applied ? " applied (" + p.apply() + ")" : " left out, the gain alone set";
+    if (!p.applied().curve().isFlat()) {
+      parts.add((parts.isEmpty() ? "" : "another ") + "applied (" + p.apply() + ")");
+    }
+    if (parts.isEmpty()) {
+      parts.add("left out");
+    }
+    if (!p.loaded().isNone()) {
+      parts.add("the loading of the pick-up corrected (" + p.loading() + ")");
+    } else if (parts.get(0).equals("left out")) {
+      return " left out, the gain alone set";
+    }
+    return " " + String.join(" and ", parts);
   }
 
   /** For the page. */
@@ -159,6 +210,9 @@ final class CurvePlan {
     }
     if (!p.applied().curve().isFlat()) {
       text.append("Applied: ").append(scaled(p.applied(), p.applyFactor())).append(". ");
+    }
+    if (!p.loaded().isNone()) {
+      text.append("Loading corrected: ").append(p.loaded().inWords()).append(". ");
     }
     text.append(
         String.format(

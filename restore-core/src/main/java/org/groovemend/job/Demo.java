@@ -23,9 +23,9 @@ import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.ledger.VerificationException;
 import org.groovemend.measure.Decibels;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.simulate.DemoScenario;
 import org.groovemend.simulate.DemoSide;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 
 /** The whole path once, on an invented worn side: make, restore, verify, revert, compare. */

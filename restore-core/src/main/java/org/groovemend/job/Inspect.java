@@ -16,7 +16,7 @@ import org.groovemend.click.ClickAnalyser;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.ClickStage;
 import org.groovemend.measure.ProgrammeMeter;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Repair;
@@ -49,7 +49,7 @@ public final class Inspect {
               0,
               1);
       CaptureFinding capture =
-          captured == CaptureCurve.UNKNOWN ? CaptureAnalyser.analyse(read, parameters) : null;
+          !captured.isKnown() ? CaptureAnalyser.analyse(read, parameters) : null;
       CaptureCurve curve = capture == null ? captured : capture.curve();
       ClickStage stage =
           new ClickStage(parameters, ClickAnalyser.analyse(read, parameters, curve), curve);

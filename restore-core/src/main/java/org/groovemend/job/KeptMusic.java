@@ -5,12 +5,11 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.audio.WordSource;
-import org.groovemend.audio.Words;
 import org.groovemend.measure.EnergyChange;
 import org.groovemend.measure.GrooveEnergy;
 import org.groovemend.measure.GrooveEnergyMeter;
 import org.groovemend.measure.OnsetsAndDecays;
+import org.groovemend.stage.RangeReader;
 
 /**
  * What treatment left of onsets and decays, outside repaired places.
@@ -31,10 +30,15 @@ public record KeptMusic(
   /**
    * One meter a range, knowing what the bare groove holds there.
    *
+   * @param before the transfer, through the curve of the treatment if there is one
    * @param music where music lies
    */
   static List<Meter> meters(
-      WordSource before, WordSource after, GrooveChange groove, RepairLog repairs, MusicSpan music)
+      RangeReader before,
+      RangeReader after,
+      GrooveChange groove,
+      RepairLog repairs,
+      MusicSpan music)
       throws IOException {
     List<Meter> meters = new ArrayList<>();
     AudioFormat format = before.format();
@@ -62,21 +66,20 @@ public record KeptMusic(
   }
 
   private static GrooveEnergy energy(
-      double corner, WordSource before, WordSource after, GrooveChange groove, RepairLog repairs)
+      double corner, RangeReader before, RangeReader after, GrooveChange groove, RepairLog repairs)
       throws IOException {
     AudioFormat format = before.format();
     long start = groove.before().startFrame();
     long end = groove.before().endFrame();
     BitSet[] edits = edits(format.channels(), start, end, repairs);
     GrooveEnergyMeter meter = new GrooveEnergyMeter(format, corner, end - start);
-    long[][] words = new long[format.channels()][BLOCK_FRAMES];
     double[][] x = new double[format.channels()][BLOCK_FRAMES];
     double[][] y = new double[format.channels()][BLOCK_FRAMES];
     boolean[][] inEdit = new boolean[format.channels()][BLOCK_FRAMES];
     for (long at = start; at < end; at += BLOCK_FRAMES) {
       int count = (int) Math.min(BLOCK_FRAMES, end - at);
-      read(before, at, count, words, x);
-      read(after, at, count, words, y);
+      before.read(at, count, x);
+      after.read(at, count, y);
       for (int c = 0; c < inEdit.length; c++) {
         for (int i = 0; i < count; i++) {
           inEdit[c][i] = edits[c].get((int) (at - start) + i);
@@ -85,14 +88,6 @@ public record KeptMusic(
       meter.accept(x, y, inEdit, count);
     }
     return meter.finish();
-  }
-
-  private static void read(WordSource side, long at, int count, long[][] words, double[][] into)
-      throws IOException {
-    side.readWords(at, count, words, 0);
-    for (int c = 0; c < into.length; c++) {
-      Words.toDoubles(words[c], 0, into[c], 0, count, side.format());
-    }
   }
 
   /** Frames of a stretch that lie in repaired places, counted from its start. */

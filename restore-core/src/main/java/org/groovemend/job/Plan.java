@@ -20,11 +20,11 @@ import org.groovemend.hum.HumAnalyser;
 import org.groovemend.hum.HumFinding;
 import org.groovemend.hum.HumStage;
 import org.groovemend.leadin.LeadInFinding;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveStage;
 import org.groovemend.rumble.RumbleAnalyser;
 import org.groovemend.rumble.RumbleFinding;
 import org.groovemend.rumble.RumbleStage;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.RepairStage;
@@ -98,11 +98,13 @@ record Plan(
     NoisePlan noise = NoisePlan.NONE;
     progress.at("analysing", 0, 2);
     CaptureFinding capture = null;
-    if (treatment.captured() == CaptureCurve.UNKNOWN && seeksClicks(treatment)) {
+    CaptureCurve stated = treatment.capturedThrough();
+    if (!stated.isKnown() && seeksClicks(treatment)) {
       capture = CaptureAnalyser.analyse(watched(side, stages, progress, 0), treatment.clicks());
       doubts.add(capture.inWords());
     }
-    CaptureCurve captured = capture == null ? treatment.captured() : capture.curve();
+    CaptureCurve captured = capture == null ? stated : capture.curve();
+    CurvePlan.requireRealisable(captured, side.format());
     if (treatment.has(StageId.CLICKS) && !treatment.clicks().isNeutral()) {
       clicks =
           ClickAnalyser.analyse(

@@ -24,7 +24,6 @@ import org.groovemend.report.Listening;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.ReportInput;
 import org.groovemend.report.ReportPage;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 
 /** Puts the page of a restored side into words. */
@@ -85,7 +84,7 @@ final class RestorePage {
             SideFindings.ofFile(
                 survey.facts(),
                 prepared.side().parts(),
-                request.treatment().captured(),
+                request.treatment().capturedThrough(),
                 plan.capture()),
             SideFindings.ofSound(survey, prepared.leadIn(), plan, account.rotation()),
             stages.all(),
@@ -155,7 +154,7 @@ final class RestorePage {
   }
 
   private boolean throughCurve() {
-    return plan.captured() == CaptureCurve.RIAA;
+    return plan.captured().isCurved();
   }
 
   private boolean silent() {

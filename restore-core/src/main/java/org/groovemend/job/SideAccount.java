@@ -36,14 +36,20 @@ final class SideAccount implements Bookkeeping.Onlooker {
   private final int[] repairs;
   private final int sampleRateHz;
   private final List<KeptMusic.Meter> meters;
+  private final CurvedReference reference;
 
   /**
    * @param meters compare what they are given before and after
+   * @param reference what they are given in place of the transfer, or null for itself
    * @param rotation what recurs once a turn; a picture of the disc is gathered if that is a nominal
    *     speed
    */
   SideAccount(
-      AudioFormat format, long frames, RotationFinding rotation, List<KeptMusic.Meter> meters) {
+      AudioFormat format,
+      long frames,
+      RotationFinding rotation,
+      List<KeptMusic.Meter> meters,
+      CurvedReference reference) {
     this.rotation = rotation;
     boolean drawn = rotation.found() && DiscSpeed.of(rotation.rpm()).isPresent();
     layout = drawn ? DiscDrawing.layout(frames, format.sampleRateHz(), rotation.rpm()) : null;
@@ -54,14 +60,19 @@ final class SideAccount implements Bookkeeping.Onlooker {
     repairs = new int[track.slots()];
     sampleRateHz = format.sampleRateHz();
     this.meters = List.copyOf(meters);
+    this.reference = reference;
   }
 
   @Override
   public void block(double[][] original, double[][] restored, boolean[][] inEdit, int count) {
     envelope.accept(restored, 0, count);
     track.accept(restored, count);
+    if (meters.isEmpty()) {
+      return;
+    }
+    double[][] before = reference == null ? original : reference.next(original, inEdit, count);
     for (KeptMusic.Meter meter : meters) {
-      meter.places().accept(original, restored, inEdit, count);
+      meter.places().accept(before, restored, inEdit, count);
     }
   }
 

@@ -13,9 +13,9 @@ import org.groovemend.hum.HumFinding;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.measure.ChannelLevels;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.report.Fact;
 import org.groovemend.rotation.RotationFinding;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageParameters;
 
@@ -55,12 +55,14 @@ final class SideFindings {
   }
 
   private static String said(CaptureCurve captured) {
-    return switch (captured) {
-      case RIAA ->
-          "As stated: through the RIAA playback curve; clicks were looked for with the curve undone.";
-      case FLAT -> "As stated: without a playback curve.";
-      case UNKNOWN -> "Not stated; treated as if there had been no playback curve.";
-    };
+    if (captured.isCurved()) {
+      return "As stated: through a playback curve, "
+          + captured.chosen().inWords()
+          + "; clicks were looked for with the curve undone.";
+    }
+    return captured.isFlat()
+        ? "As stated: without a playback curve."
+        : "Not stated; treated as if there had been no playback curve.";
   }
 
   private static String grouped(long number) {

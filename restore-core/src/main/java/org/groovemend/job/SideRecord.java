@@ -91,7 +91,8 @@ final class SideRecord {
       GrooveChange groove = groove(copy);
       findings(ledger, rotation, groove);
       SideAccount account =
-          new SideAccount(side.format(), side.frames(), rotation, meters(copy, groove, repairs));
+          new SideAccount(
+              side.format(), side.frames(), rotation, meters(copy, groove, repairs), curved());
       Compared compared = compare(copy, ledger, account, repairs, crew, progress);
       Bookkeeping.Sums sums = compared.sums();
       FileFacts restored =
@@ -166,16 +167,21 @@ final class SideRecord {
     return new SideChain(curve == null ? List.of() : List.of(curve)).reader(prepared.side());
   }
 
-  /**
-   * None if only places were repaired: every other sample is the same then. None behind a curve,
-   * which changes the energy of everything.
-   */
+  /** The same as it comes by, or null without a curve. */
+  private CurvedReference curved() {
+    CurveStage curve = prepared.plan().curve();
+    return curve == null
+        ? null
+        : new CurvedReference(
+            curve.parameters(), prepared.side().format(), Bookkeeping.BLOCK_FRAMES);
+  }
+
+  /** None if only places were repaired: every other sample is the same then. */
   private List<KeptMusic.Meter> meters(SideReader copy, GrooveChange groove, RepairLog repairs)
       throws IOException {
-    return report != ReportWish.NONE
-            && prepared.chain().wholeSignal()
-            && prepared.plan().curve() == null
-        ? KeptMusic.meters(prepared.side(), copy, groove, repairs, music())
+    return report != ReportWish.NONE && prepared.chain().wholeSignal()
+        ? KeptMusic.meters(
+            reference(), new SideChain(List.of()).reader(copy), groove, repairs, music())
         : List.of();
   }
 
@@ -310,7 +316,7 @@ final class SideRecord {
         request.now().truncatedTo(ChronoUnit.SECONDS).toString(),
         Environment.current(),
         prepared.survey().facts(),
-        request.treatment().captured().key(),
+        request.treatment().capturedThrough().key(),
         request.treatment().asMap(),
         applied,
         prepared.chain().wholeSignal(),

@@ -7,9 +7,9 @@ import java.util.Map;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.click.CrackleParameters;
 import org.groovemend.hum.HumParameters;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
 import org.groovemend.rumble.RumbleParameters;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 import org.groovemend.surfacenoise.NoiseParameters;
@@ -151,6 +151,16 @@ public record Treatment(
 
   public boolean has(StageId stage) {
     return stages.contains(stage);
+  }
+
+  /**
+   * How the transfer was made: as stated, or else what the curve stage takes back; in the time of
+   * the file.
+   */
+  CaptureCurve capturedThrough() {
+    boolean told = !captured.isKnown() && has(StageId.CURVE) && !curve.undone().curve().isFlat();
+    CaptureCurve through = told ? new CaptureCurve(curve.undone(), 1) : captured;
+    return through.scaledBy(curve.undoFactor());
   }
 
   /** The parameter records in the order of their stages. */

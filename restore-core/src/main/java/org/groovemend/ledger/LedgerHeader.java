@@ -16,8 +16,8 @@ import java.util.Objects;
  * @param createdUtc when the ledger was begun: ISO 8601 in UTC, such as 2026-03-01T12:00:00Z
  * @param environment where it ran
  * @param original the file that was treated
- * @param capturedThrough "riaa", "flat" or "unknown": how the transfer was made, as the person
- *     stated it
+ * @param capturedThrough "riaa", "flat", "unknown" or another curve: how the transfer was made, as
+ *     the person stated it
  * @param treatment every parameter, by name; values may be anything that is a JSON value or a
  *     record of such; as read back, numbers are {@code Long} or {@code Double}. A map is written in
  *     the order of its keys
@@ -51,9 +51,11 @@ public record LedgerHeader(
     Objects.requireNonNull(environment, "environment");
     Objects.requireNonNull(original, "original");
     Objects.requireNonNull(dither, "dither");
-    if (!List.of("riaa", "flat", "unknown").contains(capturedThrough)) {
+    if (!capturedThrough.matches("[a-z0-9][a-z0-9:/.,+-]{0,99}")) {
       throw new IllegalArgumentException(
-          "capturedThrough " + capturedThrough + " is not riaa, flat or unknown");
+          "capturedThrough "
+              + capturedThrough
+              + " is not riaa, flat, unknown, nor the name or numbers of another curve");
     }
     requireUtc(createdUtc);
     treatment = Collections.unmodifiableMap(new LinkedHashMap<>(treatment));

@@ -2,35 +2,50 @@ package org.groovemend.playback;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.groovemend.cartridge.ChosenLoading;
 
 /**
- * What the curve stage does to a signal at one rate: takes one curve back, applies another, by
- * recursion. Immutable.
+ * What the curve stage does to a signal at one rate: takes one curve back, corrects the loading of
+ * the pick-up, applies another curve, by recursion. Immutable.
  */
 public final class CurveChange {
+  private static final double LEAST_HERTZ = 1000;
+  private static final double MOST_HERTZ = 200_000;
+
   private final List<Step> steps = new ArrayList<>();
   private final double gain;
 
-  /** One curve, applied or undone. */
-  private record Step(PlaybackFilter curve, boolean undo) {
-    RecursiveFilter filter() {
-      return undo ? curve.inverse() : curve.forward();
-    }
-  }
+  /** One of them: as one recursion, in sections, and how long it remembers. */
+  private record Step(RecursiveFilter filter, List<FilterSection> sections, int settlingFrames) {}
 
   /**
    * @param parameters curves, speeds and gain
    * @param sampleRateHz of the file
-   * @throws IllegalArgumentException if a curve cannot be realised at this rate
+   * @throws IllegalArgumentException if a curve or the loading cannot be realised at this rate, or
+   *     the correction of the loading needs more gain than is allowed
    */
   public CurveChange(CurveParameters parameters, int sampleRateHz) {
     PlaybackCurve undo = parameters.undone().curve();
     if (!undo.isFlat()) {
-      steps.add(new Step(design(undo, parameters.undoFactor(), sampleRateHz), true));
+      PlaybackFilter f = design(undo, parameters.undoFactor(), sampleRateHz);
+      steps.add(new Step(f.inverse(), f.inverseSections(), f.settlingFrames()));
+    }
+    ChosenLoading loading = parameters.loaded();
+    if (!loading.isNone()) {
+      // electronics of the capture, as the curve to undo
+      double factor = parameters.undoFactor();
+      double half = Math.max(LEAST_HERTZ, 0.5 * sampleRateHz * factor);
+      LoadingFilter f =
+          LoadingFilter.design(
+              loading.correction(parameters.loadingMostDb(), Math.min(half, MOST_HERTZ)),
+              factor,
+              sampleRateHz);
+      steps.add(new Step(f.forward(), f.sections(), f.settlingFrames()));
     }
     PlaybackCurve apply = parameters.applied().curve();
     if (!apply.isFlat()) {
-      steps.add(new Step(design(apply, parameters.applyFactor(), sampleRateHz), false));
+      PlaybackFilter f = design(apply, parameters.applyFactor(), sampleRateHz);
+      steps.add(new Step(f.forward(), f.forwardSections(), f.settlingFrames()));
     }
     gain = StrictMath.pow(10, parameters.gainDb() / 20);
   }
@@ -44,15 +59,30 @@ public final class CurveChange {
 
   /** Frames before a stretch after which what lies further back counts for nothing. */
   public int settlingFrames() {
-    return steps.stream().mapToInt(step -> step.curve().settlingFrames()).sum();
+    return steps.stream().mapToInt(Step::settlingFrames).sum();
+  }
+
+  /** Filters one after another. */
+  int steps() {
+    return steps.size();
+  }
+
+  /**
+   * Goes on in [from, to) from what stands before it, without the gain.
+   *
+   * @param signals input, then the output of each filter
+   */
+  void continueWith(double[][] signals, int from, int to) {
+    for (int i = 0; i < steps.size(); i++) {
+      steps.get(i).filter().run(signals[i], signals[i + 1], 0, from, to);
+    }
   }
 
   /** Product of these, without the gain. */
   public List<FilterSection> sections() {
     List<FilterSection> sections = new ArrayList<>();
     for (Step step : steps) {
-      sections.addAll(
-          step.undo() ? step.curve().inverseSections() : step.curve().forwardSections());
+      sections.addAll(step.sections());
     }
     return sections;
   }

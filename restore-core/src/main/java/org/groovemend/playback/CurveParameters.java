@@ -1,5 +1,6 @@
 package org.groovemend.playback;
 
+import org.groovemend.cartridge.ChosenLoading;
 import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
@@ -12,6 +13,8 @@ import org.groovemend.stage.StageParameters;
  * @param discRpm 10 to 120, or 0
  * @param captureRpm 10 to 120, or 0
  * @param runsAt speed of the file
+ * @param loading as {@link ChosenLoading} reads it
+ * @param loadingMostDb above 0 to 20
  * @param gainDb -60 to 20
  * @param reason one line
  */
@@ -46,6 +49,20 @@ public record CurveParameters(
         RunsAt runsAt,
     @Setting(
             why =
+                "Loading of the pick-up to correct, MH/OHM:OHM/PF:OHM/PF: coil in millihenry and ohm, load it was captured into in ohm"
+                    + " and picofarad (cable and input), load it should have had, such as 500/800:47000/250:47000/150, or flat in place"
+                    + " of the last; none leaves it. The electrical half only, see 'groovemend loading'")
+        String loading,
+    @Setting(
+            why =
+                "Most gain that this correction may take anywhere below half the sampling rate; if it needs more it is refused, since"
+                    + " it would lift noise more than music",
+            unit = "dB re 1 kHz",
+            min = 0.1,
+            max = 20)
+        double loadingMostDb,
+    @Setting(
+            why =
                 "Gain of the stage. A curve lifts the bass: what would exceed full scale is refused, and the sentence says how much"
                     + " gain it needs. One gain for all sides of a set keeps their levels",
             unit = "dB",
@@ -65,6 +82,8 @@ public record CurveParameters(
   }
 
   private static final double MOST_RATIO = 4;
+  private static final double AUDIBLE_HERTZ = 20_000;
+  private static final double USUAL_MOST_DB = 6;
   private static final int LONGEST_REASON = 1000;
 
   public CurveParameters {
@@ -84,6 +103,11 @@ public record CurveParameters(
           "speeds of " + discRpm + " and " + captureRpm + " are more than four times apart");
     }
     StageParameters.requireWithin("gainDb", gainDb, -60, 20);
+    StageParameters.requireWithin("loadingMostDb", loadingMostDb, 0.1, 20);
+    ChosenLoading loaded = ChosenLoading.of(loading);
+    if (!loaded.isNone()) {
+      loaded.correction(loadingMostDb, AUDIBLE_HERTZ);
+    }
     if (reason.length() > LONGEST_REASON || reason.chars().anyMatch(Character::isISOControl)) {
       throw new IllegalArgumentException("reason is not one line of at most 1000 characters");
     }
@@ -98,7 +122,16 @@ public record CurveParameters(
 
   /** Nothing is applied unless a curve is named. */
   public static CurveParameters defaults() {
-    return new CurveParameters(ChosenCurve.FLAT, ChosenCurve.FLAT, 0, 0, RunsAt.CAPTURE, 0, "");
+    return new CurveParameters(
+        ChosenCurve.FLAT,
+        ChosenCurve.FLAT,
+        0,
+        0,
+        RunsAt.CAPTURE,
+        ChosenLoading.NONE,
+        USUAL_MOST_DB,
+        0,
+        "");
   }
 
   public ChosenCurve applied() {
@@ -124,29 +157,51 @@ public record CurveParameters(
     return runsAt == RunsAt.DISC ? 1 / speedRatio() : 1;
   }
 
-  /** True if neither a curve nor a gain is asked for. */
+  public ChosenLoading loaded() {
+    return ChosenLoading.of(loading);
+  }
+
+  /** True if neither a curve nor a loading nor a gain is asked for. */
   public boolean isNeutral() {
-    return applied().curve().isFlat() && undone().curve().isFlat() && gainDb == 0;
+    return loaded().isNone()
+        && applied().curve().isFlat()
+        && undone().curve().isFlat()
+        && gainDb == 0;
   }
 
   public CurveParameters withApply(String curve) {
-    return new CurveParameters(curve, undo, discRpm, captureRpm, runsAt, gainDb, reason);
+    return new CurveParameters(
+        curve, undo, discRpm, captureRpm, runsAt, loading, loadingMostDb, gainDb, reason);
   }
 
   public CurveParameters withUndo(String curve) {
-    return new CurveParameters(apply, curve, discRpm, captureRpm, runsAt, gainDb, reason);
+    return new CurveParameters(
+        apply, curve, discRpm, captureRpm, runsAt, loading, loadingMostDb, gainDb, reason);
   }
 
   public CurveParameters withSpeeds(double disc, double capture) {
-    return new CurveParameters(apply, undo, disc, capture, runsAt, gainDb, reason);
+    return new CurveParameters(
+        apply, undo, disc, capture, runsAt, loading, loadingMostDb, gainDb, reason);
   }
 
   public CurveParameters withGainDb(double db) {
-    return new CurveParameters(apply, undo, discRpm, captureRpm, runsAt, db, reason);
+    return new CurveParameters(
+        apply, undo, discRpm, captureRpm, runsAt, loading, loadingMostDb, db, reason);
+  }
+
+  public CurveParameters withLoading(String coilAndLoads) {
+    return new CurveParameters(
+        apply, undo, discRpm, captureRpm, runsAt, coilAndLoads, loadingMostDb, gainDb, reason);
+  }
+
+  public CurveParameters withLoadingMostDb(double db) {
+    return new CurveParameters(
+        apply, undo, discRpm, captureRpm, runsAt, loading, db, gainDb, reason);
   }
 
   public CurveParameters withReason(String why) {
-    return new CurveParameters(apply, undo, discRpm, captureRpm, runsAt, gainDb, why);
+    return new CurveParameters(
+        apply, undo, discRpm, captureRpm, runsAt, loading, loadingMostDb, gainDb, why);
   }
 
   @Override
@@ -156,6 +211,6 @@ public record CurveParameters(
 
   @Override
   public int version() {
-    return 1;
+    return 2;
   }
 }

@@ -2,10 +2,6 @@ package org.groovemend.playback;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.ArrayRealVector;
-import org.apache.commons.math3.linear.QRDecomposition;
-import org.groovemend.signal.fft.RealFft;
 
 /**
  * A playback curve at one sampling rate: {@link #forward()} applies it, {@link #inverse()} undoes
@@ -18,8 +14,10 @@ public final class PlaybackFilter {
   /** Degree of the fitted polynomial; the error left at each rate is in the tests. */
   private static final int DEGREE = 6;
 
-  private static final int GRID = 400;
-  private static final int CEPSTRUM = 4096;
+  /** How far up it is fitted, as a part of the rate. */
+  private static final double FIT_TOP = 0.45;
+
+  private static final double[] ONE = {1};
   private static final double HIGHEST_UNITY = 0.45;
   private static final double SETTLED = 1e-12;
 
@@ -37,7 +35,7 @@ public final class PlaybackFilter {
     this.poles = poles;
     this.polynomial = polynomial;
     double[] b = product(polynomial, zeros);
-    double[] a = product(new double[] {1}, poles);
+    double[] a = product(ONE, poles);
     forward = new RecursiveFilter(b, a);
     inverse = new RecursiveFilter(a, b);
   }
@@ -79,9 +77,16 @@ public final class PlaybackFilter {
     double[] z = array(zeros);
     double[] p = array(poles);
     double[] correction =
-        curve.isFlat() ? new double[] {1} : minimumPhase(fit(curve, z, p, sampleRateHz));
+        curve.isFlat()
+            ? ONE.clone()
+            : MagnitudeFit.polynomial(
+                curve::squaredMagnitude,
+                new RecursiveFilter(product(ONE, z), product(ONE, p)),
+                sampleRateHz,
+                DEGREE,
+                FIT_TOP);
     double[] b = product(correction, z);
-    double[] a = product(new double[] {1}, p);
+    double[] a = product(ONE, p);
     double gain =
         StrictMath.pow(10, new RecursiveFilter(b, a).gainDb(unityHertz / sampleRateHz) / -20);
     for (int k = 0; k < correction.length; k++) {
@@ -118,12 +123,12 @@ public final class PlaybackFilter {
 
   /** Sections of first and second order whose product is {@link #forward()}. */
   public List<FilterSection> forwardSections() {
-    return FilterSection.cascade(polynomial, zeros, new double[] {1}, poles);
+    return FilterSection.cascade(polynomial, zeros, ONE, poles);
   }
 
   /** The same of {@link #inverse()}. */
   public List<FilterSection> inverseSections() {
-    return FilterSection.cascade(new double[] {1}, poles, polynomial, zeros);
+    return FilterSection.cascade(ONE, poles, polynomial, zeros);
   }
 
   /**
@@ -143,62 +148,5 @@ public final class PlaybackFilter {
 
   private static double pole(double microseconds, int rate) {
     return StrictMath.exp(-1e6 / (microseconds * rate));
-  }
-
-  /**
-   * Cosine polynomial c[0] + sum c[k] cos(k w) that follows the squared magnitude still missing, in
-   * least relative squares.
-   */
-  private static double[] fit(PlaybackCurve curve, double[] zeros, double[] poles, int rate) {
-    double[] one = {1};
-    RecursiveFilter matched = new RecursiveFilter(product(one, zeros), product(one, poles));
-    double[][] rows = new double[GRID][DEGREE + 1];
-    double[] ones = new double[GRID];
-    double reference = curve.squaredMagnitude(1000);
-    for (int i = 0; i < GRID; i++) {
-      double f = 20 + (0.45 * rate - 20) * i / (GRID - 1);
-      double wanted = curve.squaredMagnitude(f) / reference;
-      double missing = wanted / StrictMath.pow(10, matched.gainDb(f / rate) / 10);
-      for (int k = 0; k <= DEGREE; k++) {
-        rows[i][k] = StrictMath.cos(2 * Math.PI * k * f / rate) / missing;
-      }
-      ones[i] = 1;
-    }
-    return new QRDecomposition(new Array2DRowRealMatrix(rows, false))
-        .getSolver()
-        .solve(new ArrayRealVector(ones, false))
-        .toArray();
-  }
-
-  /**
-   * Minimum-phase polynomial of the given squared magnitude, by folding its cepstrum (Oppenheim and
-   * Schafer 1975).
-   */
-  private static double[] minimumPhase(double[] cosines) {
-    double[] c = new double[CEPSTRUM];
-    RealFft fft = new RealFft(CEPSTRUM);
-    for (int bin = 0; bin <= CEPSTRUM / 2; bin++) {
-      double p = 0;
-      for (int k = 0; k < cosines.length; k++) {
-        p += cosines[k] * StrictMath.cos(2 * Math.PI * k * bin / CEPSTRUM);
-      }
-      if (!(p > 0)) {
-        throw new IllegalArgumentException("the curve cannot be realised at this sampling rate");
-      }
-      int at = bin == CEPSTRUM / 2 ? 1 : 2 * bin;
-      c[at] = 0.5 * StrictMath.log(p);
-    }
-    fft.inverse(c);
-    double[] h = new double[cosines.length];
-    // exp of the power series c0/1 + sum 2 c[k] z^-k
-    h[0] = StrictMath.exp(c[0]);
-    for (int n = 1; n < h.length; n++) {
-      double sum = 0;
-      for (int k = 1; k <= n; k++) {
-        sum += k * 2 * c[k] * h[n - k];
-      }
-      h[n] = sum / n;
-    }
-    return h;
   }
 }

@@ -219,9 +219,7 @@ final class MonoWorker implements SignalStage.Worker {
           sums[j] += near * m[j];
         }
       }
-      for (int b = 0; b < octaves.count(); b++) {
-        parts[(int) (q - firstPassage)][b] = weights.part(sums, b);
-      }
+      weights.parts(sums, parts[(int) (q - firstPassage)]);
     }
   }
 

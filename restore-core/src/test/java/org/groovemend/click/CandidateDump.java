@@ -2,7 +2,7 @@ package org.groovemend.click;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.SegmentWindow;
 
 /** Bench tool: writes every candidate of a file as a line of numbers. */
@@ -11,7 +11,7 @@ final class CandidateDump {
 
   public static void main(String[] args) throws Exception {
     BenchWav wav = BenchWav.read(Path.of(args[0]));
-    CaptureCurve captured = CaptureCurve.valueOf(args[2]);
+    CaptureCurve captured = CaptureCurve.of(args[2]);
     ClickGeometry g = ClickGeometry.of(ClickParameters.defaults(), wav.format().sampleRateHz());
     ClickDetector detector =
         new ClickDetector(g, RepairDomain.of(captured, wav.format().sampleRateHz()), wav.format());

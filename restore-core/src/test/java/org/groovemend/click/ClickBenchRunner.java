@@ -4,7 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
 import org.groovemend.stage.SegmentWindow;
@@ -43,7 +43,7 @@ final class ClickBenchRunner {
   }
 
   public static void main(String[] args) throws Exception {
-    CaptureCurve captured = CaptureCurve.valueOf(args[0]);
+    CaptureCurve captured = CaptureCurve.of(args[0]);
     for (int i = 1; i + 1 < args.length; i += 2) {
       BenchWav wav = BenchWav.read(Path.of(args[i]));
       long t0 = System.nanoTime();

@@ -1,7 +1,7 @@
 package org.groovemend.click;
 
 import java.io.IOException;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.ContractSide;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageContract;

@@ -9,9 +9,9 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.PlaybackCurve;
 import org.groovemend.playback.PlaybackFilter;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.Segmentation;
 import org.junit.jupiter.api.Test;
@@ -212,7 +212,7 @@ class ClickStageTest {
 
   @Test
   void oddSidesEndSensibly() throws Exception {
-    for (CaptureCurve curve : CaptureCurve.values()) {
+    for (CaptureCurve curve : List.of(CaptureCurve.RIAA, CaptureCurve.FLAT, CaptureCurve.UNKNOWN)) {
       assertThat(repairs(side(1, n -> 0.5), curve)).isEmpty();
       assertThat(repairs(side(100, n -> n % 7 - 3), curve)).allMatch(ClickStageTest::finite);
       assertThat(repairs(side(RATE, n -> 0), curve)).isEmpty();

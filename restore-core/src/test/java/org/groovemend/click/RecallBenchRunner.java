@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 
 /**
  * Bench tool: predicted recall by size, and expected alarms, against what is true of a case.
@@ -49,7 +49,7 @@ final class RecallBenchRunner {
   }
 
   public static void main(String[] args) throws Exception {
-    CaptureCurve captured = CaptureCurve.valueOf(args[0]);
+    CaptureCurve captured = CaptureCurve.of(args[0]);
     List<String> lines = new ArrayList<>();
     for (int i = 2; i < args.length; i++) {
       Path folder = Path.of(args[i]);

@@ -3,7 +3,7 @@ package org.groovemend.click;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.SegmentWindow;
 import org.junit.jupiter.api.Test;
 

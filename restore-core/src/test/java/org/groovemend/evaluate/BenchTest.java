@@ -10,7 +10,7 @@ import java.util.stream.Stream;
 import org.groovemend.chain.Progress;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.job.Treatment;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;

@@ -19,8 +19,8 @@ import org.groovemend.job.RestoreRequest;
 import org.groovemend.job.Treatment;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.simulate.RestraintPiece;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 
@@ -70,7 +70,7 @@ public final class RestraintRunner {
             new RestoreRequest(
                 file,
                 file.getParent(),
-                base.withCaptured(CaptureCurve.valueOf(captured.toUpperCase(Locale.ROOT))),
+                base.withCaptured(CaptureCurve.of(captured)),
                 null,
                 true,
                 "runner",

@@ -18,10 +18,10 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
 import org.groovemend.click.BenchWav;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
 import org.groovemend.playback.CurveTaken;
 import org.groovemend.playback.PlaybackCurve;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;
@@ -176,7 +176,7 @@ class CurveRestoreTest {
     for (int b = 0; b < before.size(); b++) {
       assertThat(level(after, b)).isCloseTo(level(before, b), within(0.01));
     }
-    assertThat(Files.readString(outcome.reportFile())).contains("were not compared");
+    assertThat(Files.readString(outcome.reportFile())).contains("through the same curve");
   }
 
   @Test
@@ -224,6 +224,23 @@ class CurveRestoreTest {
     for (Treatment t : List.of(nothing, twice, other, undoFlat)) {
       assertThatThrownBy(() -> restore(side, t, null)).isInstanceOf(RequestRefusedException.class);
     }
+    assertThatThrownBy(() -> restore(side, other, null)).hasMessageContaining("one and the same");
+    assertThatThrownBy(
+            () ->
+                restore(
+                    side,
+                    treatment(RIAA, StageId.CURVE).withCaptured(CaptureCurve.of("nab")),
+                    null))
+        .hasMessageContaining("--undo-curve nab");
+    // what the curve stage takes back is what clicks are sought with, if nothing else was stated
+    Treatment told =
+        treatment(CurveParameters.defaults().withUndo("nab"), StageId.CLICKS, StageId.CURVE)
+            .withCaptured(CaptureCurve.UNKNOWN);
+    assertThat(told.capturedThrough().key()).isEqualTo("nab");
+    RestoreOutcome outcome = restore(side, told.withCurve(told.curve().withGainDb(-20)), null);
+    assertThat(analysis(outcome.ledgerFile(), "clicks").findValue("domain").asText())
+        .isEqualTo("curve-undone");
+    assertThat(Files.readString(outcome.ledgerFile())).contains("\"capturedThrough\":\"nab\"");
     // a disc of 20 played at 80: its 1 kHz lies at 4 kHz, half of this rate
     assertThatThrownBy(
             () ->

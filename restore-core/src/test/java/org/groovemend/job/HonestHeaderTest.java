@@ -19,7 +19,7 @@ import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Progress;
 import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.ledger.Sha256;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -21,6 +21,8 @@ import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Progress;
+import org.groovemend.playback.CaptureCurve;
+import org.groovemend.playback.CurveParameters;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.BeforeEach;
@@ -60,15 +62,13 @@ class ListeningReportTest {
   }
 
   private RestoreOutcome restore(ReportWish wish, StageId... stages) throws IOException {
+    return restore(wish, Treatment.defaults().withStages(List.of(stages)));
+  }
+
+  private RestoreOutcome restore(ReportWish wish, Treatment treatment) throws IOException {
     return Restore.run(
         new RestoreRequest(
-            side,
-            folder,
-            Treatment.defaults().withStages(List.of(stages)),
-            TimeRange.parse("0-3"),
-            true,
-            "test",
-            Instant.EPOCH),
+            side, folder, treatment, TimeRange.parse("0-3"), true, "test", Instant.EPOCH),
         Crew.alone(),
         Progress.SILENT,
         wish);
@@ -147,6 +147,27 @@ class ListeningReportTest {
     assertThat(all.decays().count()).isBetween(8L, 9L);
     assertThat(all.onsets().medianDb()).isCloseTo(0, within(0.5));
     assertThat(Files.readString(outcome.reportFile())).contains("Decays, 100 Hz and up");
+  }
+
+  /** Both behind the curve: what is told is what the other stages did. */
+  @Test
+  void behindACurveMusicIsComparedThroughTheSameCurve() throws Exception {
+    CurveParameters curve = CurveParameters.defaults().withApply("aes-1951").withGainDb(-6);
+    Treatment alone =
+        Treatment.defaults()
+            .withCaptured(CaptureCurve.FLAT)
+            .withCurve(curve)
+            .withStages(List.of(StageId.CURVE));
+    List<KeptMusic> kept = restore(ReportWish.WITHOUT_CLIPS, alone).comparison().keptMusic();
+    assertThat(kept).hasSize(2);
+    assertThat(kept.get(0).onsets().count()).isEqualTo(9);
+    assertThat(kept.get(0).decays().count()).isPositive();
+    for (KeptMusic music : kept) {
+      // dither of 24 bits aside; without the same curve it would be 6 dB and more
+      assertThat(music.onsets().medianDb()).isCloseTo(0, within(0.01));
+      assertThat(music.decays().medianDb()).isCloseTo(0, within(0.01));
+      assertThat(music.onsets().worstDb()).isCloseTo(0, within(0.01));
+    }
   }
 
   @Test

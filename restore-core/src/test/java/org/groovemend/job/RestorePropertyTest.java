@@ -23,9 +23,9 @@ import org.groovemend.click.CrackleParameters;
 import org.groovemend.hum.HumParameters;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
 import org.groovemend.rumble.RumbleParameters;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.groovemend.surfacenoise.NoiseParameters;
@@ -137,7 +137,8 @@ class RestorePropertyTest {
     ClickParameters clicks =
         random.nextBoolean() ? ClickParameters.defaults() : ClickParameters.gentle();
     NoiseParameters noise = NoiseParameters.defaults().withReductionDb(random.nextInt(30));
-    CaptureCurve curve = CaptureCurve.values()[random.nextInt(3)];
+    CaptureCurve curve =
+        List.of(CaptureCurve.RIAA, CaptureCurve.FLAT, CaptureCurve.UNKNOWN).get(random.nextInt(3));
     return new Treatment(
         curve,
         stages,

@@ -6,8 +6,8 @@ import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.click.ClickParameters;
 import org.groovemend.ledger.FileFacts;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.report.Fact;
-import org.groovemend.stage.CaptureCurve;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.junit.jupiter.api.Test;
 

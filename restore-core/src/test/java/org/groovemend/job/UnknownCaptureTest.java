@@ -10,7 +10,7 @@ import java.util.Random;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.chain.Progress;
 import org.groovemend.click.BenchWav;
-import org.groovemend.stage.CaptureCurve;
+import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;

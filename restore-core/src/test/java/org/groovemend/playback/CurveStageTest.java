@@ -19,7 +19,11 @@ class CurveStageTest {
   void segmentsJoin() {
     for (String curve : new String[] {"riaa", "nab", "iec-amended"}) {
       for (CurveParameters p :
-          new CurveParameters[] {NONE.withApply(curve), NONE.withUndo(curve)}) {
+          new CurveParameters[] {
+            NONE.withApply(curve),
+            NONE.withUndo(curve),
+            NONE.withUndo(curve).withLoading("500/800:47000/250:47000/150").withApply("nab")
+          }) {
         int rate = 44_100;
         CurveStage stage = new CurveStage(p);
         Segmentation cut = stage.segmentation(AudioFormat.pcm(rate, 1, 24));
@@ -65,7 +69,7 @@ class CurveStageTest {
     CurveChange right =
         new CurveChange(
             new CurveParameters(
-                "coarse-iec", "riaa", 78.26, 45, CurveParameters.RunsAt.DISC, -6, ""),
+                "coarse-iec", "riaa", 78.26, 45, CurveParameters.RunsAt.DISC, "none", 6, -6, ""),
             rate);
     for (double hertz = 20; hertz < 11_000; hertz *= 1.1) {
       double expected = -PlaybackCurve.MICROGROOVE.gainDb(hertz) + coarse.gainDb(hertz * ratio) - 6;
