@@ -16,7 +16,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.job.Treatment;
-import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 import org.snakeyaml.engine.v2.api.Load;
@@ -102,7 +101,7 @@ final class TreatmentFile {
         () ->
             new Treatment(
                 top.containsKey("captured")
-                    ? CaptureCurve.of(String.valueOf(top.get("captured")))
+                    ? TreatmentOptions.captured(String.valueOf(top.get("captured")))
                     : defaults.captured(),
                 top.containsKey("stages") ? stages(top.get("stages")) : defaults.stages(),
                 parameters(top, defaults.clicks(), name),
