@@ -31,6 +31,6 @@ final class CapturedSide {
    * @throws UsageException if that is no such word
    */
   CaptureCurve curve() {
-    return Usage.check(() -> CaptureCurve.of(captured));
+    return Usage.check(() -> TreatmentOptions.captured(captured));
   }
 }

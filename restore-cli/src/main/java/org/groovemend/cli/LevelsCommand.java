@@ -303,7 +303,7 @@ final class LevelsCommand implements Callable<Integer> {
   }
 
   private void side(Path file) throws IOException {
-    CaptureCurve how = Usage.check(() -> CaptureCurve.of(captured));
+    CaptureCurve how = Usage.check(() -> TreatmentOptions.captured(captured));
     String undo = how.isCurved() ? how.key() : ChosenCurve.FLAT;
     CurveParameters through =
         Usage.check(() -> CurveParameters.defaults().withUndo(undo).withApply(curve));

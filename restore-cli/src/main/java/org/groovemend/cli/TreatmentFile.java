@@ -14,7 +14,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.job.Treatment;
-import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 
@@ -90,7 +89,7 @@ final class TreatmentFile {
     try {
       return new Treatment(
           top.has("captured")
-              ? CaptureCurve.of(String.valueOf(top.get("captured")))
+              ? TreatmentOptions.captured(String.valueOf(top.get("captured")))
               : defaults.captured(),
           top.has("stages") ? stages(top.get("stages")) : defaults.stages(),
           parameters(top, defaults.clicks()),

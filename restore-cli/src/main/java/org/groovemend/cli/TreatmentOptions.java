@@ -6,6 +6,7 @@ import java.util.List;
 import org.groovemend.job.Treatment;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
+import org.groovemend.playback.UnknownCurveException;
 import org.groovemend.stage.StageId;
 import picocli.CommandLine.Option;
 
@@ -96,7 +97,7 @@ final class TreatmentOptions {
         () -> {
           Treatment t = chosen;
           if (captured != null) {
-            t = t.withCaptured(CaptureCurve.of(captured));
+            t = t.withCaptured(captured(captured));
           }
           if (stages != null) {
             t = t.withStages(stages(stages));
@@ -160,6 +161,23 @@ final class TreatmentOptions {
     }
     throw new IllegalArgumentException(
         "--speeds \"" + text + "\" is not DISC/CAPTURE in turns a minute, such as 78.26/45");
+  }
+
+  /** How a transfer was made, with what was probably meant if that is no such word. */
+  static CaptureCurve captured(String text) {
+    try {
+      return CaptureCurve.of(text);
+    } catch (UnknownCurveException e) {
+      List<String> words = new ArrayList<>(e.known());
+      words.add(CaptureCurve.UNKNOWN.key());
+      throw new IllegalArgumentException(
+          "captured \""
+              + text
+              + "\" is not riaa, flat or unknown, nor another curve"
+              + Nearest.hint(text, words)
+              + "; 'groovemend curve' lists them, or say TURNOVER/ROLLOFF, such as 400/12",
+          e);
+    }
   }
 
   static List<StageId> stages(List<String> names) {

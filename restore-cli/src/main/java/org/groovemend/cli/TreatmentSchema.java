@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.groovemend.job.Treatment;
+import org.groovemend.playback.CaptureCurve;
+import org.groovemend.playback.CurveTable;
 import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
@@ -20,8 +22,7 @@ final class TreatmentSchema {
   static Map<String, Object> schema() {
     Map<String, Object> properties = new LinkedHashMap<>();
     properties.put("treatment", Map.of("const", Treatment.FILE_VERSION));
-    properties.put(
-        "captured", Map.of("type", "string", "default", Treatment.defaults().captured().key()));
+    properties.put("captured", captured());
     Map<String, Object> stages = new LinkedHashMap<>();
     stages.put("type", "array");
     stages.put("items", Map.of("enum", Arrays.stream(StageId.values()).map(StageId::key).toList()));
@@ -39,6 +40,23 @@ final class TreatmentSchema {
     schema.put("additionalProperties", false);
     schema.put("properties", properties);
     return schema;
+  }
+
+  /** Names of curves, or numbers as {@link org.groovemend.playback.ChosenCurve} takes them. */
+  private static Map<String, Object> captured() {
+    List<String> names = new ArrayList<>(CurveTable.keys());
+    names.add(CaptureCurve.UNKNOWN.key());
+    names.add("none");
+    Map<String, Object> captured = new LinkedHashMap<>();
+    captured.put("type", "string");
+    captured.put("default", Treatment.defaults().captured().key());
+    captured.put(
+        "anyOf",
+        List.of(
+            Map.of("enum", names),
+            Map.of("pattern", "^us:[0-9.-]+,[0-9.-]+,[0-9.-]+$"),
+            Map.of("pattern", "^[0-9.]+/[+-]?[0-9.]+(/[0-9.]+)?$")));
+    return captured;
   }
 
   private static Map<String, Object> stage(StageParameters parameters) {

@@ -7,8 +7,9 @@ import org.groovemend.signal.robust.Median;
 
 /**
  * How much of the movement of all partials is one sinusoid. Each partial has a pitch of its own
- * that is of no interest, so only movement within a partial counts; a partial counts the more the
- * steadier it is, so that a voice with vibrato has little say.
+ * that is of no interest, so only movement within a partial counts, and where notes slide little of
+ * their slope; a partial counts the more the steadier it is, so that a voice with vibrato has
+ * little say.
  */
 final class SwayFit {
 
@@ -18,12 +19,21 @@ final class SwayFit {
   /** Frames lap over one another; of so many each tells something of its own. */
   private static final double FRAMES_THAT_TELL = 4;
 
+  /** What the frequency of a partial is uncertain by in a frame, at least: 0.1 cents. */
+  private static final double STEADIEST = 0.1 / 1200;
+
+  /** Median of the square of a normal variable of variance 1. */
+  private static final double MEDIAN_OF_SQUARES = 0.4549;
+
   private static final double FREEDOM = 3;
   private static final int ANGLES = 24;
 
   private final PartialTracks tracks;
   private final double[] mean;
   private final double[] weight;
+
+  /** Share of each partial's slope that is taken to be its own. */
+  private final double[] freed;
 
   /** What is subtracted from every frame: sways found so far. */
   private final double[] known;
@@ -58,6 +68,7 @@ final class SwayFit {
     int frames = tracks.frames();
     mean = new double[n];
     weight = new double[n];
+    freed = new double[n];
     known = new double[frames];
     knownSum = new double[frames + 1];
     growth = new double[frames];
@@ -67,7 +78,7 @@ final class SwayFit {
     for (int i = 0; i < sums.length; i++) {
       sums[i] = new double[frames + 1];
     }
-    weigh();
+    weigh(false);
   }
 
   /**
@@ -98,12 +109,33 @@ final class SwayFit {
    * Weighs each partial by what it moves apart from the sways known, as errors with a t
    * distribution would be (K. Lange, R. Little, J. Taylor, J. Am. Stat. Assoc. 84, 1989): a partial
    * of ordinary steadiness counts in full, however steady it seems by luck.
+   *
+   * @param slides whether notes are taken to slide, each by a slope of its own that is of no
+   *     interest either: a normal random effect, its variance that of the slopes found here. Only
+   *     once the sway is known nearly, for until then it makes slopes itself
    */
-  void weigh() {
+  void weigh(boolean slides) {
     int n = tracks.count();
+    double[] square = new double[n];
+    double[] slope = new double[n];
+    double[] left = new double[n];
+    for (int i = 0; i < n; i++) {
+      look(i, square, slope);
+      double times = square(tracks.length(i));
+      left[i] =
+          Math.max(
+              STEADIEST * STEADIEST,
+              (square[i] - slope[i] * slope[i] * times) / (tracks.length(i) - 2));
+    }
+    double slide = slides ? slide(slope, left) : 0;
     double[] spread = new double[n];
     for (int i = 0; i < n; i++) {
-      spread[i] = Math.max(FLOOR * FLOOR, spread(i));
+      double times = square(tracks.length(i));
+      freed[i] = slide * times / (slide * times + FRAMES_THAT_TELL * left[i]);
+      spread[i] =
+          Math.max(
+              FLOOR * FLOOR,
+              (square[i] - freed[i] * slope[i] * slope[i] * times) / (tracks.length(i) - 1));
     }
     double ordinary = n == 0 ? FLOOR * FLOOR : Median.of(spread.clone(), 0, n);
     for (int i = 0; i < n; i++) {
@@ -112,7 +144,38 @@ final class SwayFit {
     }
   }
 
-  private double spread(int track) {
+  /** Variance of the slopes of the longer half, less what chance gives them. */
+  private double slide(double[] slope, double[] left) {
+    int n = slope.length;
+    if (n == 0) {
+      return 0;
+    }
+    double[] lengths = new double[n];
+    for (int i = 0; i < n; i++) {
+      lengths[i] = tracks.length(i);
+    }
+    double middle = Median.of(lengths, 0, n);
+    double[] squares = new double[n];
+    double[] chance = new double[n];
+    int count = 0;
+    for (int i = 0; i < n; i++) {
+      if (tracks.length(i) >= middle) {
+        squares[count] = slope[i] * slope[i];
+        chance[count] = FRAMES_THAT_TELL * left[i] / square(tracks.length(i));
+        count++;
+      }
+    }
+    double all = Median.of(squares, 0, count) / MEDIAN_OF_SQUARES;
+    return Math.max(0, all - Median.of(chance, 0, count));
+  }
+
+  /** Sum of the squares of the frame numbers of a partial, counted from its middle. */
+  private static double square(int length) {
+    return length * ((double) length * length - 1) / 12;
+  }
+
+  /** Sum of squares about its level, and slope in octaves a frame, apart from the sways known. */
+  private void look(int track, double[] squares, double[] slopes) {
     int n = tracks.length(track);
     int first = tracks.firstFrame(track);
     double sum = 0;
@@ -122,11 +185,14 @@ final class SwayFit {
     mean[track] = sum / n;
     double level = (sum - knownSum[first + n] + knownSum[first]) / n;
     double square = 0;
+    double product = 0;
     for (int k = 0; k < n; k++) {
       double r = tracks.octaves(track, k) - known[first + k] - level;
       square += r * r;
+      product += (k - 0.5 * (n - 1)) * r;
     }
-    return square / (n - 1);
+    squares[track] = square;
+    slopes[track] = product / square(n);
   }
 
   /** The sinusoid of a frequency that fits best what is not known yet. */
@@ -157,13 +223,24 @@ final class SwayFit {
       double level = mean[i] - (knownSum[b] - knownSum[a]) / n;
       double partU = 0;
       double partV = 0;
+      double slopeU = 0;
+      double slopeV = 0;
+      double slopeY = 0;
       for (int k = 0; k < n; k++) {
         double y = tracks.octaves(i, k) - known[a + k] - level;
+        double t = k - 0.5 * (n - 1);
         partU += u[a + k] * y;
         partV += v[a + k] * y;
+        slopeU += t * u[a + k];
+        slopeV += t * v[a + k];
+        slopeY += t * y;
       }
-      uy += w * partU;
-      vy += w * partV;
+      double free = w * freed[i] / square(n);
+      uu -= free * slopeU * slopeU;
+      uv -= free * slopeU * slopeV;
+      vv -= free * slopeV * slopeV;
+      uy += w * partU - free * slopeU * slopeY;
+      vy += w * partV - free * slopeV * slopeY;
     }
     double det = uu * vv - uv * uv;
     if (!(det > 0)) {

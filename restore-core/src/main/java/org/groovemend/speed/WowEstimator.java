@@ -121,22 +121,19 @@ final class WowEstimator {
     GrooveRadii radii = stated != null ? stated : new GrooveRadii(disc.outerMm(), disc.innerMm());
     double shrink = radii.shrink();
     fit.forget();
-    fit.weigh();
+    fit.weigh(false);
     fit.setShrink(shrink, seconds);
-    SwayFit.Sway sway = best(turn);
-    // partials are weighed by what is left, until that changes no more
-    for (int round = 0; round < ROUNDS; round++) {
-      fit.subtract(sway);
-      fit.weigh();
-      fit.forget();
-      sway = round == 0 ? best(turn) : refined(sway.hertz());
-    }
-    fit.subtract(sway);
-    double noise = noise(turn);
-    fit.forget();
-    if (Double.isNaN(noise) || !(noise > 0)) {
+    SwayFit.Sway sway = settled(best(turn), turn, false);
+    double plain = noise(turn, sway);
+    if (Double.isNaN(plain) || !(plain > 0)) {
       return null;
     }
+    // evidence is taken with slopes in it: a note that slides is no reason to see a sway
+    int around = around(turn).size();
+    double f = sway.power() / plain;
+    sway = settled(sway, turn, true);
+    double beside = noise(turn, sway);
+    double noise = beside > 0 ? beside : plain;
     boolean fitted = false;
     if (stated == null) {
       shrink = likeliestShrink(radii.shrink(), sway.hertz(), noise);
@@ -144,8 +141,6 @@ final class WowEstimator {
       fit.setShrink(shrink, seconds);
       sway = refined(sway.hertz());
     }
-    int around = around(turn).size();
-    double f = sway.power() / noise;
     double middle =
         LN2 / PeakFinder.kept(sway.hertz() * tracks.size / tracks.rate) / (1 - shrink / 2);
     return new Judged(
@@ -157,6 +152,26 @@ final class WowEstimator {
         -around * StrictMath.log1p(f / around),
         middle * sway.amplitude(),
         1.96 * WIDER * middle * Math.sqrt(noise / sway.information()));
+  }
+
+  /** Partials are weighed by what is left, until that changes no more. */
+  private SwayFit.Sway settled(SwayFit.Sway first, double turn, boolean slides) {
+    SwayFit.Sway sway = first;
+    for (int round = 0; round < ROUNDS; round++) {
+      fit.subtract(sway);
+      fit.weigh(slides);
+      fit.forget();
+      sway = round == 0 && !slides ? best(turn) : refined(sway.hertz());
+    }
+    return sway;
+  }
+
+  /** Mean power beside a turn when the sway is taken off. */
+  private double noise(double turn, SwayFit.Sway sway) {
+    fit.subtract(sway);
+    double noise = noise(turn);
+    fit.forget();
+    return noise;
   }
 
   /**
@@ -246,10 +261,13 @@ final class WowEstimator {
     List<Wow.Part> parts = new ArrayList<>();
     double outer = best.radii.outerMm();
     parts.add(part(1, once, outer));
-    SwayFit.Sway twice = fit.at(2 * once.hertz());
+    fit.weigh(false);
+    double power = fit.at(2 * once.hertz()).power();
     double noise = noise(2 * once.hertz());
     int around = around(2 * once.hertz()).size();
-    double chanceTwice = StrictMath.exp(-around * StrictMath.log1p(twice.power() / noise / around));
+    double chanceTwice = StrictMath.exp(-around * StrictMath.log1p(power / noise / around));
+    fit.weigh(true);
+    SwayFit.Sway twice = fit.at(2 * once.hertz());
     if (chanceTwice <= WowFinding.MOST_CHANCE) {
       parts.add(part(2, twice, outer));
     }
