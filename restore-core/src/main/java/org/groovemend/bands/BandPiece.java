@@ -4,7 +4,7 @@ package org.groovemend.bands;
  * A piece of a side; the pieces follow one another and are the whole side.
  *
  * @param kind a band, or what lies before the first and behind the last
- * @param number of the band from 1; 0 for the run-in, one more than the last for the run-out
+ * @param number of the band from 1; 0 for the run-in, one more than the last band for the run-out
  * @param firstFrame of the side
  * @param endFrame exclusive
  * @param title "" if unknown

@@ -91,7 +91,7 @@ public final class BandPlanner {
       pieces.add(
           new BandPiece(
               BandPiece.Kind.RUN_OUT,
-              cuts.size() + 1,
+              cuts.size() + 2,
               last,
               end,
               "",

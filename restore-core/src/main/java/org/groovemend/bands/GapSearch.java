@@ -29,7 +29,8 @@ final class GapSearch {
   private static final double ENDS_SECONDS = 30;
   private static final double SHAPE_DB = 2.5;
   private static final double DEAD_DB = 6;
-  private static final double EQUIPMENT_DB = 10;
+  private static final double EQUIPMENT_DB = 8;
+  private static final double DOUBTFUL = 0.7;
 
   /** The floor is told by rows from here on; below are rumble and hum. */
   static final double TELLING_HZ = 280;
@@ -102,19 +103,33 @@ final class GapSearch {
     List<int[]> found = new ArrayList<>();
     List<String> names = new ArrayList<>();
     LeadInFinding.RunOut runOut = leadIn.runOut();
-    boolean both = leadIn.found() && runOut != null;
-    // far quieter than the other end: the equipment alone, before the stylus came down or after
-    boolean inFalse = both && leadIn.levelDbfs() < runOut.levelDbfs() - EQUIPMENT_DB;
-    boolean outFalse = both && runOut.levelDbfs() < leadIn.levelDbfs() - EQUIPMENT_DB;
-    if (leadIn.found() && !inFalse) {
+    if (leadIn.found()) {
       add(found, leadIn.startFrame(), leadIn.endFrame());
       names.add("lead-in");
     }
-    if (runOut != null && !outFalse) {
+    if (runOut != null) {
       add(found, runOut.startFrame(), runOut.endFrame());
       names.add("run-out");
     }
+    if (found.size() == 2) {
+      // far quieter than the other end: the equipment alone, before the stylus came down or after
+      double more = loudness(found.get(0)) - loudness(found.get(1));
+      if (Math.abs(more) > EQUIPMENT_DB) {
+        int wrong = more > 0 ? 1 : 0;
+        found.remove(wrong);
+        names.remove(wrong);
+      }
+    }
     int[] quietest = quietest();
+    boolean doubtful = leadIn.confidence() < DOUBTFUL || !leadIn.found();
+    if (found.size() == 1
+        && quietest != null
+        && doubtful
+        && (runOut == null || runOut.confidence() < DOUBTFUL)
+        && loudness(found.get(0)) < loudness(quietest) - 2 * EQUIPMENT_DB) {
+      found.clear();
+      names.clear();
+    }
     if (!found.isEmpty()) {
       basis = "groove noise is that of the " + String.join(" and the ", names);
       trust = 1;
@@ -135,6 +150,13 @@ final class GapSearch {
       trust = 0.85;
     }
     return found;
+  }
+
+  /** Mean level of the telling rows, where hum does not hide the rest. */
+  private double loudness(int[] place) {
+    GrooveFloor here = new GrooveFloor(levels);
+    here.learn(place[0], place[1]);
+    return here.mean(place[0], TELLING_HZ);
   }
 
   private void add(List<int[]> found, long from, long to) {

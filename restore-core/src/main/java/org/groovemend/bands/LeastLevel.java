@@ -11,13 +11,14 @@ import org.groovemend.signal.robust.Median;
  */
 final class LeastLevel {
 
+  private static final double LOUDNESS_HZ = 141;
   private static final double BOX_SECONDS = 0.35;
   private static final double AROUND_SECONDS = 8;
-  private static final double RISE_DB = 6;
+  private static final double RISE_DB = 2;
   private static final double RISE_SECONDS = 2.5;
 
   /** Shallower dips are found in any music. */
-  private static final double SHALLOW_DB = 10;
+  private static final double SHALLOW_DB = 6;
 
   private static final double MOST_CONFIDENCE = 0.45;
   private static final int MOST_PLACES = 20;
@@ -31,7 +32,7 @@ final class LeastLevel {
     this.levels = survey.levels();
     this.cellSeconds = levels.hop() / (double) survey.sampleRateHz();
     this.level = new double[levels.cells()];
-    Arrays.setAll(level, survey::level);
+    Arrays.setAll(level, this::loudness);
     this.box = new double[level.length];
     int half = cells(BOX_SECONDS / 2);
     double[] sum = new double[level.length + 1];
@@ -43,6 +44,17 @@ final class LeastLevel {
       int to = Math.min(level.length, i + half + 1);
       box[i] = (sum[to] - sum[from]) / (to - from);
     }
+  }
+
+  /** All rows from 140 Hz on together, dB: what stands out is what is heard. */
+  private double loudness(int cell) {
+    double power = 1e-14;
+    for (int r = 0; r < levels.rows(); r++) {
+      if (levels.above(r, LOUDNESS_HZ)) {
+        power += StrictMath.pow(10, levels.level(r, cell) / 10);
+      }
+    }
+    return 10 * StrictMath.log10(power);
   }
 
   /** The quietest place between two frames, or null if the side is too short to tell. */
@@ -64,23 +76,46 @@ final class LeastLevel {
   private BandPlan.QuietPlace place(int least, long preRoll) {
     double depth = Math.min(around(least, -1), around(least, 1)) - box[least];
     double confidence = Math.max(0.02, Math.min(MOST_CONFIDENCE, depth / 60));
-    int onset = -1;
-    int steady = cells(0.15);
-    for (int i = least; i < Math.min(least + cells(RISE_SECONDS), level.length - steady); i++) {
-      boolean risen = true;
-      for (int k = 0; k < steady && risen; k++) {
-        risen = level[i + k] > box[least] + RISE_DB;
-      }
-      if (risen) {
-        onset = i;
-        break;
-      }
-    }
+    int onset = onset(least);
     long frame = levels.middle(least);
     if (onset >= 0) {
       frame = Math.max(frame, levels.middle(onset) - preRoll);
     }
     return new BandPlan.QuietPlace(frame, confidence, Math.max(0, depth));
+  }
+
+  /** Where most rows get louder at once, soon after a place, or shortly before; -1 if none do. */
+  private int onset(int least) {
+    int before = cells(0.5);
+    int after = cells(0.25);
+    int from = Math.max(before, least - cells(0.3));
+    int to = Math.min(least + cells(RISE_SECONDS), level.length - after);
+    int best = -1;
+    double most = RISE_DB;
+    for (int i = from; i < to; i++) {
+      double sum = 0;
+      int n = 0;
+      for (int r = 0; r < levels.rows(); r++) {
+        if (levels.above(r, LOUDNESS_HZ)) {
+          double rise = mean(r, i, i + after) - mean(r, i - before, i);
+          sum += Math.max(0, rise);
+          n++;
+        }
+      }
+      if (sum / n > most) {
+        most = sum / n;
+        best = i;
+      }
+    }
+    return best;
+  }
+
+  private double mean(int row, int from, int to) {
+    double sum = 0;
+    for (int i = from; i < to; i++) {
+      sum += levels.level(row, i);
+    }
+    return sum / (to - from);
   }
 
   /** Median level on one side of a cell. */

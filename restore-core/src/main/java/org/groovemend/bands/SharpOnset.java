@@ -16,6 +16,7 @@ final class SharpOnset {
   private static final double DEVIATIONS = 3;
   private static final double LEAST_SCATTER_DB = 0.4;
   private static final double MOST_DB = 12;
+  private static final int REST_CELLS = 3;
 
   private final CellLevels levels;
   private final GrooveFloor floor;
@@ -78,8 +79,14 @@ final class SharpOnset {
     double scatter = Math.sqrt(Math.max(0, square - mean * mean));
     double limit = mean + DEVIATIONS * Math.max(LEAST_SCATTER_DB, scatter);
     int onset = to;
-    while (onset > back && y[onset - 1 - gapFrom] > limit) {
-      onset--;
+    // notes may sink below the limit for a moment
+    for (int i = to - 1, below = 0; i >= back && below <= REST_CELLS; i--) {
+      if (y[i - gapFrom] > limit) {
+        onset = i;
+        below = 0;
+      } else {
+        below++;
+      }
     }
     return onset;
   }

@@ -41,8 +41,11 @@ final class LevelCoursePicture {
     for (int i = 0; i < n; i++) {
       int x = Plot.x(i, n);
       int w = Math.max(1, Plot.x(i + 1, n) - x);
-      int y = y(course.high()[i], low, high, top);
-      sheet.fill(x, y, w, y(course.low()[i], low, high, top) - y + 1, Sheet.AFTER);
+      // joined to the column before, and never too thin to be seen
+      int before = Math.max(0, i - 1);
+      int y = y(Math.max(course.high()[i], course.low()[before]), low, high, top) - 1;
+      int to = y(Math.min(course.low()[i], course.high()[before]), low, high, top) + 1;
+      sheet.fill(x, y, w, to - y + 1, Sheet.AFTER);
     }
     for (int i = 0; i < course.floor().length; i++) {
       int x = Plot.x(i, n);

@@ -18,6 +18,7 @@ public final class BandedSides {
   private static final double POOL_SECONDS = 14;
   private static final int CELL = 1024;
   private static final int HOP = 256;
+  private static final int RUN = 3;
 
   private final List<double[][]> pool = new ArrayList<>();
   private final double[][] applause;
@@ -73,8 +74,7 @@ public final class BandedSides {
             RestraintPiece.HARPSICHORD,
             RestraintPiece.MUTED_BRASS,
             RestraintPiece.DRUM_KIT,
-            RestraintPiece.CLOSE_SPEECH,
-            RestraintPiece.CASTANETS)) {
+            RestraintPiece.CLOSE_SPEECH)) {
       pool.add(piece.play(RATE, POOL_SECONDS, seed));
     }
     Chance chance = new Chance(seed).fork(9);
@@ -245,7 +245,7 @@ public final class BandedSides {
     // its own beginning, or cut in, or faded in
     boolean own = kindOfStart < 0.5;
     double fadeIn = kindOfStart < 0.75 || afterLive ? 0.005 : chance.uniform(0.3, 1.5);
-    int skip = own ? 0 : (int) (chance.uniform(1, 3) * RATE);
+    int skip = own ? 0 : attack(music, (int) (chance.uniform(1, 3) * RATE));
     double decay = chance.uniform(1, 2.5);
     double fade = kindOfEnd < 0.4 && !beforeLive ? chance.uniform(2, 5) : 0;
     boolean abrupt = kindOfEnd > 0.85;
@@ -287,6 +287,18 @@ public final class BandedSides {
       }
     }
     return out;
+  }
+
+  /** Where one would cut in: shortly before the next attack, or else at the beginning. */
+  private static int attack(double[][] music, int from) {
+    int step = RATE / 100;
+    for (int at = from; at < from + 4 * RATE; at += step / 2) {
+      double before = rms(music, at - 2 * step, at);
+      if (rms(music, at, at + 2 * step) > 4 * before) {
+        return at - step / 4;
+      }
+    }
+    return 0;
   }
 
   private double[][] claps(
@@ -410,34 +422,21 @@ public final class BandedSides {
     return out;
   }
 
-  /**
-   * First frame from a place on, forward or backward, from which on the sound is as strong as noise
-   * for half of the quarter second that follows, itself included.
-   */
+  /** First frame, forward or backward, at which the sound is as strong as noise for 17 ms. */
   private long audible(double[][] x, double[] steady, int from, int direction) {
-    int span = (int) (0.25 * RATE / HOP);
-    boolean[] strong = new boolean[span];
-    long first = -1;
-    for (int at = from, k = 0; at >= 0 && at + CELL < x[0].length; at += direction * HOP, k++) {
+    int run = 0;
+    for (int at = from; at >= 0 && at + CELL < x[0].length; at += direction * HOP) {
       double[] p = halfOctaves(x, at);
-      strong[k % span] = false;
+      boolean strong = false;
       for (int b = 0; b < p.length; b++) {
-        strong[k % span] |= p[b] > steady[b];
+        strong |= p[b] > steady[b];
       }
-      int n = 0;
-      for (boolean s : strong) {
-        n += s ? 1 : 0;
-      }
-      // the oldest of the quarter second is the next one to be overwritten
-      if (k >= span - 1 && 2 * n >= span && strong[(k + 1) % span]) {
-        first = at - (long) direction * (span - 1) * HOP + CELL / 2;
-        break;
+      run = strong ? run + 1 : 0;
+      if (run == RUN) {
+        return at - (long) direction * (RUN - 1) * HOP + CELL / 2;
       }
     }
-    if (first < 0) {
-      throw new IllegalStateException("a band that is never heard");
-    }
-    return first;
+    throw new IllegalStateException("a band that is never heard");
   }
 
   /** From 200 Hz to 16 kHz, both walls. */
