@@ -175,7 +175,7 @@ public final class BandListText {
       out.append(
           String.format(
               Locale.ROOT,
-              "%d,%s,%.6f,%.6f,%d,%d,%.2f,%s,%s\r\n",
+              "%d,%s,%.6f,%.6f,%d,%d,%.2f,%s,%s",
               piece.number(),
               piece.kind().word(),
               plan.seconds(piece.firstFrame()),
@@ -185,6 +185,7 @@ public final class BandListText {
               piece.confidence(),
               quoted(piece.title()),
               quoted(piece.reason())));
+      out.append("\r\n");
     }
     return out.toString();
   }

@@ -7,12 +7,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.audio.SideReader;
@@ -85,8 +82,8 @@ public final class BandCutting {
    */
   public static Outcome run(Request request, Crew crew, Progress progress) throws IOException {
     BandPlan plan = request.plan();
-    List<String> names = names(request);
-    String record = stem(request.side()) + ".bands.json";
+    List<String> names = PieceNames.of(request.side(), plan, request.flac());
+    String record = PieceNames.stem(request.side()) + ".bands.json";
     List<String> all = new ArrayList<>(names);
     all.add(record);
     try (SideReader side = SideFiles.open(request.side())) {
@@ -219,56 +216,6 @@ public final class BandCutting {
     all.put("doubts", request.plan().doubts());
     all.put("bands", pieces);
     return BandListFile.json(all);
-  }
-
-  private static List<String> names(Request request) {
-    int digits = request.plan().bands().size() > 99 ? 3 : 2;
-    String end = request.flac() ? ".flac" : ".wav";
-    List<String> names = new ArrayList<>();
-    Set<String> seen = new HashSet<>();
-    for (BandPiece piece : request.plan().pieces()) {
-      String title =
-          piece.kind() == BandPiece.Kind.BAND ? safe(piece.title()) : piece.kind().word();
-      String name =
-          stem(request.side())
-              + String.format(Locale.ROOT, "-%0" + digits + "d", piece.number())
-              + (title.isEmpty() ? "" : "-" + title)
-              + end;
-      if (!seen.add(name)) {
-        throw new IllegalStateException("two pieces of one name: " + name);
-      }
-      names.add(name);
-    }
-    return names;
-  }
-
-  /** What a file system of any kind takes, at most 120 bytes. */
-  static String safe(String title) {
-    StringBuilder out = new StringBuilder();
-    int bytes = 0;
-    for (int i = 0; i < title.length(); ) {
-      int c = title.codePointAt(i);
-      i += Character.charCount(c);
-      boolean odd =
-          Character.isISOControl(c)
-              || !Character.isDefined(c)
-              || c >= 0xd800 && c < 0xe000
-              || Character.getType(c) == Character.FORMAT
-              || "/\\:*?\"<>|".indexOf(c) >= 0;
-      String one = odd ? "_" : Character.toString(c);
-      bytes += one.getBytes(StandardCharsets.UTF_8).length;
-      if (bytes > 120) {
-        break;
-      }
-      out.append(one);
-    }
-    return out.toString().strip().replaceAll("[. ]+$", "");
-  }
-
-  static String stem(Path side) {
-    String name = side.getFileName().toString();
-    int dot = name.lastIndexOf('.');
-    return dot > 0 ? name.substring(0, dot) : name;
   }
 
   /**
