@@ -18,6 +18,7 @@ import java.util.concurrent.CancellationException;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
+import org.groovemend.delivery.WriteTrouble;
 import org.groovemend.job.RequestRefusedException;
 import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerVersionException;
@@ -32,6 +33,9 @@ import picocli.CommandLine.UnmatchedArgumentException;
 
 /** One place where a failure becomes one sentence and an exit code. */
 final class Failures {
+
+  private static final String DISK_FULL =
+      "the disk that is written to is full; nothing is left there. Make room or choose another folder.";
 
   /** Options that name what is written. */
   private static final List<String> WRITTEN =
@@ -105,7 +109,10 @@ final class Failures {
               false)
           : new Failure("io", noPermissionToWrite(file), ExitCode.UNEXPECTED, false);
     }
-    if (failure instanceof IOException) {
+    if (failure instanceof IOException trouble) {
+      if (WriteTrouble.diskFull(trouble)) {
+        return new Failure("io", DISK_FULL, ExitCode.UNEXPECTED, false);
+      }
       String said =
           failure.getMessage() == null ? failure.getClass().getSimpleName() : failure.getMessage();
       return new Failure("io", said, ExitCode.UNEXPECTED, false);

@@ -85,7 +85,8 @@ final class TreatmentFile {
 
   private static Treatment settings(YamlMap top) {
     Treatment defaults = Treatment.defaults();
-    String name = top.path().isEmpty() ? top.file() : top.file() + ": " + top.path();
+    String name =
+        top.path().isEmpty() ? top.file() : top.file() + ": " + top.path().replaceFirst("\\.$", "");
     try {
       return new Treatment(
           top.has("captured")

@@ -144,6 +144,12 @@ class FailuresTest {
   }
 
   @Test
+  void aFullDiskSaysWhatToDo() {
+    String sentence = told(new IOException("No space left on device")).sentence();
+    assertTrue(sentence.contains("Make room"), sentence);
+  }
+
+  @Test
   void onlyAFaultOfTheProgramAsksForAReport() {
     assertTrue(told(new NullPointerException("x")).sentence().contains("report"));
     assertFalse(told(new IOException("x")).sentence().contains("report"));

@@ -11,7 +11,7 @@ import java.nio.file.Path;
 import java.util.Locale;
 
 /** What a system says when writing fails, as a sentence for people. */
-final class WriteTrouble {
+public final class WriteTrouble {
 
   private WriteTrouble() {}
 
@@ -33,7 +33,7 @@ final class WriteTrouble {
   }
 
   /** True if there is no room left. */
-  static boolean diskFull(IOException trouble) {
+  public static boolean diskFull(IOException trouble) {
     String lower = said(trouble).toLowerCase(Locale.ROOT);
     return lower.contains("no space left")
         || lower.contains("not enough space")
