@@ -25,7 +25,6 @@ import java.util.stream.Stream;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
-import org.groovemend.audio.Words;
 import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.audio.file.SideFiles;
 import org.junit.jupiter.api.BeforeAll;
@@ -71,19 +70,6 @@ class DeliverCommandTest {
 
   private static JsonNode json(Path file) throws IOException {
     return new ObjectMapper().readTree(file.toFile());
-  }
-
-  private static double[][] samples(Path file) throws IOException {
-    try (SideReader side = SideFiles.open(file)) {
-      int n = (int) side.frames();
-      long[][] words = new long[side.format().channels()][n];
-      side.readWords(0, n, words, 0);
-      double[][] x = new double[words.length][n];
-      for (int c = 0; c < x.length; c++) {
-        Words.toDoubles(words[c], 0, x[c], 0, n, side.format());
-      }
-      return x;
-    }
   }
 
   private static String samplesDigest(Path file) throws IOException {
@@ -152,8 +138,8 @@ class DeliverCommandTest {
         CommandRun.of(
             "speed", dir.resolve("a.wav"), "--factor", "1.01", "--out", dir.resolve("t.wav"));
     assertEquals(0, transfer.code(), transfer.err());
-    double[][] objective = samples(made.resolve("a.objective.aiff"));
-    assertArrayEquals(samples(dir.resolve("t.wav"))[1], objective[1]);
+    double[][] objective = SoundOf.file(made.resolve("a.objective.aiff"));
+    assertArrayEquals(SoundOf.file(dir.resolve("t.wav"))[1], objective[1]);
     CommandRun clean =
         CommandRun.of(
             "speed",
@@ -167,8 +153,8 @@ class DeliverCommandTest {
         StrictMath.pow(
             10,
             json(made.resolve("a.broadcast.wav.json")).at("/steps/level/gainDb").asDouble() / 20);
-    double[][] broadcast = samples(made.resolve("a.broadcast.wav"));
-    double[][] same = samples(dir.resolve("c.wav"));
+    double[][] broadcast = SoundOf.file(made.resolve("a.broadcast.wav"));
+    double[][] same = SoundOf.file(dir.resolve("c.wav"));
     assertEquals(same[0].length, broadcast[0].length);
     for (int i = 0; i < same[0].length; i++) {
       // both dithered and rounded to 24 bits
@@ -372,9 +358,9 @@ class DeliverCommandTest {
     assertEquals(0, run.code(), run.err());
     Path out = dir.resolve("bands-delivery");
     assertEquals(List.of(), failing(out));
-    double[][] whole = samples(out.resolve("a.service.wav"));
-    double[][] first = samples(out.resolve("a.band.01.wav"));
-    double[][] second = samples(out.resolve("a.band.02.wav"));
+    double[][] whole = SoundOf.file(out.resolve("a.service.wav"));
+    double[][] first = SoundOf.file(out.resolve("a.band.01.wav"));
+    double[][] second = SoundOf.file(out.resolve("a.band.02.wav"));
     int start = (int) Math.ceil(0.5 * 48_000 / 1.02);
     int join = (int) Math.ceil(1.7 * 48_000 / 1.02);
     assertEquals(join - start, first[0].length);

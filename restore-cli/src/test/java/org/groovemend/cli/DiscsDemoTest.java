@@ -12,7 +12,6 @@ import java.util.List;
 import javax.imageio.ImageIO;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
-import org.groovemend.audio.Words;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.measure.LongTermSpectrum;
 import org.groovemend.simulate.FlatDisc;
@@ -38,19 +37,6 @@ class DiscsDemoTest {
     assertEquals(0, run.code(), run.err());
     told = new ObjectMapper().readTree(run.out());
     delivery = folder.resolve("recipe-delivery");
-  }
-
-  private static double[][] samples(Path file) throws IOException {
-    try (SideReader side = SideFiles.open(file)) {
-      int n = (int) side.frames();
-      long[][] words = new long[side.format().channels()][n];
-      side.readWords(0, n, words, 0);
-      double[][] x = new double[words.length][n];
-      for (int c = 0; c < x.length; c++) {
-        Words.toDoubles(words[c], 0, x[c], 0, n, side.format());
-      }
-      return x;
-    }
   }
 
   /** Largest distance of two spectra in third octaves, each re its own mean, dB. */
@@ -101,12 +87,15 @@ class DiscsDemoTest {
     FlatDisc coarse = FlatDisc.coarse(1);
     FlatDisc fine = FlatDisc.microgroove(2, 20);
     double flat78 =
-        distance(samples(folder.resolve("flat-78.wav")), 96_000, coarse.music(), 96_000);
+        distance(SoundOf.file(folder.resolve("flat-78.wav")), 96_000, coarse.music(), 96_000);
     double copy78 =
-        distance(samples(delivery.resolve("flat-78.service.flac")), 48_000, coarse.music(), 96_000);
-    double flatLp = distance(samples(folder.resolve("flat-lp.wav")), 96_000, fine.music(), 96_000);
+        distance(
+            SoundOf.file(delivery.resolve("flat-78.service.flac")), 48_000, coarse.music(), 96_000);
+    double flatLp =
+        distance(SoundOf.file(folder.resolve("flat-lp.wav")), 96_000, fine.music(), 96_000);
     double copyLp =
-        distance(samples(delivery.resolve("flat-lp.service.flac")), 48_000, fine.music(), 96_000);
+        distance(
+            SoundOf.file(delivery.resolve("flat-lp.service.flac")), 48_000, fine.music(), 96_000);
     String all = flat78 + " to " + copy78 + ", " + flatLp + " to " + copyLp;
     assertTrue(flat78 > 3 && flatLp > 9, all);
     assertTrue(copy78 < 0.7 && copyLp < 0.06, all);
@@ -118,9 +107,9 @@ class DiscsDemoTest {
   @Test
   void everyStepBringsTheLpNearer() throws IOException {
     double[][] music = FlatDisc.microgroove(2, 20).music();
-    double transfer = snr(samples(folder.resolve("flat-lp.wav")), music);
-    double objective = snr(samples(delivery.resolve("flat-lp.objective.wav")), music);
-    double clean = snr(samples(delivery.resolve("flat-lp.restored.wav")), music);
+    double transfer = snr(SoundOf.file(folder.resolve("flat-lp.wav")), music);
+    double objective = snr(SoundOf.file(delivery.resolve("flat-lp.objective.wav")), music);
+    double clean = snr(SoundOf.file(delivery.resolve("flat-lp.restored.wav")), music);
     String all = transfer + ", " + objective + ", " + clean;
     assertTrue(objective > 16 && clean > objective + 4 && transfer < 0, all);
   }
