@@ -35,7 +35,7 @@ import picocli.CommandLine.UnmatchedArgumentException;
 final class Failures {
 
   private static final String DISK_FULL =
-      "the disk that is written to is full; nothing is left there. Make room or choose another folder.";
+      "the disk that is written to is full; no unfinished file is left there. Make room or choose another folder.";
 
   /** Options that name what is written. */
   private static final List<String> WRITTEN =
