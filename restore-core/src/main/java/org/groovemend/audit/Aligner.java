@@ -34,6 +34,11 @@ final class Aligner {
   private static final double STANDS_OUT = 4;
   private static final double LEAST_DRIFT = 0.02;
 
+  /** Frames over the side; at 10 kHz and 44.1 kHz less than -60 dB of the sound. */
+  private static final double LEAST_CHANGE = 0.0005;
+
+  private static final int FINE_ROUNDS = 3;
+
   private final RangeReader original;
   private final RangeReader derivative;
   private final OnsetTrack originalOnsets;
@@ -54,7 +59,13 @@ final class Aligner {
 
   /** The original at the derivative's rate, run so many times as fast. */
   static RangeReader timeline(RangeReader original, int rate, double factor) {
-    ConstantRatio map = ConstantRatio.of(original.format().sampleRateHz(), rate, factor);
+    return timeline(original, rate, factor, 0);
+  }
+
+  /** The same, so many of its frames later. */
+  static RangeReader timeline(RangeReader original, int rate, double factor, double part) {
+    ConstantRatio ratio = ConstantRatio.of(original.format().sampleRateHz(), rate, factor);
+    ShiftedRatio map = new ShiftedRatio(ratio, part * ratio.steepest());
     return map.identity() ? original : new Resampled(original, map, rate);
   }
 
@@ -66,7 +77,7 @@ final class Aligner {
     for (double seconds : new double[] {PASSAGE_SECONDS, SHORT_SECONDS}) {
       PassageTrack track = track(factor, pairing, seconds);
       passages = track.run();
-      if (passages.size() >= enough(track)) {
+      if (!passages.isEmpty()) {
         pairing = track.pairing();
         break;
       }
@@ -75,7 +86,7 @@ final class Aligner {
       for (double guess : guesses()) {
         PassageTrack track = track(guess, null, SHORT_SECONDS);
         passages = track.run();
-        if (passages.size() >= enough(track)) {
+        if (!passages.isEmpty()) {
           factor = guess;
           pairing = track.pairing();
           break;
@@ -99,10 +110,6 @@ final class Aligner {
       passages = again;
     }
     return fine(factor, pairing, passages);
-  }
-
-  private static int enough(PassageTrack track) {
-    return 1;
   }
 
   private PassageTrack track(double factor, Pairing pairing, double seconds) {
@@ -224,24 +231,22 @@ final class Aligner {
       throws IOException {
     double speed = factor;
     double doubt = Double.POSITIVE_INFINITY;
-    for (int round = 0; round < 2; round++) {
+    for (int round = 0; ; round++) {
       List<Alignment.Stretch> stretches = stretches(groups(passages), speed, pairing);
-      PartOfFrame part = PartOfFrame.of(
-          timeline(original, rate, speed), derivative, pairing, stretches);
+      PartOfFrame part =
+          PartOfFrame.of(timeline(original, rate, speed), derivative, pairing, stretches);
       doubt = part.slopeDoubt();
-      boolean drifts =
-          Math.abs(part.slope()) > STANDS_OUT * part.slopeDoubt()
-              && Math.abs(part.slope()) * derivative.frames() > LEAST_DRIFT;
-      if (round == 0) {
-        double next = drifts ? speed * (1 + part.slope()) : speed;
-        // a speed of exactly one is far likelier than one beside it
-        double off = Math.abs(next - 1);
-        boolean one = off < STANDS_OUT * doubt || off * derivative.frames() < LEAST_DRIFT;
-        if (one ? speed != 1 : drifts) {
-          speed = one ? 1 : next;
-          passages = track(speed, pairing, PASSAGE_SECONDS).run();
-          continue;
-        }
+      double change = Math.abs(part.slope()) * derivative.frames();
+      double next =
+          Math.abs(part.slope()) > STANDS_OUT * doubt ? speed * (1 + part.slope()) : speed;
+      // a speed of exactly one is far likelier than one beside it
+      double off = Math.abs(next - 1);
+      boolean one = off < STANDS_OUT * doubt || off * derivative.frames() < LEAST_DRIFT;
+      next = one ? 1 : next;
+      if (round < FINE_ROUNDS && next != speed && (one || change > LEAST_CHANGE)) {
+        speed = next;
+        passages = track(speed, pairing, PASSAGE_SECONDS).run();
+        continue;
       }
       boolean opposed = passages.stream().filter(Passage::opposed).count() * 2 > passages.size();
       int looked = (int) (derivative.frames() / Math.max(1, Math.round(0.4 * rate)) + 1);
@@ -257,7 +262,6 @@ final class Aligner {
           looked,
           passages.size());
     }
-    throw new IllegalStateException("two rounds always end");
   }
 
   /** Groups with their ends: as far as the original reaches, and cut where one fits better. */

@@ -29,8 +29,26 @@ record Alignment(
     int passages,
     int found) {
 
+  private static final double STANDS_OUT = 5;
+  private static final double LEAST_PART = 2e-5;
+
   Alignment {
     stretches = List.copyOf(stretches);
+  }
+
+  /** The part of a frame if it stands out, else 0. */
+  double part() {
+    return Math.abs(partSamples) > STANDS_OUT * partDoubtSamples
+            && Math.abs(partSamples) > LEAST_PART
+        ? partSamples
+        : 0;
+  }
+
+  /** The stretches with so many frames more of lag. */
+  List<Stretch> moved(long frames) {
+    return stretches.stream()
+        .map(s -> new Stretch(s.from(), s.to(), s.lag() + frames))
+        .toList();
   }
 
   /**

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.Arrays;
 import org.groovemend.signal.fft.RealFft;
 import org.groovemend.signal.robust.Median;
+import org.groovemend.signal.robust.RobustScale;
 import org.groovemend.signal.window.WindowShape;
 import org.groovemend.stage.RangeReader;
 
@@ -22,8 +23,11 @@ final class FilterFit {
   /** Windows with more times the median of what is left, relative to their power, do not count. */
   private static final double FAR = 4;
 
-  /** Lines weaker than this share of the strongest tell nothing: -160 dB. */
-  private static final double NOTHING = 1e-16;
+  /** Lines weaker than this share of the strongest tell nothing: -120 dB. */
+  private static final double NOTHING = 1e-12;
+
+  /** Taps below so many standard deviations of those far from the middle are taken for noise. */
+  private static final double TAP_STANDS_OUT = 4;
 
   private final AlignedSide original;
   private final RangeReader derivative;
@@ -139,6 +143,9 @@ final class FilterFit {
       limit = FAR * Median.of(share.clone(), 0, share.length) + 1e-18;
       if (round < ROUNDS) {
         improve(taps, cross, xx);
+        if (round >= 1) {
+          withoutNoise(taps);
+        }
       }
     }
     double[] coherence = new double[size / 2];
@@ -173,6 +180,22 @@ final class FilterFit {
       double re = a[k] * b[k] - a[k + 1] * b[k + 1];
       a[k + 1] = a[k] * b[k + 1] + a[k + 1] * b[k];
       a[k] = re;
+    }
+  }
+
+  /** What was measured has noise in every tap; a filter of few taps must not bring it along. */
+  private void withoutNoise(double[] taps) {
+    double[] far = new double[half];
+    for (int i = 0; i < half / 2; i++) {
+      far[2 * i] = Math.abs(taps[i]);
+      far[2 * i + 1] = Math.abs(taps[2 * half - i]);
+    }
+    // the outermost eighth fades out
+    double limit = TAP_STANDS_OUT * RobustScale.NORMAL * Median.of(far, half / 4, half);
+    for (int i = 0; i < taps.length; i++) {
+      if (Math.abs(taps[i]) < limit) {
+        taps[i] = 0;
+      }
     }
   }
 

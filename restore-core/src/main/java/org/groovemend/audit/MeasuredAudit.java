@@ -49,7 +49,10 @@ record MeasuredAudit(
       return null;
     }
     int rate = derivative.format().sampleRateHz();
-    RangeReader timeline = Aligner.timeline(original, rate, alignment.factor());
+    double part = alignment.part();
+    long whole = (long) Math.floor(part);
+    RangeReader timeline =
+        Aligner.timeline(original, rate, alignment.factor(), part - whole);
     RangeReader compared = derivative;
     if (timeline != original) {
       // converters differ in how they end the band: what lies there is not compared
@@ -58,7 +61,7 @@ record MeasuredAudit(
       compared = new BandLimited(derivative, lower);
     }
     AlignedSide aligned =
-        new AlignedSide(timeline, alignment.stretches(), derivative.frames());
+        new AlignedSide(timeline, alignment.moved(whole), derivative.frames());
     double step = derivativeWords.step(derivative.format());
     Model[] models = new ModelChoice(aligned, compared, step).run();
     ResidualScan scan =

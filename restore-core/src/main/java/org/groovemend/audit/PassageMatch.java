@@ -2,6 +2,7 @@ package org.groovemend.audit;
 
 import java.util.Arrays;
 import org.groovemend.signal.fft.RealFft;
+import org.groovemend.signal.window.WindowShape;
 
 /**
  * Finds a short passage within a longer one by cross-correlation: by the phase transform (C. Knapp
@@ -19,10 +20,13 @@ final class PassageMatch {
   /** Around the peak nothing is counted as noise. */
   private static final double PEAK_SECONDS = 1e-3;
 
+  private static final double FADE_SECONDS = 0.015;
+
   private final int rate;
   private final int length;
   private final int reach;
   private final RealFft fft;
+  private final double[] fade;
   private final double[] a;
   private final double[] b;
 
@@ -48,6 +52,7 @@ final class PassageMatch {
       size *= 2;
     }
     fft = new RealFft(size);
+    fade = WindowShape.HANN.periodic(2 * Math.max(8, (int) (FADE_SECONDS * rate)));
     a = new double[size];
     b = new double[size];
   }
@@ -72,6 +77,8 @@ final class PassageMatch {
     Arrays.fill(b, 0);
     System.arraycopy(passage, offset, a, 0, length);
     System.arraycopy(longer, 0, b, 0, length + 2 * reach);
+    taper(a, length);
+    taper(b, length + 2 * reach);
     fft.forward(a);
     fft.forward(b);
     int from = Math.max(1, (int) Math.ceil(LOW_HERTZ * n / rate));
@@ -106,6 +113,16 @@ final class PassageMatch {
     if (height < SURE) {
       fft.inverse(b);
       peak(b);
+    }
+  }
+
+  /** Sharp ends would find one another. */
+  private void taper(double[] x, int count) {
+    int n = Math.min(fade.length / 2, count / 4);
+    for (int i = 0; i < n; i++) {
+      double w = fade[i * (fade.length / 2) / n];
+      x[i] *= w;
+      x[count - 1 - i] *= w;
     }
   }
 

@@ -153,9 +153,12 @@ final class PassageTrack {
           search.find(derivativeOnsets, from, n, factor, CANDIDATES)) {
         double at = place.seconds() / factor * rate;
         long lag = Math.round(at - (double) from * rate / OnsetTrack.PER_SECOND);
+        Pairing before = pairing;
         Passage p = free ? nearAny(frame, lag) : near(frame, lag);
         if (p != null && (best == null || p.height() > best.height())) {
           best = p;
+        } else {
+          pairing = before;
         }
       }
     }
@@ -164,7 +167,7 @@ final class PassageTrack {
 
   private Passage nearAny(long frame, long lag) throws IOException {
     Passage best = null;
-    Pairing kept = null;
+    Pairing kept = pairing;
     for (Pairing one :
         Pairing.of(timeline.channels(), derivative.format().channels())) {
       pairing = one;
