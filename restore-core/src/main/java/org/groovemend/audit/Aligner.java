@@ -2,16 +2,11 @@ package org.groovemend.audit;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import org.groovemend.audio.AudioFormat;
 import org.groovemend.resample.ConstantRatio;
 import org.groovemend.resample.Resampled;
 import org.groovemend.stage.RangeReader;
-import org.groovemend.walls.DelayFinding;
-import org.groovemend.walls.DelaySearch;
-import org.groovemend.walls.PassageDelay;
 
 /** Lays the derivative on the original: speed, place, and where the place jumps. */
 final class Aligner {
@@ -53,8 +48,7 @@ final class Aligner {
     double highest = Math.min(rate, original.format().sampleRateHz()) / 2.0;
     originalOnsets = OnsetTrack.of(original, highest);
     derivativeOnsets = OnsetTrack.of(derivative, highest);
-    search =
-        new OnsetSearch(originalOnsets, (int) (10 * OnsetTrack.PER_SECOND * WIDEST));
+    search = new OnsetSearch(originalOnsets, (int) (10 * OnsetTrack.PER_SECOND * WIDEST));
   }
 
   /** The original at the derivative's rate, run so many times as fast. */

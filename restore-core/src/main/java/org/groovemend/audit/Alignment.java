@@ -46,9 +46,7 @@ record Alignment(
 
   /** The stretches with so many frames more of lag. */
   List<Stretch> moved(long frames) {
-    return stretches.stream()
-        .map(s -> new Stretch(s.from(), s.to(), s.lag() + frames))
-        .toList();
+    return stretches.stream().map(s -> new Stretch(s.from(), s.to(), s.lag() + frames)).toList();
   }
 
   /**

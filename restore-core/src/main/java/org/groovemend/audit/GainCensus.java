@@ -34,16 +34,6 @@ final class GainCensus {
   private final double[] centres;
   private final long[][][] counts;
 
-  /**
-   * A third octave.
-   *
-   * @param hertz middle
-   * @param softDb median gain re the model of its softest three tenths
-   * @param loudDb the same of its loudest tenth
-   * @param frames that were counted
-   */
-  record Band(double hertz, double softDb, double loudDb, long frames) {}
-
   GainCensus(int rate) {
     this.rate = rate;
     int wanted = 64;
@@ -113,8 +103,8 @@ final class GainCensus {
     }
   }
 
-  List<Band> bands() {
-    List<Band> bands = new ArrayList<>();
+  List<SoftLoud> bands() {
+    List<SoftLoud> bands = new ArrayList<>();
     for (int b = 0; b < centres.length; b++) {
       long total = 0;
       for (long[] level : counts[b]) {
@@ -124,7 +114,7 @@ final class GainCensus {
       }
       if (total >= LEAST_FRAMES) {
         bands.add(
-            new Band(
+            new SoftLoud(
                 centres[b],
                 median(counts[b], 0, SOFT * total),
                 median(counts[b], (1 - LOUD) * total, total),
@@ -146,9 +136,7 @@ final class GainCensus {
       }
       // a level that lies partly within counts by its share
       double share =
-          here == 0
-              ? 0
-              : Math.max(0, Math.min(to, before + here) - Math.max(from, before)) / here;
+          here == 0 ? 0 : Math.max(0, Math.min(to, before + here) - Math.max(from, before)) / here;
       for (int g = 0; g < GAINS; g++) {
         sum[g] += share * level[g];
         all += share * level[g];

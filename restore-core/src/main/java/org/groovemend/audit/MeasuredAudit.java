@@ -18,6 +18,7 @@ import org.groovemend.stage.RangeReader;
  * @param differences ranges, with their count
  * @param levels stretches at another level, by channel
  * @param bands how soft and loud sound was lowered
+ * @param course what is left over time
  */
 record MeasuredAudit(
     Alignment alignment,
@@ -27,7 +28,8 @@ record MeasuredAudit(
     double[] floorDbfs,
     DifferenceList differences,
     LevelFollower[] levels,
-    List<GainCensus.Band> bands) {
+    List<SoftLoud> bands,
+    DifferenceCourse course) {
 
   /** Bands that tell the gain where a filter acts. */
   private static final double GAIN_LOW_HERTZ = 250;
@@ -51,8 +53,7 @@ record MeasuredAudit(
     int rate = derivative.format().sampleRateHz();
     double part = alignment.part();
     long whole = (long) Math.floor(part);
-    RangeReader timeline =
-        Aligner.timeline(original, rate, alignment.factor(), part - whole);
+    RangeReader timeline = Aligner.timeline(original, rate, alignment.factor(), part - whole);
     RangeReader compared = derivative;
     if (timeline != original) {
       // converters differ in how they end the band: what lies there is not compared
@@ -60,12 +61,10 @@ record MeasuredAudit(
       timeline = new BandLimited(timeline, lower);
       compared = new BandLimited(derivative, lower);
     }
-    AlignedSide aligned =
-        new AlignedSide(timeline, alignment.moved(whole), derivative.frames());
+    AlignedSide aligned = new AlignedSide(timeline, alignment.moved(whole), derivative.frames());
     double step = derivativeWords.step(derivative.format());
     Model[] models = new ModelChoice(aligned, compared, step).run();
-    ResidualScan scan =
-        new ResidualScan(aligned, compared, models, step, derivativeWords.peaks());
+    ResidualScan scan = new ResidualScan(aligned, compared, models, step, derivativeWords.peaks());
     scan.run(watch);
     List<TransferBand> transfer = new ArrayList<>();
     double[] gains = new double[models.length];
@@ -96,7 +95,8 @@ record MeasuredAudit(
         floors,
         scan.differences(),
         scan.levels(),
-        scan.census().bands());
+        scan.census().bands(),
+        scan.course());
   }
 
   /** Third octaves of a filter (IEC 61260-1, base two), weighted by nothing. */
@@ -124,8 +124,7 @@ record MeasuredAudit(
         coherence += model.coherence()[k];
       }
       int n = to - from + 1;
-      bands.add(
-          new TransferBand(channel, centre, Decibels.ofPower(power / n), coherence / n));
+      bands.add(new TransferBand(channel, centre, Decibels.ofPower(power / n), coherence / n));
     }
     return bands;
   }

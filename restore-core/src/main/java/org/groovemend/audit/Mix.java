@@ -132,9 +132,7 @@ record Mix(Kind kind, double[] weights, double gain, double misfit) {
     if (!(det > 1e-9 * s[0] * s[2])) {
       return new double[] {1, 0};
     }
-    return new double[] {
-      (s[3] * s[2] - s[4] * s[1]) / det, (s[4] * s[0] - s[3] * s[1]) / det
-    };
+    return new double[] {(s[3] * s[2] - s[4] * s[1]) / det, (s[4] * s[0] - s[3] * s[1]) / det};
   }
 
   private static Mix fitted(Kind kind, double[] w, double[][] windows) {

@@ -13,7 +13,13 @@ package org.groovemend.audit;
  *     filter explains; null without filter
  */
 record Model(
-    Mix mix, double gain, double[] taps, double floor, boolean steady, boolean exact, double[] coherence) {
+    Mix mix,
+    double gain,
+    double[] taps,
+    double floor,
+    boolean steady,
+    boolean exact,
+    double[] coherence) {
 
   /** Where what is left swings by more between windows, it is not the same noise everywhere. */
   private static final double STEADY = 3;
@@ -22,7 +28,8 @@ record Model(
    * @param sorted robust standard deviations of windows
    */
   static boolean steady(double[] sorted) {
-    return sorted.length == 0 || sorted[(int) (0.9 * (sorted.length - 1))] <= STEADY * middle(sorted);
+    return sorted.length == 0
+        || sorted[(int) (0.9 * (sorted.length - 1))] <= STEADY * middle(sorted);
   }
 
   static double middle(double[] sorted) {

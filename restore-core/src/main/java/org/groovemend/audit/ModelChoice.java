@@ -13,7 +13,9 @@ final class ModelChoice {
   /** A filter must leave less than this share of what a gain leaves: 3 dB. */
   private static final double BETTER = 0.7;
 
-  /** What rounding with dither leaves is 0.5 steps (variance 1/12 + 2/12); less is not to be had. */
+  /**
+   * What rounding with dither leaves is 0.5 steps (variance 1/12 + 2/12); less is not to be had.
+   */
   private static final double ROUNDING_STEPS = 0.55;
 
   private final AlignedSide original;
@@ -52,7 +54,9 @@ final class ModelChoice {
     double[] atOne = floors(mix, one, channel);
     double[] asFound = floors(mix, mix.gain(), channel);
     boolean plain =
-        mix.kind() != Mix.Kind.BOTH && one != 0 && Model.middle(atOne) <= 1.02 * Model.middle(asFound);
+        mix.kind() != Mix.Kind.BOTH
+            && one != 0
+            && Model.middle(atOne) <= 1.02 * Model.middle(asFound);
     double[] floors = plain ? atOne : asFound;
     double floor = Model.middle(floors);
     return new Model(

@@ -103,8 +103,7 @@ final class OnsetSearch {
         break;
       }
       places.add(new Place((double) best / OnsetTrack.PER_SECOND, likeness[best]));
-      Arrays.fill(
-          likeness, Math.max(0, best - APART), Math.min(last + 1, best + APART + 1), 0);
+      Arrays.fill(likeness, Math.max(0, best - APART), Math.min(last + 1, best + APART + 1), 0);
     }
     return places;
   }

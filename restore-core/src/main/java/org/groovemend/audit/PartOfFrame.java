@@ -19,8 +19,7 @@ import org.groovemend.walls.PassageDelay;
  * @param slopeDoubt standard deviation; infinite if it cannot be told
  * @param wander largest distance of a passage from the line, where it stands out; else 0
  */
-record PartOfFrame(
-    double samples, double doubt, double slope, double slopeDoubt, double wander) {
+record PartOfFrame(double samples, double doubt, double slope, double slopeDoubt, double wander) {
 
   private static final double FAR = 3;
   private static final double WANDERS = 8;
@@ -81,9 +80,7 @@ record PartOfFrame(
       DelayFinding delay = DelaySearch.of(new Pair(padded, derivative, pairing, stretch));
       for (PassageDelay p : delay.passages()) {
         told.add(
-            new double[] {
-              stretch.from() + p.seconds() * rate, p.samples(), p.doubtSamples(), s
-            });
+            new double[] {stretch.from() + p.seconds() * rate, p.samples(), p.doubtSamples(), s});
       }
       if (delay.doubtSamples() < wholeDoubt) {
         whole = delay.samples();

@@ -139,8 +139,7 @@ final class PassageTrack {
         (int)
             Math.max(
                 0,
-                Math.min(
-                    derivativeOnsets.length() - length, frame * OnsetTrack.PER_SECOND / rate));
+                Math.min(derivativeOnsets.length() - length, frame * OnsetTrack.PER_SECOND / rate));
     Passage best = null;
     for (int part = 1; part <= 4 && best == null; part *= 4) {
       // the shorter part begins at the passage itself
@@ -149,8 +148,7 @@ final class PassageTrack {
       if (n < 10) {
         continue;
       }
-      for (OnsetSearch.Place place :
-          search.find(derivativeOnsets, from, n, factor, CANDIDATES)) {
+      for (OnsetSearch.Place place : search.find(derivativeOnsets, from, n, factor, CANDIDATES)) {
         double at = place.seconds() / factor * rate;
         long lag = Math.round(at - (double) from * rate / OnsetTrack.PER_SECOND);
         Pairing before = pairing;
@@ -168,8 +166,7 @@ final class PassageTrack {
   private Passage nearAny(long frame, long lag) throws IOException {
     Passage best = null;
     Pairing kept = pairing;
-    for (Pairing one :
-        Pairing.of(timeline.channels(), derivative.format().channels())) {
+    for (Pairing one : Pairing.of(timeline.channels(), derivative.format().channels())) {
       pairing = one;
       Passage p = near(frame, lag);
       // a plainer pairing stays unless another is better by half

@@ -107,8 +107,7 @@ final class RangeFinder {
   private long gap() {
     double seconds =
         Math.max(
-            GAP_SECONDS,
-            Math.min(MOST_GAP_SECONDS, GAP_SHARE * (last + 1 - from) / (double) rate));
+            GAP_SECONDS, Math.min(MOST_GAP_SECONDS, GAP_SHARE * (last + 1 - from) / (double) rate));
     return Math.round(seconds * rate);
   }
 

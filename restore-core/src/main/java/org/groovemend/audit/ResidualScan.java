@@ -59,6 +59,7 @@ final class ResidualScan {
   private final RangeFinder[] finders;
   private final LevelFollower[] levels;
   private final DifferenceList list = new DifferenceList();
+  private final DifferenceCourse course;
 
   ResidualScan(
       AlignedSide original, RangeReader derivative, Model[] models, double step, double[] tops) {
@@ -74,6 +75,7 @@ final class ResidualScan {
     block = wanted;
     expected = new Expected(original, models, block);
     census = new GainCensus(rate);
+    course = new DifferenceCourse(derivative.frames());
     int channels = models.length;
     y = new double[RING][channels][block];
     e = new double[RING][channels][block];
@@ -94,6 +96,10 @@ final class ResidualScan {
 
   LevelFollower[] levels() {
     return levels;
+  }
+
+  DifferenceCourse course() {
+    return course;
   }
 
   GainCensus census() {
@@ -199,8 +205,7 @@ final class ResidualScan {
       }
       boolean steady = model.steady() && !followed;
       boolean exact = model.exact() && !followed;
-      double low =
-          exact ? 0 : Math.max((steady ? LOW : LOW_UNSTEADY) * floor, LOW_STEPS * step);
+      double low = exact ? 0 : Math.max((steady ? LOW : LOW_UNSTEADY) * floor, LOW_STEPS * step);
       double high =
           exact ? 0 : Math.max((steady ? HIGH : HIGH_UNSTEADY) * floor, HIGH_STEPS * step);
       double[] a = y[slot][c];
@@ -209,6 +214,7 @@ final class ResidualScan {
       long first = firsts[slot];
       for (int i = 0; i < counts[slot]; i++) {
         finder.add(first + i, a[i], x[i], low, high);
+        course.add(first + i, a[i] - x[i], a[i]);
       }
     }
   }

@@ -9,7 +9,7 @@ import java.util.List;
  * The edits that reach into a range, read from the ledger as the range moves forward. Keeps only
  * those; a range further back begins the reading anew.
  */
-final class EditsByPosition implements Closeable {
+public final class EditsByPosition implements Closeable {
 
   private final Ledger ledger;
   private final List<LedgerEdit> active = new ArrayList<>();
@@ -17,7 +17,7 @@ final class EditsByPosition implements Closeable {
   private LedgerEdit pending;
   private long position;
 
-  EditsByPosition(Ledger ledger) {
+  public EditsByPosition(Ledger ledger) {
     this.ledger = ledger;
   }
 
@@ -25,7 +25,7 @@ final class EditsByPosition implements Closeable {
    * All edits that overlap [first, end), perhaps with some that begin later; valid until the next
    * call.
    */
-  List<LedgerEdit> reachingInto(long first, long end) throws IOException {
+  public List<LedgerEdit> reachingInto(long first, long end) throws IOException {
     if (reader == null || first < position) {
       restart();
     }

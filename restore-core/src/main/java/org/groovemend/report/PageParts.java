@@ -20,6 +20,29 @@ final class PageParts {
     return html;
   }
 
+  /** The page up to its body, which is left open. */
+  void begin(String title) throws IOException {
+    html.doctype().start("html", "lang", "en").start("head");
+    html.empty("meta", "charset", "utf-8");
+    html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
+    html.empty(
+        "meta",
+        "http-equiv",
+        "Content-Security-Policy",
+        "content",
+        "default-src 'none'; img-src data:; media-src data:; style-src 'unsafe-inline'");
+    html.element("title", title);
+    html.style(PageStyle.CSS).end();
+    html.start("body");
+  }
+
+  /** Lines to sign on. */
+  void signature(String words) throws IOException {
+    html.start("footer").start("div", "class", "sign");
+    html.element("div", words).element("div", "Date");
+    html.end().end();
+  }
+
   /** Begins a numbered section; to be closed by the caller. */
   void open(String title) throws IOException {
     section++;

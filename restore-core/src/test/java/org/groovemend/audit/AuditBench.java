@@ -76,7 +76,9 @@ final class AuditBench {
     int bits = random.nextBoolean() ? 24 : 16;
     Sound original =
         Sound.of(
-            AudioFormat.pcm(rate, channels, bits), Music.play(seed, rate, channels, seconds), random);
+            AudioFormat.pcm(rate, channels, bits),
+            Music.play(seed, rate, channels, seconds),
+            random);
     double[][] x = original.samples();
     int newRate = rate;
     double factor = 1;
@@ -130,8 +132,7 @@ final class AuditBench {
     Random dither = touched && random.nextInt(3) > 0 ? random : null;
     name.append(dither == null ? "" : "d").append(opposed ? " opposed" : "");
     Sound derivative = Sound.of(AudioFormat.pcm(newRate, channels, newBits), y, dither);
-    return new Case(
-        name.toString(), original, derivative, gainDb, opposed, place, factor, edits);
+    return new Case(name.toString(), original, derivative, gainDb, opposed, place, factor, edits);
   }
 
   static double[][] shifted(double[][] x, int place) {

@@ -17,7 +17,9 @@ class AuditBenchTest {
       long t0 = System.nanoTime();
       AuditBench.Case one = AuditBench.make(i, seconds);
       long t1 = System.nanoTime();
-      lines.add(AuditBench.score(one) + String.format(" %.1f %.1f s", (t1 - t0) / 1e9, (System.nanoTime() - t1) / 1e9));
+      lines.add(
+          AuditBench.score(one)
+              + String.format(" %.1f %.1f s", (t1 - t0) / 1e9, (System.nanoTime() - t1) / 1e9));
       Files.write(Path.of("target/audit-bench.txt"), lines);
     }
   }

@@ -2,7 +2,9 @@ package org.groovemend.audit;
 
 import java.util.Random;
 
-/** Invented music for tests: plucked chords, a melody, struck noise, a soft groove, two channels. */
+/**
+ * Invented music for tests: plucked chords, a melody, struck noise, a soft groove, two channels.
+ */
 final class Music {
   private Music() {}
 

@@ -10,7 +10,9 @@ import org.groovemend.stage.RangeReader;
 /** Words in memory, read as words and as samples. */
 record Sound(AudioFormat format, long[][] words) implements WordSource, RangeReader {
 
-  /** Rounded to the format's steps; with dither of two uniform values where a generator is given. */
+  /**
+   * Rounded to the format's steps; with dither of two uniform values where a generator is given.
+   */
   static Sound of(AudioFormat format, double[][] x, Random dither) {
     long[][] words = new long[x.length][x[0].length];
     double full = Math.pow(2, format.significantBits() - 1);
@@ -25,8 +27,7 @@ record Sound(AudioFormat format, long[][] words) implements WordSource, RangeRea
         if (dither != null) {
           v += dither.nextDouble() - dither.nextDouble();
         }
-        words[c][i] =
-            (long) Math.max(-full, Math.min(full - 1, Math.rint(v))) << shift;
+        words[c][i] = (long) Math.max(-full, Math.min(full - 1, Math.rint(v))) << shift;
       }
     }
     return new Sound(format, words);
