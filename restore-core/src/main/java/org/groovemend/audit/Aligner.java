@@ -18,6 +18,9 @@ final class Aligner {
   /** Lags of neighbours that differ by more, frames, are a jump; less is drift. */
   private static final long JUMP = 3;
 
+  /** Share of the passages that must lie beside others, or it is another recording. */
+  private static final double AGREE = 0.2;
+
   private static final int ROUNDS = 5;
 
   /** Change of the lag over the side, frames, that is left to the part of a frame. */
@@ -71,7 +74,7 @@ final class Aligner {
     for (double seconds : new double[] {PASSAGE_SECONDS, SHORT_SECONDS}) {
       PassageTrack track = track(factor, pairing, seconds);
       passages = track.run();
-      if (!passages.isEmpty()) {
+      if (agree(passages)) {
         pairing = track.pairing();
         break;
       }
@@ -80,7 +83,7 @@ final class Aligner {
       for (double guess : guesses()) {
         PassageTrack track = track(guess, null, SHORT_SECONDS);
         passages = track.run();
-        if (!passages.isEmpty()) {
+        if (agree(passages)) {
           factor = guess;
           pairing = track.pairing();
           break;
@@ -104,6 +107,22 @@ final class Aligner {
       passages = again;
     }
     return fine(factor, pairing, passages);
+  }
+
+  /**
+   * Whether enough passages lie beside others: single ones are found by chance in sound that
+   * repeats itself.
+   */
+  private boolean agree(List<Passage> passages) {
+    if (passages.isEmpty()) {
+      return false;
+    }
+    int looked = PassageTrack.count(derivative);
+    int beside = 0;
+    for (List<Passage> group : groups(passages)) {
+      beside += group.size() > 2 || looked < 6 ? group.size() : 0;
+    }
+    return beside >= AGREE * looked;
   }
 
   private PassageTrack track(double factor, Pairing pairing, double seconds) {
@@ -243,7 +262,7 @@ final class Aligner {
         continue;
       }
       boolean opposed = passages.stream().filter(Passage::opposed).count() * 2 > passages.size();
-      int looked = (int) (derivative.frames() / Math.max(1, Math.round(0.4 * rate)) + 1);
+      int looked = PassageTrack.count(derivative);
       return new Alignment(
           speed,
           doubt,

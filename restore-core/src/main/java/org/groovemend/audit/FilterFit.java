@@ -154,7 +154,7 @@ final class FilterFit {
     }
     Arrays.sort(floors);
     return new Model(
-        mix, mix.gain(), taps, Model.middle(floors), Model.steady(floors), false, coherence);
+        mix, mix.gain(), taps, Model.middle(floors), Model.steady(floors), 0, false, coherence);
   }
 
   private void windowed(double[] x, double[] out) {

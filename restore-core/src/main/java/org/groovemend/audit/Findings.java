@@ -501,7 +501,8 @@ final class Findings {
       exact &= model.exact();
       steady &= model.steady();
     }
-    double sure = exact ? 1 : steady ? 0.95 : 0.7;
+    boolean varies = found.stream().anyMatch(f -> f.kind() == Finding.Kind.NOISE_REDUCTION);
+    double sure = exact ? 1 : steady && !varies ? 0.95 : 0.7;
     DifferenceList list = m.differences();
     range(
         Finding.Kind.LOCAL_CHANGES,

@@ -51,6 +51,7 @@ record MeasuredAudit(
       return null;
     }
     int rate = derivative.format().sampleRateHz();
+    double step = derivativeWords.step(derivative.format());
     double part = alignment.part();
     long whole = (long) Math.floor(part);
     RangeReader timeline = Aligner.timeline(original, rate, alignment.factor(), part - whole);
@@ -61,9 +62,18 @@ record MeasuredAudit(
       timeline = new BandLimited(timeline, lower);
       compared = new BandLimited(derivative, lower);
     }
-    AlignedSide aligned = new AlignedSide(timeline, alignment.moved(whole), derivative.frames());
-    double step = derivativeWords.step(derivative.format());
+    AlignedSide aligned =
+        new AlignedSide(timeline, alignment.moved(whole), derivative.frames());
     Model[] models = new ModelChoice(aligned, compared, step).run();
+    if (part != 0 && Aligner.timeline(original, rate, alignment.factor()) == original
+        && filtered(models)) {
+      // a filter's own delay is no part of the place, and a filter holds any delay
+      aligned =
+          new AlignedSide(
+              original, alignment.moved(Math.round(part)), derivative.frames());
+      compared = derivative;
+      models = new ModelChoice(aligned, compared, step).run();
+    }
     ResidualScan scan = new ResidualScan(aligned, compared, models, step, derivativeWords.peaks());
     scan.run(watch);
     List<TransferBand> transfer = new ArrayList<>();
@@ -97,6 +107,15 @@ record MeasuredAudit(
         scan.levels(),
         scan.census().bands(),
         scan.course());
+  }
+
+  private static boolean filtered(Model[] models) {
+    for (Model model : models) {
+      if (model.taps() != null) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Third octaves of a filter (IEC 61260-1, base two), weighted by nothing. */

@@ -3,6 +3,7 @@ package org.groovemend.audit;
 import java.io.IOException;
 import java.util.Arrays;
 import org.groovemend.signal.robust.Median;
+import org.groovemend.signal.robust.RobustScale;
 import org.groovemend.stage.RangeReader;
 
 /** Chooses for each channel the plainest model that leaves no more than a richer one. */
@@ -17,6 +18,10 @@ final class ModelChoice {
    * What rounding with dither leaves is 0.5 steps (variance 1/12 + 2/12); less is not to be had.
    */
   private static final double ROUNDING_STEPS = 0.55;
+
+  private static final int SHORT_WINDOWS = 20;
+  private static final double MORE = 2;
+  private static final double FEW = 0.005;
 
   private final AlignedSide original;
   private final RangeReader derivative;
@@ -45,7 +50,51 @@ final class ModelChoice {
         }
       }
     }
+    for (int c = 0; c < models.length; c++) {
+      if (!models[c].exact()) {
+        models[c] = models[c].withFollows(follows(models, c));
+      }
+    }
     return models;
+  }
+
+  /**
+   * Converters and filters are never quite those that were modelled: what they leave follows the
+   * sound. Told from short windows in which more is left than the floor; none if they are few, for
+   * then it is repairs.
+   */
+  private double follows(Model[] models, int channel) throws IOException {
+    int length = SHORT_WINDOWS * shortWindow(derivative.format().sampleRateHz());
+    long[] places = Windows.spread(original.stretches(), length, MOST_WINDOWS);
+    Expected expected = new Expected(original, models, length);
+    double[][] e = new double[models.length][length];
+    double[][] y = new double[models.length][length];
+    double[] shares = new double[places.length * SHORT_WINDOWS];
+    int more = 0;
+    int n = length / SHORT_WINDOWS;
+    double[] left = new double[n];
+    for (long place : places) {
+      derivative.read(place, length, y);
+      expected.read(place, e, 0);
+      for (int w = 0; w < SHORT_WINDOWS; w++) {
+        double change = 0;
+        for (int i = w * n; i < (w + 1) * n; i++) {
+          double step = e[channel][i] - e[channel][Math.max(0, i - 1)];
+          change += step * step;
+          left[i - w * n] = Math.abs(y[channel][i] - e[channel][i]);
+        }
+        double rest = RobustScale.NORMAL * Median.of(left, 0, n);
+        if (rest > MORE * models[channel].floor() && change > 0) {
+          shares[more++] = rest / Math.sqrt(change / n);
+        }
+      }
+    }
+    return more < FEW * shares.length ? 0 : Median.of(shares, 0, more);
+  }
+
+  /** Frames of the windows within which sound swells: 5 ms. */
+  static int shortWindow(int rate) {
+    return Math.max(16, rate / 200);
   }
 
   /** A gain alone; exactly one if that fits as well. */
@@ -65,6 +114,7 @@ final class ModelChoice {
         null,
         floor,
         Model.steady(floors),
+        0,
         plain && floor == 0,
         null);
   }

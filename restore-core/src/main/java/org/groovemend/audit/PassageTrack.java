@@ -71,11 +71,21 @@ final class PassageTrack {
     return pairing;
   }
 
+  private static long hop(RangeReader derivative) {
+    int rate = derivative.format().sampleRateHz();
+    return Math.max(Math.round(HOP_SECONDS * rate), derivative.frames() / MOST_PASSAGES + 1);
+  }
+
+  /** How many passages are looked for, nearly. */
+  static int count(RangeReader derivative) {
+    return (int) Math.max(1, derivative.frames() / hop(derivative));
+  }
+
   /** All passages; empty if the derivative is nowhere in the original. */
   List<Passage> run() throws IOException {
     int length = match.length();
     long last = derivative.frames() - length;
-    long hop = Math.max(Math.round(HOP_SECONDS * rate), last / MOST_PASSAGES + 1);
+    long hop = hop(derivative);
     int count = (int) (last / hop + 1);
     Passage[] all = new Passage[count];
     int start = acquire(all, hop);

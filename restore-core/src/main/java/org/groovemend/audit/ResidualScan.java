@@ -31,6 +31,10 @@ final class ResidualScan {
   private static final double HIGH_STEPS = 2;
 
   private static final double LOW_STEPS = 1.3;
+  /** In what a model leaves that follows the sound. */
+  private static final double HIGH_FOLLOWING = 10;
+
+  private static final double LOW_FOLLOWING = 5;
   private static final double USUAL = 3;
 
   /** Near a break a filter heard other sound. */
@@ -210,12 +214,33 @@ final class ResidualScan {
           exact ? 0 : Math.max((steady ? HIGH : HIGH_UNSTEADY) * floor, HIGH_STEPS * step);
       double[] a = y[slot][c];
       double[] x = e[slot][c];
+      double lowHere = low;
+      double highHere = high;
       RangeFinder finder = finders[c];
       long first = firsts[slot];
+      int part = ModelChoice.shortWindow(rate);
+      boolean follows = !exact && model.follows() > 0;
       for (int i = 0; i < counts[slot]; i++) {
-        finder.add(first + i, a[i], x[i], low, high);
+        if (follows && i % part == 0) {
+          double swells = model.follows() * change(x, i - part, i + 2 * part, counts[slot]);
+          lowHere = Math.max(low, LOW_FOLLOWING * swells);
+          highHere = Math.max(high, HIGH_FOLLOWING * swells);
+        } else if (i == 0) {
+          lowHere = low;
+          highHere = high;
+        }
+        finder.add(first + i, a[i], x[i], lowHere, highHere);
         course.add(first + i, a[i] - x[i], a[i]);
       }
     }
+  }
+
+  /** Largest change from sample to sample, half of it; a robust figure is not needed here. */
+  private static double change(double[] x, int from, int to, int count) {
+    double most = 0;
+    for (int i = Math.max(1, from); i < Math.min(count, to); i++) {
+      most = Math.max(most, Math.abs(x[i] - x[i - 1]));
+    }
+    return most / 2;
   }
 }

@@ -14,6 +14,7 @@ import org.groovemend.report.Pictures;
 final class AuditChart {
   private static final double LOWEST_DB = -140;
   private static final double COHERENT = 0.5;
+  private static final double HIGHEST_HERTZ = 22_000;
 
   private AuditChart() {}
 
@@ -56,7 +57,7 @@ final class AuditChart {
     for (int c = 0; c < 2; c++) {
       List<Chart.Point> points = new ArrayList<>();
       for (TransferBand b : outcome.transfer()) {
-        if (b.channel() == c && b.coherence() > COHERENT) {
+        if (b.channel() == c && b.coherence() > COHERENT && b.centreHertz() < HIGHEST_HERTZ) {
           points.add(Chart.Point.exact(StrictMath.log10(b.centreHertz()), b.gainDb()));
           low = Math.min(low, b.gainDb());
           high = Math.max(high, b.gainDb());
@@ -80,6 +81,9 @@ final class AuditChart {
     double low = 0;
     double high = 0;
     for (SoftLoud b : outcome.softLoud()) {
+      if (b.centreHertz() > HIGHEST_HERTZ) {
+        break;
+      }
       double x = StrictMath.log10(b.centreHertz());
       soft.add(Chart.Point.exact(x, b.softDb()));
       loud.add(Chart.Point.exact(x, b.loudDb()));
