@@ -60,7 +60,7 @@ class HelpTest {
             "revert",
             "speed",
             "treatment",
-            "verify",
+            "audit", "verify",
             "walls"),
         Set.copyOf(commands().toList()));
   }
