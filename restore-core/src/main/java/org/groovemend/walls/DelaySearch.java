@@ -1,5 +1,7 @@
 package org.groovemend.walls;
 
+import org.groovemend.signal.delay.CrossSpectrum;
+
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
@@ -59,7 +61,7 @@ final class DelaySearch {
       side.read(start, samples, x);
       sum.clear();
       for (int f = 0; f < each; f++) {
-        sum.add(x, f * frames.hop());
+        sum.add(x[0], x[1], f * frames.hop());
       }
       Passage passage = weighted(start + samples / 2.0);
       if (passage != null) {
@@ -71,7 +73,7 @@ final class DelaySearch {
 
   private Passage weighted(double middle) {
     DelayLikelihood told = new DelayLikelihood(frames.length(), firstBin, lastBin);
-    return told.weigh(sum.left, sum.right, sum.real, sum.imaginary, sum.frames())
+    return told.weigh(sum.first(), sum.second(), sum.real(), sum.imaginary(), sum.frames())
         ? new Passage(middle, told)
         : null;
   }

@@ -1,5 +1,7 @@
 package org.groovemend.walls;
 
+import org.groovemend.signal.delay.CrossSpectrum;
+
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -112,7 +114,7 @@ class WallAnalyserTest {
     double[] shared = {0, 0, 0, 0};
     int seconds = 5000;
     for (int i = 0; i < seconds; i++) {
-      Arrays.fill(second.left, i);
+      Arrays.fill(second.first(), i);
       slots.add(second, shared, octaves);
     }
     slots.finish();
