@@ -1,7 +1,6 @@
 package org.groovemend.plays;
 
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -22,13 +21,16 @@ final class Aligner {
     new AnchorPass(0.12, 3, 100, 4000, 8e-3),
     new AnchorPass(0.07, 2, 100, 12_000, 1e-3),
     new AnchorPass(0.07, 2, 100, 16_000, 0.3e-3),
-    new AnchorPass(0.07, 2, 100, 16_000, 0.2e-3)
+    new AnchorPass(0.07, 2, 100, 16_000, 0.2e-3),
+    new AnchorPass(0.07, 2, 100, 16_000, 0.15e-3)
   };
 
-  private static final double[] GATES_SECONDS = {4e-3, 3e-3, 0.6e-3, 0.25e-3, 0.2e-3};
+  private static final int FIRST_AGAINST_NOISE = 4;
+
+  private static final double[] GATES_SECONDS = {4e-3, 3e-3, 0.6e-3, 0.25e-3, 0.2e-3, 0.15e-3};
 
   /** How fast a swing the first pass follows, whose passages are long. */
-  private static final double[] FOLLOWED_HERTZ = {0.7, 0, 0, 0, 0};
+  private static final double[] FOLLOWED_HERTZ = {0.7, 0, 0, 0, 0, 0};
 
   private final RangeReader reference;
   private final Loudness loudness;
@@ -63,20 +65,36 @@ final class Aligner {
     }
     Alignment now =
         new Alignment(
-            coarse.offsetSeconds(), coarse.ratio(), SmoothCurve.zero(), 1, from, to, false, 0, 0, 0, 0);
+            coarse.offsetSeconds(),
+            coarse.ratio(),
+            SmoothCurve.zero(),
+            1,
+            from,
+            to,
+            false,
+            0,
+            0,
+            0,
+            0);
     double[] ones = new double[reference.format().channels()];
     Arrays.fill(ones, 1);
     int opposed = -1;
+    LineNoise noise = null;
     for (int p = 0; p < PASSES.length; p++) {
       AlignedPlay aligned = new AlignedPlay(play, now, rate, reference.frames(), ones);
-      List<Anchor> anchors = PASSES[p].run(reference, aligned, from, to, opposed);
+      LineNoise found = new LineNoise(PASSES[p].length(rate));
+      // noise is known once nothing is left of delays, and frames are as long
+      LineNoise known = p >= FIRST_AGAINST_NOISE ? noise : null;
+      List<Anchor> anchors = PASSES[p].run(reference, aligned, from, to, opposed, known, found);
+      noise = found;
       if (anchors.size() < 8) {
         throw new NotOnePerformanceException("no passage of the one is like the other");
       }
       if (opposed < 0) {
         opposed = opposed(anchors) ? 1 : 0;
       }
-      RobustFit fit = RobustFit.of(anchors, now.delay(), from, to, GATES_SECONDS[p], FOLLOWED_HERTZ[p]);
+      RobustFit fit =
+          RobustFit.of(anchors, now.delay(), from, to, GATES_SECONDS[p], FOLLOWED_HERTZ[p]);
       now =
           new Alignment(
               coarse.offsetSeconds(),

@@ -31,12 +31,20 @@ record AnchorPass(
    * Reads both from one moment to another.
    *
    * @param opposed 1 if the play has the opposite sense, 0 if it has the same, -1 if unknown
+   * @param noise what an earlier pass of frames as long has found, or null; this pass adds its own
+   * @param found is told the noise of this one
    */
-  List<Anchor> run(RangeReader reference, RangeReader aligned, double from, double to, int opposed)
+  List<Anchor> run(
+      RangeReader reference,
+      RangeReader aligned,
+      double from,
+      double to,
+      int opposed,
+      LineNoise noise,
+      LineNoise found)
       throws IOException {
     int rate = reference.format().sampleRateHz();
-    double wanted = passageSeconds * rate * 2 / (frames + 1);
-    int length = 1 << (int) Math.max(6, Math.round(StrictMath.log(wanted) / StrictMath.log(2)));
+    int length = length(rate);
     int hop = length / 2;
     int span = hop * (frames + 1);
     int step = hop * frames;
@@ -68,18 +76,33 @@ record AnchorPass(
         if (!told.weigh(sum.first(), sum.second(), sum.real(), sum.imaginary(), sum.frames())) {
           continue;
         }
+        double level = LineNoise.level(sum, firstBin, lastBin);
+        found.add(sum, level, opposed == 1);
+        if (noise != null && noise.known()) {
+          told.weighAgainst(
+              noise.scaled(sum.real(), level, 0),
+              noise.scaled(sum.imaginary(), level, 1),
+              noise.byLine());
+        }
         int nearest = told.nearest(search);
         boolean turned = opposed < 0 ? told.height(nearest) < 0 : opposed == 1;
         double delay = told.refine(nearest, turned);
         double doubt = told.bound() * Math.sqrt(channels);
         double agreed = (turned ? -1 : 1) * told.height(delay) / told.mostHeight();
         if (agreed > LEAST_AGREED && doubt < search && Math.abs(delay) <= search) {
-          anchors.add(anchor(sum, firstBin, lastBin, length, delay, doubt, rate, block + at + span / 2.0));
+          anchors.add(
+              anchor(sum, firstBin, lastBin, length, delay, doubt, rate, block + at + span / 2.0));
         }
       }
       block += at;
     }
     return anchors;
+  }
+
+  /** Samples of a frame. */
+  int length(int rate) {
+    double wanted = passageSeconds * rate * 2 / (frames + 1);
+    return 1 << (int) Math.max(6, Math.round(StrictMath.log(wanted) / StrictMath.log(2)));
   }
 
   private static Anchor anchor(
@@ -98,8 +121,7 @@ record AnchorPass(
       double turn = 2 * Math.PI * k * delay / length;
       a += sum.first()[k];
       b += sum.second()[k];
-      shared +=
-          sum.real()[k] * StrictMath.cos(turn) + sum.imaginary()[k] * StrictMath.sin(turn);
+      shared += sum.real()[k] * StrictMath.cos(turn) + sum.imaginary()[k] * StrictMath.sin(turn);
     }
     double likeness = shared / Math.sqrt(a * b + 1e-300);
     return new Anchor(middle / rate, delay / rate, doubt / rate, likeness, a);

@@ -14,9 +14,9 @@ import org.groovemend.signal.robust.RobustScale;
  *
  * <p>The music cancels in the difference d of a play from the mean of the others, so a click stands
  * out of noise alone. The difference is whitened by its own predictor; a place begins where the
- * forward error, and ends where the backward error, leaves its noise. Whose: with w the predictor of
- * the music before the place, t = (w x . w d) / (w d . w d) is 1 if the damage is in x and 0 if it
- * is in the others; its doubt is the prediction error of the music over the length of w d. One
+ * forward error, and ends where the backward error, leaves its noise. Whose: with w the predictor
+ * of the music before the place, t = (w x . w d) / (w d . w d) is 1 if the damage is in x and 0 if
+ * it is in the others; its doubt is the prediction error of the music over the length of w d. One
  * instance per thread.
  */
 final class DifferenceSearch {
@@ -29,9 +29,7 @@ final class DifferenceSearch {
   private static final int MUSIC_FRAMES = 3069;
 
   /** Binomial filters of 4, 8, 16 and 32 steps, narrow ones first; each gone at half the rate. */
-  private static final double[][] SMOOTH = {
-    binomial(4), binomial(8), binomial(16), binomial(32)
-  };
+  private static final double[][] SMOOTH = {binomial(4), binomial(8), binomial(16), binomial(32)};
 
   private static double[] binomial(int steps) {
     double[] taps = new double[steps + 1];
@@ -53,10 +51,13 @@ final class DifferenceSearch {
 
   /** Deviations to which the difference is held before its noise is modelled. */
   private static final double HELD = 3.5;
+
   private static final int SCALE_FRAMES = 4096;
   private static final double GAP_SECONDS = 0.25e-3;
   private static final double LONGEST_SECONDS = 0.05;
   private static final double BRIEF_SECONDS = 0.5e-3;
+
+  private static final double[] WIDTHS_SECONDS = {60e-6, 130e-6};
 
   /** Level of a tail, over a short box, up to which it still counts. */
   private static final double TAIL = 2.5;
@@ -89,6 +90,10 @@ final class DifferenceSearch {
   private double length;
   private double noiseAlong;
   private double noiseLength;
+  private final double[][] shapes;
+  private final double[] whitened;
+  private final double[] seen;
+  private final double[] matched;
   private final double[] template;
   private final double[] one;
   private final double[] two;
@@ -103,6 +108,10 @@ final class DifferenceSearch {
     burg = new Burg(most);
     d = new double[most];
     back = new double[most];
+    shapes = shapes(rate);
+    whitened = new double[shapes[shapes.length - 1].length];
+    seen = new double[most];
+    matched = new double[most];
     template = new double[most];
     forward = new double[most];
     backward = new double[most];
@@ -195,8 +204,11 @@ final class DifferenceSearch {
       if (!(scale > 0)) {
         continue;
       }
+      matched(block, end, from, to);
       for (int i = block; i < end; i++) {
-        if (Math.abs(forward[i]) > STANDS_OUT * scale || Math.abs(behind(i, from, to)) > STANDS_OUT * scale) {
+        if (Math.abs(forward[i]) > STANDS_OUT * scale
+            || Math.abs(behind(i, from, to)) > STANDS_OUT * scale
+            || matched[i] > STANDS_OUT) {
           int[] span = extent(i, from, to, scale, level);
           if (span[1] - span[0] <= longest) {
             spans.add(span);
@@ -206,6 +218,43 @@ final class DifferenceSearch {
       }
     }
     return spans;
+  }
+
+  /** Largest deviation of the error seen through smooth shapes: finds damage without an edge. */
+  private void matched(int block, int end, int from, int to) {
+    Arrays.fill(matched, block, end, 0);
+    for (double[] shape : shapes) {
+      PredictionFilter.residual(a, NOISE_ORDER, shape, NOISE_ORDER, shape.length, whitened);
+      int middle = shape.length / 2;
+      for (int i = block; i < end; i++) {
+        double sum = 0;
+        int low = Math.max(NOISE_ORDER, from + NOISE_ORDER - i + middle);
+        int high = Math.min(shape.length, to - i + middle);
+        for (int k = low; k < high; k++) {
+          sum += whitened[k] * forward[i + k - middle];
+        }
+        seen[i] = sum;
+      }
+      double scale = RobustScale.aboutZero(seen, block, end, work);
+      for (int i = block; i < end; i++) {
+        matched[i] = Math.max(matched[i], Math.abs(seen[i]) / (scale + 1e-300));
+      }
+    }
+  }
+
+  /** Humps and swings of two widths, silence about them for the predictor to run in and out. */
+  private static double[][] shapes(int rate) {
+    double[][] shapes = new double[2 * WIDTHS_SECONDS.length][];
+    for (int s = 0; s < shapes.length; s++) {
+      double width = WIDTHS_SECONDS[s / 2] * rate;
+      int half = (int) Math.ceil(3 * width);
+      shapes[s] = new double[2 * half + 1 + 2 * NOISE_ORDER];
+      for (int i = -half; i <= half; i++) {
+        double u = i / width;
+        shapes[s][half + NOISE_ORDER + i] = (s % 2 == 0 ? 1 : u) * StrictMath.exp(-u * u / 2);
+      }
+    }
+    return shapes;
   }
 
   private double behind(int i, int from, int to) {
@@ -380,8 +429,7 @@ final class DifferenceSearch {
   }
 
   /** The same sums a frame where the predictor was made: the part that has the middle length. */
-  private void noise(
-      double[][][] x, int c, int p, int m0, int from, int to, int way, int smooth) {
+  private void noise(double[][][] x, int c, int p, int m0, int from, int to, int way, int smooth) {
     int each = MUSIC_FRAMES / NOISE_PARTS;
     for (int part = 0; part < NOISE_PARTS; part++) {
       int low = m0 + part * each;
@@ -411,8 +459,7 @@ final class DifferenceSearch {
     }
     for (int p = 0; p < x.length; p++) {
       if (one.evidence[p] > 0) {
-        System.arraycopy(
-            x[best][c], one.start, x[p][c], one.start, one.end - one.start);
+        System.arraycopy(x[best][c], one.start, x[p][c], one.start, one.end - one.start);
       }
     }
   }

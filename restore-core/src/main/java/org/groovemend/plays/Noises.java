@@ -1,9 +1,10 @@
 package org.groovemend.plays;
 
 /**
- * What {@link Powers} say of each play: its own noise, which no other play has, and how its response
- * differs from the reference's. With P the power of a play and C what it shares with another,
- * brought to the same response, P - C is the noise of the first, C the sound and all that both have.
+ * What {@link Powers} say of each play: its own noise, which no other play has, and how its
+ * response differs from the reference's. With P the power of a play and C what it shares with
+ * another, brought to the same response, P - C is the noise of the first, C the sound and all that
+ * both have.
  */
 final class Noises {
   /** Share of the noise of two plays that the quieter one is held to have at least. */

@@ -19,6 +19,7 @@ import java.util.List;
  * @param doubtSamples median standard deviation of the map
  * @param swayPercent root mean square of the speed's departure from the ratio, percent
  * @param course the map's departure from offset and ratio along the side
+ * @param curve the map itself
  */
 public record PlayFinding(
     double offsetSeconds,
@@ -32,7 +33,8 @@ public record PlayFinding(
     double scatterSamples,
     double doubtSamples,
     double swayPercent,
-    List<Moment> course) {
+    List<Moment> course,
+    Curve curve) {
   private static final double STEP_SECONDS = 0.05;
 
   public PlayFinding {
@@ -49,10 +51,23 @@ public record PlayFinding(
    */
   public record Moment(double seconds, double delaySamples, double doubtSamples) {}
 
+  /**
+   * The departure as a cubic B-spline: at t seconds of the reference, x = (t - fromSeconds) /
+   * knotSeconds, i the whole part of x and u the rest, the delay in seconds is (c[i] (1-u)^3 +
+   * c[i+1] (3u^3 - 6u^2 + 4) + c[i+2] (3(1-u)^3 - 6(1-u)^2 + 4) + c[i+3] u^3) / 6.
+   *
+   * @param coefficients c
+   */
+  public record Curve(double fromSeconds, double knotSeconds, List<Double> coefficients) {
+    public Curve {
+      coefficients = List.copyOf(coefficients);
+    }
+  }
+
   static PlayFinding reference(int channels) {
     Double[] ones = new Double[channels];
     Arrays.fill(ones, 1.0);
-    return new PlayFinding(0, 1, 0, 0, List.of(ones), 1, 0, 0, 0, 0, 0, List.of());
+    return new PlayFinding(0, 1, 0, 0, List.of(ones), 1, 0, 0, 0, 0, 0, List.of(), null);
   }
 
   static PlayFinding of(Alignment a, double[] gain, int rate) {
@@ -81,6 +96,10 @@ public record PlayFinding(
         a.scatterSeconds() * rate,
         doubts[doubts.length / 2],
         100 * Math.sqrt(square / Math.max(1, course.size() - 1)),
-        course);
+        course,
+        new Curve(
+            a.delay().from(),
+            SmoothCurve.KNOT_SECONDS,
+            Arrays.stream(a.delay().coefficients()).boxed().toList()));
   }
 }

@@ -20,12 +20,7 @@ final class PlayMap implements PositionMap {
    * @param pad frames of silence that stand before the play, so that no position is negative
    */
   PlayMap(
-      double offset,
-      double ratio,
-      SmoothCurve delay,
-      double referenceHz,
-      double playHz,
-      long pad) {
+      double offset, double ratio, SmoothCurve delay, double referenceHz, double playHz, long pad) {
     this.offset = offset;
     this.ratio = ratio;
     this.delay = delay;

@@ -2,8 +2,8 @@ package org.groovemend.plays;
 
 /**
  * Powers of plays and what each two share, by channel and third octave, summed over frames: once as
- * they are, so that loud frames count most, and once each frame by the inverse of its power, so that
- * soft frames, in which noise is plain, count most.
+ * they are, so that loud frames count most, and once each frame by the inverse of its power, so
+ * that soft frames, in which noise is plain, count most.
  */
 final class Powers {
   private final int plays;

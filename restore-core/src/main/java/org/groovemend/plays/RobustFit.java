@@ -6,12 +6,16 @@ import org.groovemend.signal.robust.Median;
 import org.groovemend.signal.robust.RobustScale;
 
 /**
- * A smooth curve through anchors some of which are wrong: those far from the running median are left
- * out, then Tukey's weights (biweight, 4.685 deviations) four times over. How fast a swing is
+ * A smooth curve through anchors some of which are wrong: those far from the running median are
+ * left out, then Tukey's weights (biweight, 4.685 deviations) four times over. How fast a swing is
  * followed is chosen by what predicts every other anchor best.
  */
 record RobustFit(SmoothCurve curve, double followHertz, double scale, double scatterSeconds) {
-  private static final double[] FOLLOWED = {0.7, 1, 1.4, 2, 2.8, 4, 5.6, 8};
+  private static final double[] FOLLOWED = {0.7, 1, 1.4, 2, 2.8, 4, 5.6, 8, 11};
+
+  /** Nothing needs to be known better: a hundredth of a frame at 48 kHz. */
+  private static final double FINEST_SECONDS = 2e-7;
+
   private static final double TUKEY = 4.685;
   private static final int ROUNDS = 4;
 
@@ -46,8 +50,9 @@ record RobustFit(SmoothCurve curve, double followHertz, double scale, double sca
       y[i] = anchors.get(i).delaySeconds();
       doubt[i] = anchors.get(i).doubtSeconds();
     }
-    // no anchor counts more than the middle one does twice: passages are not as alike as they may be
-    double floor = Median.of(doubt.clone(), 0, n);
+    // no anchor counts more than the middle one does twice: passages are not as alike as they may
+    // be
+    double floor = Math.max(FINEST_SECONDS, Median.of(doubt.clone(), 0, n));
     for (int i = 0; i < n; i++) {
       base[i] = 1 / (doubt[i] * doubt[i] + floor * floor);
     }
@@ -88,7 +93,13 @@ record RobustFit(SmoothCurve curve, double followHertz, double scale, double sca
   }
 
   private static RobustFit weighted(
-      double from, double to, double[] at, double[] y, double[] base, double[] weight, double follow) {
+      double from,
+      double to,
+      double[] at,
+      double[] y,
+      double[] base,
+      double[] weight,
+      double follow) {
     SmoothCurve curve = null;
     double scale = 1;
     double[] z = new double[y.length];

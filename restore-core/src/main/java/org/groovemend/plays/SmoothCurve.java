@@ -87,7 +87,23 @@ final class SmoothCurve {
       return new SmoothCurve(from, new double[size], null);
     }
     solver.solve(rhs);
-    return new SmoothCurve(from, rhs, solver.inverseBand());
+    // once more over what is left (J. Tukey's twicing): a swing is flattened by the square only
+    SmoothCurve once = new SmoothCurve(from, rhs, null);
+    double[] rest = new double[size];
+    for (int k = 0; k < at.length; k++) {
+      if (weight[k] > 0) {
+        int first = basis(at[k] - from, size, b);
+        double left = weight[k] * (y[k] - once.value(at[k]));
+        for (int i = 0; i < WIDTH; i++) {
+          rest[first + i] += b[i] * left;
+        }
+      }
+    }
+    solver.solve(rest);
+    for (int i = 0; i < size; i++) {
+      rest[i] += rhs[i];
+    }
+    return new SmoothCurve(from, rest, solver.inverseBand());
   }
 
   /** Values of the four splines at a moment after the start; gives the first one's number. */
@@ -105,8 +121,7 @@ final class SmoothCurve {
 
   /** Value at a moment; outside the ends that of the nearer end. */
   double value(double seconds) {
-    double x =
-        Math.max(0, Math.min(coefficients.length - WIDTH, (seconds - from) / KNOT_SECONDS));
+    double x = Math.max(0, Math.min(coefficients.length - WIDTH, (seconds - from) / KNOT_SECONDS));
     int first = (int) Math.min(coefficients.length - WIDTH, x);
     double u = x - first;
     double r = 1 - u;

@@ -56,8 +56,7 @@ final class ThirdOctaves {
       while (b < bands - 2 && hertz > centre(b + 1)) {
         b++;
       }
-      double x =
-          StrictMath.log(hertz / centre(b)) / StrictMath.log(centre(b + 1) / centre(b));
+      double x = StrictMath.log(hertz / centre(b)) / StrictMath.log(centre(b + 1) / centre(b));
       x = Math.max(0, Math.min(1, x));
       byLine[k] = byBand[b] + x * (byBand[b + 1] - byBand[b]);
     }

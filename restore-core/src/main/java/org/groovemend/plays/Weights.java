@@ -22,7 +22,8 @@ final class Weights {
    * Works them out.
    *
    * @param passages in order
-   * @param doubts standard deviation of each play's alignment by passage, seconds; the reference's 0
+   * @param doubts standard deviation of each play's alignment by passage, seconds; the reference's
+   *     0
    * @param limits highest frequency of each play, Hz
    */
   static Weights of(List<Powers> passages, double[][] doubts, double[] limits) {
@@ -109,8 +110,7 @@ final class Weights {
     int next = Math.min(n + 1, byPassage.length - 1);
     double u = x - n;
     for (int b = 0; b < byBand.length; b++) {
-      byBand[b] =
-          (1 - u) * byPassage[n][play][channel][b] + u * byPassage[next][play][channel][b];
+      byBand[b] = (1 - u) * byPassage[n][play][channel][b] + u * byPassage[next][play][channel][b];
     }
   }
 }

@@ -1,10 +1,9 @@
 package org.groovemend.walls;
 
-import org.groovemend.signal.delay.CrossSpectrum;
-
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import org.groovemend.signal.delay.CrossSpectrum;
 import org.groovemend.signal.delay.DelayLikelihood;
 import org.groovemend.stage.RangeReader;
 
@@ -88,8 +87,7 @@ final class DelaySearch {
     for (Passage p : passages) {
       double doubt = p.told.bound();
       if (doubt < MOST_DOUBT_SAMPLES) {
-        told.add(
-            new PassageDelay(p.middle / frames.rate(), p.told.refine(delay, opposed), doubt));
+        told.add(new PassageDelay(p.middle / frames.rate(), p.told.refine(delay, opposed), doubt));
       }
     }
     return DelayDrift.fit(

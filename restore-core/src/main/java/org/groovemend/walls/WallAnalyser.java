@@ -1,8 +1,7 @@
 package org.groovemend.walls;
 
-import org.groovemend.signal.delay.CrossSpectrum;
-
 import java.io.IOException;
+import org.groovemend.signal.delay.CrossSpectrum;
 import org.groovemend.stage.RangeReader;
 
 /**

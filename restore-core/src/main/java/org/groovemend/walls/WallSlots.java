@@ -1,8 +1,7 @@
 package org.groovemend.walls;
 
-import org.groovemend.signal.delay.CrossSpectrum;
-
 import java.util.Arrays;
+import org.groovemend.signal.delay.CrossSpectrum;
 
 /**
  * Powers of both walls and the power they share, by octave, in slots of a second; of a side with

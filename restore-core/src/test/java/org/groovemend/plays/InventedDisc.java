@@ -17,7 +17,7 @@ final class InventedDisc {
   record Pulse(double grooveSeconds, double height, double widthSeconds) {
     double at(double groove) {
       double u = (groove - grooveSeconds) / widthSeconds;
-      return Math.abs(u) > 7 ? 0 : height * 1.6487 * -u * Math.exp(-u * u / 2);
+      return Math.abs(u) > 7 ? 0 : height * Math.exp(0.5) * -u * Math.exp(-u * u / 2);
     }
   }
 
@@ -45,13 +45,51 @@ final class InventedDisc {
     }
   }
 
+  /** The same notes at the same moments, each at another pitch. */
+  InventedDisc retuned(double factor) {
+    List<Note> other = new ArrayList<>();
+    for (Note note : notes) {
+      other.add(new Note(note.start, note.length, note.hertz * factor, note.level, note.balance));
+    }
+    notes.clear();
+    notes.addAll(other);
+    return this;
+  }
+
+  /** A needle on a disc that turns unevenly: once and three times a turn. */
+  static DoubleUnaryOperator wow(
+      double ratio, double offset, double depth, double turnHertz, double phase) {
+    double w = 2 * Math.PI * turnHertz;
+    return t ->
+        offset
+            + ratio * t
+            + depth / w * Math.sin(w * t + phase)
+            + 0.2 * depth / (3 * w) * Math.sin(3 * w * t);
+  }
+
+  /** Moment of a play at which the needle is at a moment of the groove, by bisection. */
+  static double inverse(DoubleUnaryOperator needle, double groove) {
+    double low = -100;
+    double high = 10_000;
+    for (int i = 0; i < 200; i++) {
+      double middle = (low + high) / 2;
+      if (needle.applyAsDouble(middle) < groove) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return (low + high) / 2;
+  }
+
   /** Sound of a channel at moments of the groove, growing. */
   double[] sound(double[] groove, int channel) {
     double[] x = new double[groove.length];
     for (Note note : notes) {
       int i = java.util.Arrays.binarySearch(groove, note.start);
       i = i < 0 ? -i - 1 : i;
-      double level = note.level * (channel == 0 ? 0.6 + 0.4 * note.balance : 1 - 0.4 * note.balance);
+      double level =
+          note.level * (channel == 0 ? 0.6 + 0.4 * note.balance : 1 - 0.4 * note.balance);
       int partials = (int) Math.min(24, 15_000 / note.hertz);
       for (; i < groove.length && groove[i] < note.start + note.length; i++) {
         double t = groove[i] - note.start;

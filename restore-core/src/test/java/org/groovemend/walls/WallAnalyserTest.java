@@ -1,12 +1,11 @@
 package org.groovemend.walls;
 
-import org.groovemend.signal.delay.CrossSpectrum;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.util.Arrays;
 import java.util.Random;
+import org.groovemend.signal.delay.CrossSpectrum;
 import org.groovemend.simulate.RestraintPiece;
 import org.groovemend.simulate.TwoWalls;
 import org.groovemend.simulate.TwoWalls.Groove;

@@ -105,6 +105,24 @@ public final class DelayLikelihood {
     return any;
   }
 
+  /**
+   * The same where the noise is known: least squares of the difference, each line by the inverse of
+   * its noise, which is the maximum likelihood for Gaussian noise.
+   *
+   * @param crossReal real part of the cross spectrum, both signals at one level
+   * @param crossImaginary imaginary part
+   * @param noise power by line of the difference of the two in one frame, above 0
+   */
+  public void weighAgainst(double[] crossReal, double[] crossImaginary, double[] noise) {
+    for (int i = 0; i < weight.length; i++) {
+      int k = firstBin + i;
+      // a line of one frame has a phase of variance noise / (2 power); frames overlap by half
+      real[i] = crossReal[k] / noise[k];
+      imaginary[i] = crossImaginary[k] / noise[k];
+      weight[i] = Math.sqrt(real[i] * real[i] + imaginary[i] * imaginary[i]);
+    }
+  }
+
   /** Adds what another one knows, of the same frames and lines. */
   public void add(DelayLikelihood other) {
     for (int i = 0; i < weight.length; i++) {
