@@ -46,6 +46,7 @@ class HelpTest {
         Set.of(
             "bag",
             "bands",
+            "compare",
             "demo",
             "disc",
             "noise",
@@ -54,6 +55,7 @@ class HelpTest {
             "deliver",
             "levels",
             "loading",
+            "merge",
             "evaluate",
             "inspect",
             "restore",
