@@ -80,6 +80,10 @@ class ArchitectureTest {
         .definedBy("org.groovemend.measure..")
         .layer("ledger")
         .definedBy("org.groovemend.ledger..")
+        .layer("sealed")
+        .definedBy("org.groovemend.sealed..")
+        .layer("decisions")
+        .definedBy("org.groovemend.decisions..")
         .layer("delivery")
         .definedBy("org.groovemend.delivery..")
         .layer("tags")
@@ -140,6 +144,10 @@ class ArchitectureTest {
         .mayOnlyAccessLayers("signal", "audio")
         .whereLayer("ledger")
         .mayOnlyAccessLayers("audio")
+        .whereLayer("sealed")
+        .mayOnlyAccessLayers("ledger")
+        .whereLayer("decisions")
+        .mayOnlyAccessLayers("ledger", "sealed", "delivery")
         .whereLayer("delivery")
         .mayOnlyAccessLayers("audio")
         .whereLayer("tags")
@@ -216,11 +224,12 @@ class ArchitectureTest {
         .check(rooms);
     noClasses()
         .that()
-        .resideOutsideOfPackages("org.groovemend.ledger..", "org.groovemend.job..")
+        .resideOutsideOfPackages(
+            "org.groovemend.ledger..", "org.groovemend.sealed..", "org.groovemend.job..")
         .should()
         .dependOnClassesThat()
         .resideInAnyPackage("com.fasterxml.jackson..")
-        .because("JSON is the ledger's and the treatment's business")
+        .because("JSON is the business of the ledger, of sealed documents and of the treatment")
         .check(rooms);
   }
 

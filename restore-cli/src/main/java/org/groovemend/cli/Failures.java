@@ -23,6 +23,7 @@ import org.groovemend.job.RequestRefusedException;
 import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.VerificationException;
+import org.groovemend.sealed.SealedDocumentException;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
@@ -82,7 +83,9 @@ final class Failures {
     if (failure instanceof OutputIsInputException) {
       return new Failure("usage", failure.getMessage(), ExitCode.USAGE, false);
     }
-    if (failure instanceof VerificationException || failure instanceof LedgerDamagedException) {
+    if (failure instanceof VerificationException
+        || failure instanceof LedgerDamagedException
+        || failure instanceof SealedDocumentException) {
       return new Failure(
           "verificationFailed", failure.getMessage(), ExitCode.VERIFICATION_FAILED, false);
     }

@@ -59,6 +59,11 @@ final class DiskSteps implements FileSteps {
   }
 
   @Override
+  public void replace(Path from, Path to) throws IOException {
+    Files.move(from, to, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+  }
+
+  @Override
   public void delete(Path path) throws IOException {
     Files.deleteIfExists(path);
   }

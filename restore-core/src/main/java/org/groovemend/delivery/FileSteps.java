@@ -28,6 +28,9 @@ interface FileSteps {
   /** Renames within a file system, in one step where the system can; the target must not exist. */
   void move(Path from, Path to) throws IOException;
 
+  /** Renames within a folder, in one step, over what is there. */
+  void replace(Path from, Path to) throws IOException;
+
   /** Deletes a file or an empty folder; nothing to do if there is none. */
   void delete(Path path) throws IOException;
 }

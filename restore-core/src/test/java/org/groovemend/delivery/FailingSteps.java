@@ -71,6 +71,12 @@ final class FailingSteps implements FileSteps {
   }
 
   @Override
+  public void replace(Path from, Path to) throws IOException {
+    step("replace");
+    disk.replace(from, to);
+  }
+
+  @Override
   public void delete(Path path) throws IOException {
     step("delete");
     disk.delete(path);

@@ -1,0 +1,138 @@
+package org.groovemend.decisions;
+
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.channels.OverlappingFileLockException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.function.UnaryOperator;
+import org.groovemend.delivery.RenewedFile;
+import org.groovemend.ledger.Ledger;
+import org.groovemend.sealed.SealedDocument;
+import org.groovemend.sealed.SealedDocumentException;
+
+/**
+ * A file of decisions that is being worked on. Each change is on the disk before {@link #change}
+ * returns, and whoever is killed meanwhile leaves the file as it was before or after that change.
+ * One reviewer at a time: a lock (a file beside it, {@code NAME.lock}) is held while the store is
+ * open, and a file that somebody changed all the same is not written over.
+ *
+ * <p>Safe for use by several threads.
+ */
+public final class DecisionStore implements Closeable {
+
+  private final Path file;
+  private final Path lockFile;
+  private final FileChannel channel;
+  private DecisionFile decisions;
+
+  /** Seal of what was read or written last; null as long as there is no file. */
+  private String seal;
+
+  private DecisionStore(Path file, Path lockFile, FileChannel channel) {
+    this.file = file;
+    this.lockFile = lockFile;
+    this.channel = channel;
+  }
+
+  /**
+   * Opens decisions about a ledger, or begins new ones; the file is made by the first change.
+   *
+   * @param reviewer who decides, for new decisions and in place of an empty name
+   * @throws DecisionsTakenException if somebody else has them open
+   * @throws SealedDocumentException if the file was altered, or is about another ledger
+   */
+  public static DecisionStore open(Path file, Ledger ledger, String reviewer) throws IOException {
+    Path lockFile = file.resolveSibling(file.getFileName() + ".lock");
+    FileChannel channel =
+        FileChannel.open(lockFile, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+    DecisionStore store = new DecisionStore(file, lockFile, channel);
+    try {
+      store.lock();
+      store.load(LedgerName.of(ledger), reviewer);
+      return store;
+    } catch (IOException | RuntimeException e) {
+      channel.close();
+      throw e;
+    }
+  }
+
+  private void lock() throws IOException {
+    FileLock lock;
+    try {
+      lock = channel.tryLock();
+    } catch (OverlappingFileLockException e) {
+      lock = null;
+    }
+    if (lock == null) {
+      throw new DecisionsTakenException(file);
+    }
+  }
+
+  private void load(LedgerName ledger, String reviewer) throws IOException {
+    if (!Files.exists(file)) {
+      decisions = DecisionFile.empty(ledger, reviewer);
+      return;
+    }
+    SealedDocument document = SealedDocument.read(file);
+    decisions = DecisionDocument.of(document, file.toString());
+    seal = document.seal();
+    if (!decisions.ledger().seal().equals(ledger.seal())) {
+      throw new SealedDocumentException(
+          file
+              + " was made for another ledger, "
+              + decisions.ledger().name()
+              + " of seal "
+              + decisions.ledger().seal()
+              + "; give the decisions of this one, or another name for new ones.");
+    }
+    if (decisions.reviewer().isEmpty() && decisions.signOff() == null) {
+      decisions = decisions.by(reviewer);
+    }
+  }
+
+  /** What is decided up to now. */
+  public synchronized DecisionFile decisions() {
+    return decisions;
+  }
+
+  /**
+   * Changes the decisions; when it returns they are on the disk, when it throws nothing has
+   * changed.
+   *
+   * @throws SealedDocumentException if somebody changed or removed the file meanwhile
+   * @throws IllegalArgumentException if the change asks for what cannot be
+   * @throws IllegalStateException if they are signed off
+   */
+  public synchronized DecisionFile change(UnaryOperator<DecisionFile> change) throws IOException {
+    DecisionFile next = change.apply(decisions);
+    requireUntouched();
+    SealedDocument document = DecisionDocument.of(next);
+    RenewedFile.write(file, document.bytes());
+    seal = document.seal();
+    decisions = next;
+    return next;
+  }
+
+  private void requireUntouched() throws IOException {
+    String found = Files.exists(file) ? SealedDocument.read(file).seal() : null;
+    if (seal == null ? found != null : !seal.equals(found)) {
+      throw new SealedDocumentException(
+          file
+              + " was "
+              + (found == null ? "removed" : "changed")
+              + " by somebody else meanwhile; nothing was written. Close the review and open it again.");
+    }
+  }
+
+  /** Lets others at the decisions. */
+  @Override
+  public synchronized void close() throws IOException {
+    // while it is still locked: whoever comes next makes a new one
+    Files.deleteIfExists(lockFile);
+    channel.close();
+  }
+}
