@@ -27,6 +27,8 @@ import picocli.CommandLine.Spec;
       "The files are looked for beside the ledger. The original need not be at hand: that it can",
       "be rebuilt byte for byte is proved by doing it, without writing it. Given the folder of a",
       "delivery, or the record of one copy, it follows each copy back to its original, link by link.",
+      "A copy of which edits were taken back ('undo') is followed to its parent, and on to the first",
+      "treatment: ledgers, decisions and edits must agree.",
       ""
     },
     footerHeading = "%nExamples:%n",
@@ -35,6 +37,7 @@ import picocli.CommandLine.Spec;
       "  groovemend verify recipe-delivery",
       "  groovemend verify recipe-delivery/side.service.flac.json",
       "  groovemend verify side.ledger.jsonl --original /vault/side.wav --json",
+      "  groovemend verify undone/side.undo-1.ledger.jsonl --parent cleaned",
       "",
       "Exit codes: 0 everything that could be checked holds; 5 something does not; 4 no such file."
     })
@@ -51,6 +54,13 @@ final class VerifyCommand implements Callable<Integer> {
       description = "The transfer. Default: beside the ledger.")
   private Path original;
 
+  @Option(
+      names = "--parent",
+      paramLabel = "LEDGER|DIR",
+      description =
+          "A ledger that this one descends from, or a folder of such; may be repeated. Default: beside the ledger.")
+  private List<Path> parents = List.of();
+
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
 
@@ -63,15 +73,15 @@ final class VerifyCommand implements Callable<Integer> {
     if (VerifyDelivery.takes(options.given())) {
       return delivery();
     }
-    List<Check> checks = Verify.run(options.ledger(), options.files(original));
+    List<Check> checks = Verify.run(options.ledger(), options.files(original), parents);
     boolean failed = Verify.failed(checks);
     return tell("ledger", checks, verdict(checks, failed));
   }
 
   private int delivery() throws Exception {
-    if (options.namesFiles()) {
+    if (options.namesFiles() || !parents.isEmpty()) {
       throw new UsageException(
-          "--restored and --removed are for a ledger; the files of a delivery lie in its folder");
+          "--restored, --removed and --parent are for a ledger; the files of a delivery lie in its folder");
     }
     List<Check> checks = VerifyDelivery.run(options.given(), original);
     return tell(
