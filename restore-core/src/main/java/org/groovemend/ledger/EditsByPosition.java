@@ -10,7 +10,7 @@ import java.util.function.Predicate;
  * The edits that reach into a range, read from the ledger as the range moves forward. Keeps only
  * those; a range further back begins the reading anew.
  */
-final class EditsByPosition implements Closeable {
+public final class EditsByPosition implements Closeable {
 
   private final Ledger ledger;
   private final Predicate<LedgerEdit> wanted;
@@ -23,7 +23,8 @@ final class EditsByPosition implements Closeable {
     this(ledger, edit -> true);
   }
 
-  EditsByPosition(Ledger ledger, Predicate<LedgerEdit> wanted) {
+  /** Of those edits that are wanted. */
+  public EditsByPosition(Ledger ledger, Predicate<LedgerEdit> wanted) {
     this.ledger = ledger;
     this.wanted = wanted;
   }
@@ -32,7 +33,7 @@ final class EditsByPosition implements Closeable {
    * All edits that overlap [first, end), perhaps with some that begin later; valid until the next
    * call.
    */
-  List<LedgerEdit> reachingInto(long first, long end) throws IOException {
+  public List<LedgerEdit> reachingInto(long first, long end) throws IOException {
     if (reader == null || first < position) {
       restart();
     }
