@@ -30,6 +30,7 @@ import picocli.CommandLine.HelpCommand;
       "  groovemend bands side.wav                where are the gaps between its bands?",
       "  groovemend verify side.ledger.jsonl      does everything still hold?",
       "  groovemend revert side.ledger.jsonl --out original.wav",
+      "  groovemend undo side.ledger.jsonl --edit 17   a new copy without that repair",
       "",
       "Exit codes: 0 done, 1 unexpected, 2 usage, 3 part of several sides failed, 4 input refused,",
       "5 verification found a difference, 6 output exists, 130 interrupted. Any other code is a failure.",
@@ -55,6 +56,7 @@ import picocli.CommandLine.HelpCommand;
       VerifyCommand.class,
       BagCommand.class,
       RevertCommand.class,
+      UndoCommand.class,
       TreatmentCommand.class,
       HelpCommand.class
     })

@@ -4,7 +4,9 @@ import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
+import java.lang.reflect.RecordComponent;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.ledger.AnalysisRecord;
@@ -82,6 +84,11 @@ final class TreatmentOfLedger {
       throw new NotRepeatedException(
           "version of the stage " + key, version, defaults.version());
     }
-    return (T) MAPPER.convertValue(stage.get("settings"), defaults.getClass());
+    // a ledger also holds what follows from the settings; the comparison above sees to that
+    Map<String, Object> settings = new LinkedHashMap<>();
+    for (RecordComponent component : defaults.getClass().getRecordComponents()) {
+      settings.put(component.getName(), ((Map<?, ?>) stage.get("settings")).get(component.getName()));
+    }
+    return (T) MAPPER.convertValue(settings, defaults.getClass());
   }
 }
