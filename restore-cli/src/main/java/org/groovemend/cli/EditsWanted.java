@@ -23,7 +23,8 @@ final class EditsWanted {
       names = "--range",
       paramLabel = "FROM-TO",
       split = ",",
-      description = "Edits that reach into a stretch of the side, in seconds or minutes:seconds, e.g. 1:02.5-1:03.")
+      description =
+          "Edits that reach into a stretch of the side, in seconds or minutes:seconds, e.g. 1:02.5-1:03.")
   private List<String> ranges = List.of();
 
   @Option(

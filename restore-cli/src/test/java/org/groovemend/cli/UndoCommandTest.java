@@ -73,8 +73,7 @@ class UndoCommandTest {
     assertFalse(told.get("runAgain").asBoolean());
     assertEquals(3, told.get("undoneByStage").get("clicks").asLong());
     Path again = Path.of(told.get("files").get("ledger").asText());
-    assertEquals(
-        told.get("seal").asText().length(), 64);
+    assertEquals(told.get("seal").asText().length(), 64);
     // the parent lies elsewhere: said so, and found where it is said to be
     CommandRun verify = CommandRun.of("verify", again);
     assertTrue(verify.out().contains("not checked parent-ledger"), verify.out());

@@ -84,7 +84,8 @@ public record EditChoice(
       ledger.forEachEdit(
           edit -> {
             boolean numbered =
-                edits.stream().anyMatch(n -> n.first() <= edit.number() && edit.number() <= n.last());
+                edits.stream()
+                    .anyMatch(n -> n.first() <= edit.number() && edit.number() <= n.last());
             if (numbered && rules.stream().anyMatch(rule -> rule.meets(edit))) {
               decisions.put(edit.number(), new Decision(edit.number(), Verdict.UNDO, why, at));
             }
@@ -101,8 +102,7 @@ public record EditChoice(
       for (Integer channel : orNull(channels)) {
         for (TimeRange range : orNull(ranges)) {
           Long from = range == null ? null : format.frames(range.fromSeconds());
-          Long to =
-              range == null ? null : Math.max(from + 1, format.frames(range.toSeconds()));
+          Long to = range == null ? null : Math.max(from + 1, format.frames(range.toSeconds()));
           rules.add(new Rule(Verdict.UNDO, stage, channel, from, to, belowMargin, why, at));
         }
       }

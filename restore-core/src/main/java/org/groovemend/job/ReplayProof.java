@@ -180,8 +180,7 @@ final class ReplayProof implements RepairSelection, Closeable {
         throw missing(cursor.next);
       }
     }
-    long expected =
-        ledger.header().parent() == null ? 0 : ledger.header().parent().undoneInAll();
+    long expected = ledger.header().parent() == null ? 0 : ledger.header().parent().undoneInAll();
     if (leftOutBefore != expected) {
       throw new NotRepeatedException(
           "repairs that the ledger does not hold", expected + " taken back before", leftOutBefore);

@@ -164,8 +164,7 @@ public final class Restore {
     SideReader side = prepared.side();
     LedgerNames names = prepared.names();
     Path restoredFile = prepared.outputs().temporary(names.restored());
-    SignalWatches watches =
-        new SignalWatches(prepared.plan(), request.treatment(), side.format());
+    SignalWatches watches = new SignalWatches(prepared.plan(), request.treatment(), side.format());
     try (RepairLog repairs = new RepairLog(restoredFile.getParent())) {
       long clipped;
       try (WavWriter writer =

@@ -42,10 +42,8 @@ final class SameEdits implements Bookkeeping.Onlooker, AutoCloseable {
   public void edit(LedgerEdit made) {
     LedgerEdit expected = next();
     // where all may have changed, or what was taken back meets it, other words are there now
-    String after =
-        expected == null || untouched.test(expected) ? made.after() : expected.after();
-    if (expected == null
-        || !made.withNumberAndAfter(expected.number(), after).equals(expected)) {
+    String after = expected == null || untouched.test(expected) ? made.after() : expected.after();
+    if (expected == null || !made.withNumberAndAfter(expected.number(), after).equals(expected)) {
       add(expected, made);
     }
   }
@@ -53,8 +51,7 @@ final class SameEdits implements Bookkeeping.Onlooker, AutoCloseable {
   private LedgerEdit next() {
     try {
       LedgerEdit edit = edits.next();
-      while (edit != null
-          && undoes.test(edit)) {
+      while (edit != null && undoes.test(edit)) {
         edit = edits.next();
       }
       return edit;
@@ -68,7 +65,9 @@ final class SameEdits implements Bookkeeping.Onlooker, AutoCloseable {
       mismatches.add(
           new Mismatch(
               expected == null ? "edits" : "edit " + expected.number() + " of " + expected.stage(),
-              expected == null ? "no more" : "original " + expected.before() + ", restored " + expected.after(),
+              expected == null
+                  ? "no more"
+                  : "original " + expected.before() + ", restored " + expected.after(),
               "original " + made.before() + ", restored " + made.after()));
     }
   }
@@ -76,8 +75,7 @@ final class SameEdits implements Bookkeeping.Onlooker, AutoCloseable {
   void finish(String originalSamplesSha256) throws VerificationException {
     String expected = parent.header().original().samplesSha256();
     if (!originalSamplesSha256.equals(expected)) {
-      mismatches.add(
-          new Mismatch("samples of the original", expected, originalSamplesSha256));
+      mismatches.add(new Mismatch("samples of the original", expected, originalSamplesSha256));
     }
     LedgerEdit left = next();
     if (left != null) {

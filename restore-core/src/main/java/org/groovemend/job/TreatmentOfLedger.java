@@ -81,13 +81,13 @@ final class TreatmentOfLedger {
     }
     Object version = stage.get("version");
     if (!Long.valueOf(defaults.version()).equals(version)) {
-      throw new NotRepeatedException(
-          "version of the stage " + key, version, defaults.version());
+      throw new NotRepeatedException("version of the stage " + key, version, defaults.version());
     }
     // a ledger also holds what follows from the settings; the comparison above sees to that
     Map<String, Object> settings = new LinkedHashMap<>();
     for (RecordComponent component : defaults.getClass().getRecordComponents()) {
-      settings.put(component.getName(), ((Map<?, ?>) stage.get("settings")).get(component.getName()));
+      settings.put(
+          component.getName(), ((Map<?, ?>) stage.get("settings")).get(component.getName()));
     }
     return (T) MAPPER.convertValue(settings, defaults.getClass());
   }

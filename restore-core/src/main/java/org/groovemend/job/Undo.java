@@ -33,7 +33,6 @@ import org.groovemend.ledger.Reversal;
 import org.groovemend.ledger.VerificationException;
 import org.groovemend.sealed.SealedDocumentException;
 import org.groovemend.stage.Crew;
-import org.groovemend.stage.StageId;
 
 /**
  * Takes edits of a copy back: writes a new copy with a ledger of its own that names its parent. The
@@ -144,8 +143,7 @@ public final class Undo {
     Predicate<LedgerEdit> undoes = edit -> decisions.verdictOf(edit) == Verdict.UNDO;
     try (SideReader restored = SideFiles.open(files.restored());
         OutputSet outputs =
-            OutputSet.open(
-                request.folder(), written, request.replace(), request.inputs(files))) {
+            OutputSet.open(request.folder(), written, request.replace(), request.inputs(files))) {
       byte[] document =
           request.decisions() == null
               ? DecisionDocument.of(decisions).bytes()
@@ -164,8 +162,7 @@ public final class Undo {
   /** Says so before the work is done, not after. */
   private void requireFree(LedgerNames names, LedgerFiles files) throws IOException {
     for (String name :
-        List.of(
-            names.restored(), names.ledger(), names.removed(), UndoneNames.decisions(names))) {
+        List.of(names.restored(), names.ledger(), names.removed(), UndoneNames.decisions(names))) {
       Path file = request.folder().resolve(name);
       for (Path input : request.inputs(files)) {
         if (Files.exists(file) && Files.exists(input) && Files.isSameFile(file, input)) {
@@ -212,8 +209,7 @@ public final class Undo {
     }
     try (PatchedWords original = new PatchedWords(parent, restored, edit -> true);
         EditReader edits = parent.edits()) {
-      return copy.record(
-          original, keptOf(edits, undoes), edit -> true, Map.of(), 0, progress);
+      return copy.record(original, keptOf(edits, undoes), edit -> true, Map.of(), 0, progress);
     }
   }
 

@@ -49,9 +49,7 @@ public record UndoCounts(
         counter.undone,
         counter.kept,
         counter.overlap,
-        counter.overlap
-            || ledger.header().wholeSignal()
-            || ledger.totals().clippedSamples() > 0);
+        counter.overlap || ledger.header().wholeSignal() || ledger.totals().clippedSamples() > 0);
   }
 
   private static long sum(Map<String, Long> byStage) {

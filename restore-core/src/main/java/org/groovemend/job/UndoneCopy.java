@@ -145,8 +145,7 @@ final class UndoneCopy {
     }
     try (SideReader copy = SideFiles.open(restoredFile());
         LedgerWriter ledger =
-            new LedgerWriter(
-                new BufferedOutputStream(Files.newOutputStream(ledgerFile), 1 << 16));
+            new LedgerWriter(new BufferedOutputStream(Files.newOutputStream(ledgerFile), 1 << 16));
         HashUnderWay fileHash = new HashUnderWay(restoredFile(), crew);
         SameEdits same = new SameEdits(parent, undoes, untouched)) {
       ledger.header(header());
@@ -160,13 +159,11 @@ final class UndoneCopy {
                 outputs.temporary(names.removed()), original.format(), original.frames(), crew);
         try (writer) {
           sums =
-              new Bookkeeping(original, copy, true, ledger, writer, same, crew)
-                  .run(kept, progress);
+              new Bookkeeping(original, copy, true, ledger, writer, same, crew).run(kept, progress);
         }
         removed = writer.facts(names.removed());
       } else {
-        sums =
-            new Bookkeeping(original, copy, false, ledger, null, same, crew).run(kept, progress);
+        sums = new Bookkeeping(original, copy, false, ledger, null, same, crew).run(kept, progress);
       }
       same.finish(sums.originalSamplesSha256());
       FileFacts restored =
@@ -228,8 +225,7 @@ final class UndoneCopy {
   }
 
   /** The parent's, in its order, those of the run anew where it measured them. */
-  private void writeFindings(LedgerWriter ledger, Map<String, Object> findings)
-      throws IOException {
+  private void writeFindings(LedgerWriter ledger, Map<String, Object> findings) throws IOException {
     Set<String> written = new LinkedHashSet<>();
     for (AnalysisRecord analysis : parent.analyses()) {
       if (findings.containsKey(analysis.name())) {

@@ -32,7 +32,9 @@ final class UndoneNames {
               : parent + ".undo-1";
     } else if (name.isBlank() || !Path.of(name).getFileName().toString().equals(name)) {
       throw new RequestRefusedException(
-          "\"" + name + "\" is not a name for files; give one without folders, such as side.gentler");
+          "\""
+              + name
+              + "\" is not a name for files; give one without folders, such as side.gentler");
     }
     return new LedgerNames(name, LedgerNames.of(Path.of("any"), containerBits).removedExtension());
   }

@@ -57,7 +57,8 @@ class KeptRepairsTest {
         for (int i = window.startIndex(); i < window.endIndex(); i++) {
           for (int c = 0; c < window.channels(); c++) {
             long frame = window.firstFrame() + i;
-            SplittableRandom at = new SplittableRandom(seed ^ (2 * frame + c) * 0x9E3779B97F4A7C15L);
+            SplittableRandom at =
+                new SplittableRandom(seed ^ (2 * frame + c) * 0x9E3779B97F4A7C15L);
             if (at.nextInt(40) > 0) {
               continue;
             }
@@ -190,19 +191,12 @@ class KeptRepairsTest {
         Map<StageId, List<Repair>> found = new LinkedHashMap<>();
         stages.forEach(stage -> found.put(stage.parameters().stage(), new ArrayList<>()));
         long[][] all =
-            run(
-                side,
-                stages,
-                Crew.alone(),
-                (stage, repair) -> found.get(stage).add(repair),
-                null);
+            run(side, stages, Crew.alone(), (stage, repair) -> found.get(stage).add(repair), null);
         Map<String, Share> shares = new LinkedHashMap<>();
         found.forEach(
             (stage, repairs) ->
                 repairs.forEach(
-                    repair ->
-                        shares.put(
-                            key(stage, repair), Share.values()[random.nextInt(3)])));
+                    repair -> shares.put(key(stage, repair), Share.values()[random.nextInt(3)])));
         mixed += new java.util.HashSet<>(shares.values()).size() == 3 ? 1 : 0;
         Map<StageId, List<Repair>> again = new LinkedHashMap<>();
         stages.forEach(stage -> again.put(stage.parameters().stage(), new ArrayList<>()));
@@ -213,9 +207,7 @@ class KeptRepairsTest {
                 new Crew(pool, 1 + random.nextInt(4)),
                 (stage, repair) -> again.get(stage).add(repair),
                 (stage, repair) -> shares.get(key(stage, repair)));
-        assertThat(some)
-            .as("seed %d", seed)
-            .isDeepEqualTo(expected(side, found, shares, smooth));
+        assertThat(some).as("seed %d", seed).isDeepEqualTo(expected(side, found, shares, smooth));
         // every stage finds the same as ever
         found.forEach(
             (stage, repairs) -> {
@@ -242,10 +234,8 @@ class KeptRepairsTest {
   @Test
   void repairsBehindAStageThatMayTouchAnySampleCannotBeLeftOut() {
     MemorySide side = side(new SplittableRandom(1));
-    List<Stage> stages =
-        List.of(new ToyStages.Smoother(100), new Biter(StageId.CLICKS, 100, 1));
-    assertThatThrownBy(
-            () -> run(side, stages, Crew.alone(), (s, r) -> {}, (s, r) -> Share.WHOLE))
+    List<Stage> stages = List.of(new ToyStages.Smoother(100), new Biter(StageId.CLICKS, 100, 1));
+    assertThatThrownBy(() -> run(side, stages, Crew.alone(), (s, r) -> {}, (s, r) -> Share.WHOLE))
         .isInstanceOf(IllegalStateException.class)
         .hasMessageContaining("cannot be left out");
   }

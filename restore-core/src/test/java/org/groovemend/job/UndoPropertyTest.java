@@ -18,8 +18,8 @@ import java.util.concurrent.Executors;
 import java.util.stream.Stream;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
-import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.WavChunk;
+import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Progress;
 import org.groovemend.decisions.Decision;
@@ -153,13 +153,11 @@ class UndoPropertyTest {
     Path file = ledger.resolveSibling(name + ".wanted.json");
     Files.write(
         file,
-        DecisionDocument.of(
-                new DecisionFile(LedgerName.of(parent), "", List.of(), decisions, null))
+        DecisionDocument.of(new DecisionFile(LedgerName.of(parent), "", List.of(), decisions, null))
             .bytes());
     UndoRequest request =
         new UndoRequest(ledger, BESIDE, file, null, null, name, false, "test", NOW);
-    UndoOutcome outcome =
-        new Undo(request, crew, Progress.SILENT, Replay::of, alwaysReplay).run();
+    UndoOutcome outcome = new Undo(request, crew, Progress.SILENT, Replay::of, alwaysReplay).run();
     assertThat(outcome.counts().undone()).isEqualTo(numbers.size());
     tally.undos++;
     tally.overlapping += outcome.counts().overlap() ? 1 : 0;
@@ -221,7 +219,9 @@ class UndoPropertyTest {
     assertThat(Files.readAllBytes(back)).isEqualTo(original);
   }
 
-  /** Where nothing that stays lies, the words are the original's; elsewhere they are not touched. */
+  /**
+   * Where nothing that stays lies, the words are the original's; elsewhere they are not touched.
+   */
   private static void requireOriginalWhereUndone(
       Path side, byte[] original, Path root, Path child, Set<Long> undone) throws IOException {
     Files.write(side, original);
@@ -264,7 +264,8 @@ class UndoPropertyTest {
   private static void makeSide(Path file, Random random) throws IOException {
     int channels = 1 + random.nextInt(2);
     AudioFormat format =
-        AudioFormat.pcm(random.nextBoolean() ? 8_000 : 22_050, channels, random.nextBoolean() ? 16 : 24);
+        AudioFormat.pcm(
+            random.nextBoolean() ? 8_000 : 22_050, channels, random.nextBoolean() ? 16 : 24);
     int frames = 1_500 + random.nextInt(4_500);
     double full = 1L << (format.containerBits() - 1);
     int lead = random.nextBoolean() ? frames / 3 : 0;

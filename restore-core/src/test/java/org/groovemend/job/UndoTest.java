@@ -56,7 +56,8 @@ class UndoTest {
       double t = i / (double) RATE;
       common[i] = 2e-4 * random.nextGaussian() + 0.002 * Math.sin(2 * Math.PI * 50 * t);
       if (t > 1.8) {
-        common[i] += 0.1 * Math.sin(2 * Math.PI * 440 * t) + 0.05 * Math.sin(2 * Math.PI * 1250 * t);
+        common[i] +=
+            0.1 * Math.sin(2 * Math.PI * 440 * t) + 0.05 * Math.sin(2 * Math.PI * 1250 * t);
       }
     }
     for (int c = 0; c < channels; c++) {
@@ -133,8 +134,7 @@ class UndoTest {
   }
 
   private static UndoOutcome again(Path ledger, EditChoice choice, String name) throws Exception {
-    return new Undo(
-            request(ledger, choice, name), Crew.alone(), Progress.SILENT, Replay::of, true)
+    return new Undo(request(ledger, choice, name), Crew.alone(), Progress.SILENT, Replay::of, true)
         .run();
   }
 
@@ -210,7 +210,12 @@ class UndoTest {
     // what was taken back is done again by going to the parent with less
     requireSame(undo(root, numbers(2, 3, 7), "redone").ledgerFile(), child);
     // all of it
-    Path all = undo(root, choice(List.of(), List.of("clicks", "thumps"), List.of(), List.of(), null), "all").ledgerFile();
+    Path all =
+        undo(
+                root,
+                choice(List.of(), List.of("clicks", "thumps"), List.of(), List.of(), null),
+                "all")
+            .ledgerFile();
     assertThat(edits(all)).isEmpty();
     requireSound(all, side);
     if (way == Way.REPAIRS) {
@@ -222,8 +227,7 @@ class UndoTest {
   @Test
   void aStatedLeadInAndTheGrooveOfAnotherSideAreRepeated() throws Exception {
     Path side = side("stated", 1);
-    Path root =
-        restore(side, Way.NOISE.treatment, new TimeRange(0.3, 1.7), null).ledgerFile();
+    Path root = restore(side, Way.NOISE.treatment, new TimeRange(0.3, 1.7), null).ledgerFile();
     requireSame(again(root, none(), "none").ledgerFile(), root);
     requireSound(undo(root, numbers(1), null).ledgerFile(), side);
 
@@ -243,12 +247,31 @@ class UndoTest {
     double from = some.start() / (double) RATE;
     List<TimeRange> there = List.of(new TimeRange(from, from + 0.3));
     double margin =
-        all.stream().mapToDouble(e -> e.statistic() - e.threshold()).sorted().skip(5).findFirst().orElseThrow();
-    requireUndone(root, choice(List.of(), List.of(), List.of(), there, null), e -> reaches(e, there));
-    requireUndone(root, choice(List.of(), List.of(), List.of(1), there, null), e -> e.channel() == 1 && reaches(e, there));
-    requireUndone(root, choice(List.of(), List.of(), List.of(0, 1), there, null), e -> reaches(e, there));
-    requireUndone(root, choice(List.of(), List.of("clicks"), List.of(0), List.of(), margin), e -> e.stage().equals("clicks") && e.channel() == 0 && e.statistic() - e.threshold() < margin);
-    requireUndone(root, choice(List.of(new EditChoice.Numbers(2, 9)), List.of(), List.of(1), List.of(), null), e -> e.number() >= 2 && e.number() <= 9 && e.channel() == 1);
+        all.stream()
+            .mapToDouble(e -> e.statistic() - e.threshold())
+            .sorted()
+            .skip(5)
+            .findFirst()
+            .orElseThrow();
+    requireUndone(
+        root, choice(List.of(), List.of(), List.of(), there, null), e -> reaches(e, there));
+    requireUndone(
+        root,
+        choice(List.of(), List.of(), List.of(1), there, null),
+        e -> e.channel() == 1 && reaches(e, there));
+    requireUndone(
+        root, choice(List.of(), List.of(), List.of(0, 1), there, null), e -> reaches(e, there));
+    requireUndone(
+        root,
+        choice(List.of(), List.of("clicks"), List.of(0), List.of(), margin),
+        e ->
+            e.stage().equals("clicks")
+                && e.channel() == 0
+                && e.statistic() - e.threshold() < margin);
+    requireUndone(
+        root,
+        choice(List.of(new EditChoice.Numbers(2, 9)), List.of(), List.of(1), List.of(), null),
+        e -> e.number() >= 2 && e.number() <= 9 && e.channel() == 1);
   }
 
   private static boolean reaches(LedgerEdit edit, List<TimeRange> ranges) {
@@ -264,7 +287,9 @@ class UndoTest {
     List<LedgerEdit> kept = edits(root).stream().filter(expected.negate()).toList();
     assertThat(kept.size()).isBetween(1, edits(root).size() - 1);
     Path child = undo(root, choice, "try-" + tries++).ledgerFile();
-    assertThat(edits(child)).extracting(LedgerEdit::start).isEqualTo(kept.stream().map(LedgerEdit::start).toList());
+    assertThat(edits(child))
+        .extracting(LedgerEdit::start)
+        .isEqualTo(kept.stream().map(LedgerEdit::start).toList());
     assertThat(Verify.run(child, BESIDE)).noneMatch(c -> c.outcome() == Check.Outcome.FAILS);
   }
 
@@ -280,13 +305,17 @@ class UndoTest {
         .isInstanceOf(RequestRefusedException.class)
         .hasMessageContaining("there is no edit 4000")
         .hasMessageContaining("its edits are 1 to");
-    assertThatThrownBy(() -> undo(root, choice(List.of(), List.of("noise"), List.of(), List.of(), null), null))
+    assertThatThrownBy(
+            () -> undo(root, choice(List.of(), List.of("noise"), List.of(), List.of(), null), null))
         .isInstanceOf(RequestRefusedException.class)
         .hasMessageContaining("no single edits");
-    assertThatThrownBy(() -> undo(root, choice(List.of(), List.of("crackle"), List.of(), List.of(), null), null))
+    assertThatThrownBy(
+            () ->
+                undo(root, choice(List.of(), List.of("crackle"), List.of(), List.of(), null), null))
         .isInstanceOf(RequestRefusedException.class)
         .hasMessageContaining("no stage crackle");
-    assertThatThrownBy(() -> undo(root, choice(List.of(), List.of(), List.of(1), List.of(), null), null))
+    assertThatThrownBy(
+            () -> undo(root, choice(List.of(), List.of(), List.of(1), List.of(), null), null))
         .isInstanceOf(RequestRefusedException.class)
         .hasMessageContaining("one channel");
     assertThatThrownBy(() -> undo(root, numbers(1), "../elsewhere"))
