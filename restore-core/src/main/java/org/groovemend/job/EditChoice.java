@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.decisions.Decision;
 import org.groovemend.decisions.DecisionFile;
 import org.groovemend.decisions.LedgerName;
@@ -146,7 +147,7 @@ public record EditChoice(
             "there is no edit "
                 + numbers.last()
                 + " in "
-                + ledger.path().getFileName()
+                + FilePath.name(ledger.path())
                 + (last == 0 ? "; it has none" : "; its edits are 1 to " + last));
       }
     }

@@ -1,6 +1,7 @@
 package org.groovemend.job;
 
 import java.util.List;
+import org.groovemend.audio.FilePath;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerHeader;
 import org.groovemend.ledger.Mismatch;
@@ -28,7 +29,7 @@ final class NotRepeatedException extends RuntimeException {
                 + ", Java "
                 + System.getProperty("java.version", "unknown")
                 + ") does not repeat the treatment of "
-                + ledger.path().getFileName()
+                + FilePath.name(ledger.path())
                 + " (groovemend "
                 + header.toolVersion()
                 + ", Java "

@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
+import org.groovemend.audio.FilePath;
 import org.groovemend.ledger.EditReader;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
@@ -84,7 +85,7 @@ final class SameEdits implements Bookkeeping.Onlooker, AutoCloseable {
     if (!mismatches.isEmpty()) {
       throw new VerificationException(
           "The restored file is not the one that "
-              + parent.path().getFileName()
+              + FilePath.name(parent.path())
               + " speaks of, or was altered; nothing was written.",
           mismatches);
     }

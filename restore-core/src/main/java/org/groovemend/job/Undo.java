@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Predicate;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.file.FileRebuilder;
@@ -106,7 +107,7 @@ public final class Undo {
               + " of seal "
               + read.ledger().seal()
               + ", not for "
-              + parent.path().getFileName()
+              + FilePath.name(parent.path())
               + "; nothing was written.");
     }
     return read;
@@ -118,7 +119,7 @@ public final class Undo {
           "nothing to take back: none of the "
               + counts.edits()
               + " edits of "
-              + parent.path().getFileName()
+              + FilePath.name(parent.path())
               + " is meant; nothing was written. 'groovemend edits' lists them with their numbers");
     }
   }

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import org.groovemend.audio.FilePath;
 import org.groovemend.ledger.LedgerFiles;
 
 /**
@@ -37,7 +38,7 @@ public record UndoRequest(
   }
 
   Path folder() {
-    Path folder = outFolder == null ? ledger.toAbsolutePath().getParent() : outFolder;
+    Path folder = outFolder == null ? FilePath.folder(ledger) : outFolder;
     return folder.toAbsolutePath();
   }
 

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Predicate;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.file.SideFiles;
@@ -111,7 +112,7 @@ final class UndoneCopy {
         + " of "
         + counts.edits()
         + " edits of "
-        + parent.path().getFileName()
+        + FilePath.name(parent.path())
         + " taken back";
   }
 
@@ -215,7 +216,7 @@ final class UndoneCopy {
         of.wholeSignal(),
         of.dither(),
         new LedgerParent(
-            parent.path().getFileName().toString(),
+            FilePath.name(parent.path()),
             parent.seal(),
             UndoneNames.decisions(names),
             Sha256.of(document),

@@ -3,6 +3,7 @@ package org.groovemend.job;
 import java.nio.file.Path;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.groovemend.audio.FilePath;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.ledger.LedgerNames;
 
@@ -22,7 +23,7 @@ final class UndoneNames {
   static LedgerNames of(Path parentLedger, String nameOrNull, int containerBits) {
     String name = nameOrNull;
     if (name == null) {
-      String file = parentLedger.getFileName().toString();
+      String file = FilePath.name(parentLedger);
       String parent =
           file.endsWith(LEDGER) ? file.substring(0, file.length() - LEDGER.length()) : file;
       Matcher matcher = GENERATION.matcher(parent);
@@ -30,13 +31,18 @@ final class UndoneNames {
           matcher.matches()
               ? matcher.group(1) + ".undo-" + (Integer.parseInt(matcher.group(2)) + 1)
               : parent + ".undo-1";
-    } else if (name.isBlank() || !Path.of(name).getFileName().toString().equals(name)) {
+    } else if (!plain(name)) {
       throw new RequestRefusedException(
           "\""
               + name
               + "\" is not a name for files; give one without folders, such as side.gentler");
     }
     return new LedgerNames(name, LedgerNames.of(Path.of("any"), containerBits).removedExtension());
+  }
+
+  private static boolean plain(String name) {
+    Path file = Path.of(name);
+    return !name.isBlank() && file.getFileName() != null && FilePath.name(file).equals(name);
   }
 
   static String decisions(LedgerNames names) {

@@ -2,6 +2,7 @@ package org.groovemend.ledger;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.groovemend.audio.FilePath;
 
 /**
  * The audio files that belong to a ledger.
@@ -36,7 +37,7 @@ public record LedgerFiles(Path original, Path restored, Path removed) {
   public static Path in(Path folder, String name) {
     Path file = folder == null ? Path.of(name) : folder.resolve(name);
     // a name may hold what is a separator on this system only
-    boolean plain = file.getFileName() != null && file.getFileName().toString().equals(name);
+    boolean plain = file.getFileName() != null && FilePath.name(file).equals(name);
     return plain && Files.isRegularFile(file) ? file : null;
   }
 

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
+import org.groovemend.audio.FilePath;
 import org.groovemend.ledger.EditReader;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
@@ -23,8 +24,8 @@ final class KeptEdits {
   private long undone;
 
   private KeptEdits(Ledger parent, Ledger child) {
-    parentName = parent.path().getFileName().toString();
-    childName = child.path().getFileName().toString();
+    parentName = FilePath.name(parent.path());
+    childName = FilePath.name(child.path());
   }
 
   /**
