@@ -43,7 +43,7 @@ import picocli.CommandLine.Spec;
     },
     footerHeading = "%nExamples:%n",
     footer = {
-      "  groovemend undo side.ledger.jsonl --edit 17 --why \"that was a castanet\"",
+      "  groovemend undo side.ledger.jsonl --edit 17 --why castanet",
       "  groovemend undo side.ledger.jsonl --range 1:02.5-1:03 --stage clicks --channel left",
       "  groovemend undo side.ledger.jsonl --below 1.5 --dry-run      how many would that be?",
       "  groovemend undo side.ledger.jsonl --decisions side.decisions.json --out gentler",

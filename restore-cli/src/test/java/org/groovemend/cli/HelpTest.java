@@ -58,6 +58,7 @@ class HelpTest {
             "inspect",
             "restore",
             "revert",
+            "undo",
             "speed",
             "treatment",
             "verify",

@@ -3,6 +3,7 @@ package org.groovemend.job;
 import java.io.IOException;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
@@ -101,7 +102,7 @@ final class Replay implements Repetition {
       Map<String, Object> again = AnalysisRecord.asReadBack(found.getValue());
       for (Map.Entry<String, Object> told : finding(ledger, found.getKey()).entrySet()) {
         if (!again.containsKey(told.getKey())
-            || !java.util.Objects.equals(again.get(told.getKey()), told.getValue())) {
+            || !Objects.equals(again.get(told.getKey()), told.getValue())) {
           throw new NotRepeatedException(
               "finding " + found.getKey() + ", " + told.getKey(),
               shortened(told.getValue()),

@@ -3,6 +3,7 @@ package org.groovemend.job;
 import java.io.Closeable;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -160,7 +161,7 @@ final class ReplayProof implements RepairSelection, Closeable {
     long[][] after = new long[channels][count];
     original.readWords(repair.start(), count, before, 0);
     restored.readWords(repair.start(), count, after, 0);
-    return java.util.Arrays.equals(before[repair.channel()], after[repair.channel()]);
+    return Arrays.equals(before[repair.channel()], after[repair.channel()]);
   }
 
   /**
@@ -199,21 +200,7 @@ final class ReplayProof implements RepairSelection, Closeable {
   }
 
   private static NotRepeatedException missing(LedgerEdit edit) {
-    return new NotRepeatedException(place(edit), "found again", "not found");
-  }
-
-  private static String place(LedgerEdit edit) {
-    return "edit "
-        + edit.number()
-        + " ("
-        + edit.stage()
-        + ", channel "
-        + edit.channel()
-        + ", frames "
-        + edit.start()
-        + " to "
-        + edit.end()
-        + ")";
+    return new NotRepeatedException(edit.place(), "found again", "not found");
   }
 
   private static boolean sameRange(LedgerEdit edit, Repair repair) {
@@ -239,7 +226,7 @@ final class ReplayProof implements RepairSelection, Closeable {
             && same(edit.uncertaintyDbfs(), found.uncertaintyDbfs());
     if (!same) {
       throw new NotRepeatedException(
-          place(edit),
+          edit.place(),
           new Repair.Evidence(
               edit.statistic(),
               edit.threshold(),

@@ -12,9 +12,13 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
 import org.groovemend.chain.SignalWatch;
@@ -32,7 +36,12 @@ import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
 import org.groovemend.sealed.SealedDocumentException;
 import org.groovemend.stage.Crew;
+import org.groovemend.stage.Repair;
+import org.groovemend.stage.RepairStage;
+import org.groovemend.stage.Segmentation;
+import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
+import org.groovemend.stage.StageParameters;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -41,17 +50,18 @@ import org.junit.jupiter.params.provider.EnumSource;
 class UndoTest {
 
   private static final int RATE = 22_050;
+  private static final int FRAMES = 9 * RATE / 2;
   private static final Instant NOW = Instant.parse("2026-03-01T12:00:00Z");
   private static final Instant LATER = Instant.parse("2026-03-02T12:00:00Z");
   private static final LedgerFiles BESIDE = new LedgerFiles(null, null, null);
 
   @TempDir Path folder;
 
-  /** Six seconds: bare groove, then tones with their hum, a click a quarter second, bare groove. */
+  /** Four and a half seconds: bare groove, then tones with their hum, a click a quarter second, bare groove. */
   private Path side(String name, int channels) throws IOException {
     Random random = new Random(name.hashCode());
-    double[][] x = new double[channels][6 * RATE];
-    double[] common = new double[6 * RATE];
+    double[][] x = new double[channels][FRAMES];
+    double[] common = new double[FRAMES];
     for (int i = 0; i < common.length; i++) {
       double t = i / (double) RATE;
       common[i] = 2e-4 * random.nextGaussian() + 0.002 * Math.sin(2 * Math.PI * 50 * t);
@@ -64,7 +74,7 @@ class UndoTest {
       for (int i = 0; i < common.length; i++) {
         x[c][i] = common[i] + 1e-3 * random.nextGaussian();
       }
-      for (int k = 0; k < 15; k++) {
+      for (int k = 0; k < 8; k++) {
         int at = (int) ((2 + 0.25 * k + 0.02 * random.nextDouble()) * RATE);
         for (int i = 0; i < 12; i++) {
           x[c][at + i] += 0.4 * Math.exp(-i / 3.0) * Math.cos(1.3 * i);
@@ -181,7 +191,7 @@ class UndoTest {
     Path side = side("side-" + way, 2);
     RestoreOutcome first = restore(side, way.treatment, null, null);
     Path root = first.ledgerFile();
-    assertThat(edits(root)).hasSizeGreaterThan(10);
+    assertThat(edits(root)).hasSizeGreaterThan(7);
     assertThat(first.stagesApplied())
         .hasSize(way.treatment.stages().size()); // none was left out for want of a reason
     requireSame(again(root, none(), "none").ledgerFile(), root);
@@ -282,7 +292,7 @@ class UndoTest {
   private int tries;
 
   private void requireUndone(
-      Path root, EditChoice choice, java.util.function.Predicate<LedgerEdit> expected)
+      Path root, EditChoice choice, Predicate<LedgerEdit> expected)
       throws Exception {
     List<LedgerEdit> kept = edits(root).stream().filter(expected.negate()).toList();
     assertThat(kept.size()).isBetween(1, edits(root).size() - 1);
@@ -386,7 +396,7 @@ class UndoTest {
     Path root = first.ledgerFile();
     byte[] good = Files.readAllBytes(first.restoredFile());
     LedgerEdit kept = edits(root).get(3);
-    int data = good.length - 2 * 6 * RATE;
+    int data = good.length - 2 * FRAMES;
     for (long frame : new long[] {10, kept.start()}) {
       byte[] altered = good.clone();
       altered[data + 2 * (int) frame] ^= 1;
@@ -431,15 +441,15 @@ class UndoTest {
     }
 
     Repetition of(Repetition good) {
-      List<org.groovemend.stage.Stage> stages = new ArrayList<>();
-      for (org.groovemend.stage.Stage stage : good.chain().stages()) {
+      List<Stage> stages = new ArrayList<>();
+      for (Stage stage : good.chain().stages()) {
         boolean clicks = stage.parameters().stage() == StageId.CLICKS;
         stages.add(
-            clicks ? new SpoiledStage((org.groovemend.stage.RepairStage) stage, this) : stage);
+            clicks ? new SpoiledStage((RepairStage) stage, this) : stage);
       }
       return new Repetition() {
         @Override
-        public org.groovemend.audio.WordSource words() {
+        public WordSource words() {
           return good.words();
         }
 
@@ -449,12 +459,12 @@ class UndoTest {
         }
 
         @Override
-        public java.util.Map<StageId, SignalWatch> watches() {
+        public Map<StageId, SignalWatch> watches() {
           return good.watches();
         }
 
         @Override
-        public java.util.Map<String, Object> findings(org.groovemend.audio.SideReader copy)
+        public Map<String, Object> findings(SideReader copy)
             throws IOException {
           return good.findings(copy);
         }
@@ -462,16 +472,16 @@ class UndoTest {
     }
   }
 
-  private record SpoiledStage(org.groovemend.stage.RepairStage good, Spoiled how)
-      implements org.groovemend.stage.RepairStage {
+  private record SpoiledStage(RepairStage good, Spoiled how)
+      implements RepairStage {
 
     @Override
-    public org.groovemend.stage.StageParameters parameters() {
+    public StageParameters parameters() {
       return good.parameters();
     }
 
     @Override
-    public org.groovemend.stage.Segmentation segmentation(AudioFormat format) {
+    public Segmentation segmentation(AudioFormat format) {
       return good.segmentation(format);
     }
 
@@ -485,20 +495,20 @@ class UndoTest {
       Worker worker = good.open(format);
       int[] seen = {0};
       return window -> {
-        List<org.groovemend.stage.Repair> spoiled = new ArrayList<>();
-        for (org.groovemend.stage.Repair repair : worker.repair(window)) {
+        List<Repair> spoiled = new ArrayList<>();
+        for (Repair repair : worker.repair(window)) {
           boolean this5 = ++seen[0] == 5;
           if (this5 && how == Spoiled.ONE_REPAIR_LESS) {
             continue;
           }
-          org.groovemend.stage.Repair.Evidence e = repair.evidence();
+          Repair.Evidence e = repair.evidence();
           spoiled.add(
               this5 && how == Spoiled.OTHER_STATISTIC
-                  ? new org.groovemend.stage.Repair(
+                  ? new Repair(
                       repair.channel(),
                       repair.start(),
                       repair.removed(),
-                      new org.groovemend.stage.Repair.Evidence(
+                      new Repair.Evidence(
                           Math.nextUp(e.statistic()),
                           e.threshold(),
                           e.method(),
@@ -509,11 +519,11 @@ class UndoTest {
                   : repair);
           if (this5 && how == Spoiled.ONE_REPAIR_MORE) {
             spoiled.add(
-                new org.groovemend.stage.Repair(
+                new Repair(
                     0,
                     repair.end() + 50,
                     new double[] {0.1},
-                    new org.groovemend.stage.Repair.Evidence(
+                    new Repair.Evidence(
                         1, 0, "x", 0, repair.end() + 50, 1, 0)));
           }
         }
