@@ -156,6 +156,7 @@ final class UndoCommand implements Callable<Integer> {
     map.put("undoneByStage", counts.undoneByStage());
     map.put("keptByStage", counts.keptByStage());
     map.put("leftToAPerson", counts.asked());
+    map.put("signedOffBy", counts.signedOffBy());
     map.put("runAgain", counts.replay());
     return map;
   }
@@ -184,6 +185,11 @@ final class UndoCommand implements Callable<Integer> {
     counts.undoneByStage().forEach((stage, n) -> text.println("  " + stage + ": " + n));
     if (counts.asked() > 0) {
       text.println("  " + counts.asked() + " left to a person stay until decided");
+    }
+    if (counts.signedOffBy() != null) {
+      text.println("  signed off by " + counts.signedOffBy());
+    } else if (decisions != null) {
+      text.println("  note: nobody has signed these decisions off yet");
     }
   }
 

@@ -15,6 +15,7 @@ import org.groovemend.ledger.Ledger;
  * @param asked how many were left to a person, and stay
  * @param undoneByStage those to be taken back, by stage
  * @param keptByStage the others
+ * @param signedOffBy who signed the decisions off, or null if nobody did
  * @param overlap whether an edit that is taken back and one that stays meet in a sample
  * @param replay whether the treatment has to be run again: edits overlap, a stage may have touched
  *     any sample, or samples were limited to full scale
@@ -25,6 +26,7 @@ public record UndoCounts(
     long asked,
     Map<String, Long> undoneByStage,
     Map<String, Long> keptByStage,
+    String signedOffBy,
     boolean overlap,
     boolean replay) {
 
@@ -48,6 +50,7 @@ public record UndoCounts(
         counter.asked,
         counter.undone,
         counter.kept,
+        decisions.signOff() == null ? null : decisions.signOff().by(),
         counter.overlap,
         counter.overlap || ledger.header().wholeSignal() || ledger.totals().clippedSamples() > 0);
   }

@@ -57,7 +57,10 @@ class UndoTest {
 
   @TempDir Path folder;
 
-  /** Four and a half seconds: bare groove, then tones with their hum, a click a quarter second, bare groove. */
+  /**
+   * Four and a half seconds: bare groove, then tones with their hum, a click a quarter second, bare
+   * groove.
+   */
   private Path side(String name, int channels) throws IOException {
     Random random = new Random(name.hashCode());
     double[][] x = new double[channels][FRAMES];
@@ -291,8 +294,7 @@ class UndoTest {
 
   private int tries;
 
-  private void requireUndone(
-      Path root, EditChoice choice, Predicate<LedgerEdit> expected)
+  private void requireUndone(Path root, EditChoice choice, Predicate<LedgerEdit> expected)
       throws Exception {
     List<LedgerEdit> kept = edits(root).stream().filter(expected.negate()).toList();
     assertThat(kept.size()).isBetween(1, edits(root).size() - 1);
@@ -444,8 +446,7 @@ class UndoTest {
       List<Stage> stages = new ArrayList<>();
       for (Stage stage : good.chain().stages()) {
         boolean clicks = stage.parameters().stage() == StageId.CLICKS;
-        stages.add(
-            clicks ? new SpoiledStage((RepairStage) stage, this) : stage);
+        stages.add(clicks ? new SpoiledStage((RepairStage) stage, this) : stage);
       }
       return new Repetition() {
         @Override
@@ -464,16 +465,14 @@ class UndoTest {
         }
 
         @Override
-        public Map<String, Object> findings(SideReader copy)
-            throws IOException {
+        public Map<String, Object> findings(SideReader copy) throws IOException {
           return good.findings(copy);
         }
       };
     }
   }
 
-  private record SpoiledStage(RepairStage good, Spoiled how)
-      implements RepairStage {
+  private record SpoiledStage(RepairStage good, Spoiled how) implements RepairStage {
 
     @Override
     public StageParameters parameters() {
@@ -523,8 +522,7 @@ class UndoTest {
                     0,
                     repair.end() + 50,
                     new double[] {0.1},
-                    new Repair.Evidence(
-                        1, 0, "x", 0, repair.end() + 50, 1, 0)));
+                    new Repair.Evidence(1, 0, "x", 0, repair.end() + 50, 1, 0)));
           }
         }
         return spoiled;
