@@ -28,7 +28,7 @@ public final class Decimator {
   }
 
   /** Frames needed on each side of one that is kept. */
-  int reach() {
+  public int reach() {
     return taps.length / 2;
   }
 
