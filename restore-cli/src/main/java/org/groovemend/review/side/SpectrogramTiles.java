@@ -5,6 +5,7 @@ import java.util.Arrays;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
 import org.groovemend.report.Pictures;
+import org.groovemend.report.SampleRanges;
 import org.groovemend.report.Spectrogram;
 
 /**
@@ -23,6 +24,9 @@ public final class SpectrogramTiles {
 
   /** The longest window of a {@link Spectrogram} and a little. */
   private static final int LONGEST_WINDOW = 4096;
+
+  /** Shorter tiles are read once, as their windows overlap: reading backwards may be slow. */
+  private static final int READ_WHOLE_FRAMES = 1 << 20;
 
   private record Key(boolean after, int level, long number) {}
 
@@ -57,15 +61,26 @@ public final class SpectrogramTiles {
     return side.with(
         sides -> {
           WordSource source = key.after ? sides.after() : sides.before();
+          SampleRanges samples = (at, count, into) -> read(source, first + at, count, into);
           Spectrogram spectrogram =
               Spectrogram.of(
-                  (at, count, into) -> read(source, first + at, count, into),
+                  frames <= READ_WHOLE_FRAMES ? inMemory(samples, (int) frames) : samples,
                   side.format(),
                   frames,
                   columns,
                   ROWS);
           return Pictures.spectrogramTile(spectrogram, beside, COLUMNS);
         });
+  }
+
+  private SampleRanges inMemory(SampleRanges samples, int frames) throws IOException {
+    double[][] all = new double[side.format().channels()][frames];
+    samples.read(0, frames, all);
+    return (first, count, into) -> {
+      for (int c = 0; c < all.length; c++) {
+        System.arraycopy(all[c], (int) first, into[c], 0, count);
+      }
+    };
   }
 
   /** What lies outside the side is silence. */

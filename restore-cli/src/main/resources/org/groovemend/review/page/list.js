@@ -134,7 +134,7 @@ export class List {
     cells[1].textContent = time(e.start[i], rate);
     cells[2].textContent = length(e.frames[i], rate);
     cells[3].textContent = e.stages[e.stage[i]] + ", " + wall(e.channel[i], channels);
-    cells[4].textContent = number(e.margin[i]);
+    cells[4].textContent = number(e.margin[i], 3);
     cells[5].textContent = e.said(i);
   }
 }

@@ -4,7 +4,7 @@ import { byId, time } from "./words.js";
 import { canvasOf, colours } from "./place.js";
 
 const KEPT = 120;
-const SMALLEST = 2; // log2 of frames a column
+const SHORTEST = 0.75; // seconds: a shorter stretch would hold little but one window of the transform
 const AT_ONCE = 4;
 
 export class Spectra {
@@ -73,38 +73,56 @@ export class Spectra {
     this.queue = [];
     const { g, width, height } = canvasOf(this.canvas);
     const c = colours();
-    const { from, scale } = this.view;
-    const level = Math.max(SMALLEST, Math.round(Math.log2(scale)));
+    const { from, to, scale } = this.range(width);
+    const x = (frame) => (frame - from) / scale;
+    const level = Math.max(0, Math.round(Math.log2(scale)));
     const each = this.columns * 2 ** level;
     const half = Math.floor((height - 4) / 2);
     ["before", "after"].forEach((side, k) => {
       const top = k * (half + 4);
       const last = Math.floor((this.about.frames - 1) / each);
-      for (let n = Math.floor(from / each); n <= last && n * each < this.view.to; n++) {
+      for (let n = Math.floor(from / each); n <= last && n * each < to; n++) {
         const picture = this.tile(side, level, n);
-        const x = this.view.x(n * each);
         const w = each / scale;
         if (picture) {
-          g.drawImage(picture, x, top, w, half);
+          g.drawImage(picture, x(n * each), top, w, half);
         } else {
           g.fillStyle = c.rule;
-          g.fillRect(x, top, Math.min(w, width - x), half);
+          g.fillRect(x(n * each), top, w, half);
         }
       }
       this.legend(g, side, top, half, width, c);
     });
     g.fillStyle = c.ink;
     if (this.chosen >= 0) {
-      const x = this.view.x(this.edits.start[this.chosen] + this.edits.frames[this.chosen] / 2);
-      g.fillRect(x - 1, half, 3, 4);
-      g.fillRect(x - 4, half + 1, 9, 2);
+      const at = x(this.edits.start[this.chosen] + this.edits.frames[this.chosen] / 2);
+      g.fillRect(at - 1, half, 3, 4);
+      g.fillRect(at - 5, half + 1, 11, 2);
     }
+    if (scale > this.view.scale * 1.01) this.frame(g, x(this.view.from), x(this.view.to), height, c);
     const rate = this.about.sampleRateHz;
-    this.canvas.setAttribute(
-      "aria-label",
-      "Spectrogram before above, after below, " + time(from, rate) + " to " + time(this.view.to, rate),
-    );
+    this.canvas.setAttribute("aria-label", "Spectrogram before above, after below, " + time(from, rate) + " to " + time(to, rate));
     this.next();
+  }
+
+  /** The stretch that is shown: that of the waveform, but never so short that nothing could be told. */
+  range(width) {
+    const shortest = Math.min(this.about.frames, SHORTEST * this.about.sampleRateHz);
+    const span = Math.max(this.view.to - this.view.from, shortest);
+    const middle = (this.view.from + this.view.to) / 2;
+    const from = Math.max(0, Math.min(this.about.frames - span, middle - span / 2));
+    return { from, to: from + span, scale: span / width };
+  }
+
+  /** What the waveform shows of it. */
+  frame(g, left, right, height, c) {
+    for (const [colour, wide] of [[c.paper, 4], [c.ink, 1.5]]) {
+      g.strokeStyle = colour;
+      g.lineWidth = wide;
+      g.setLineDash(colour === c.ink ? [6, 4] : []);
+      g.strokeRect(left - 1, 1, right - left + 2, height - 2);
+    }
+    g.setLineDash([]);
   }
 
   legend(g, side, top, half, width, c) {

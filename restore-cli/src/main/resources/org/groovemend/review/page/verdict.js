@@ -34,7 +34,7 @@ export class Verdict {
     tell(
       "details",
       this.place(index) +
-        ". Found with " + number(more.statistic ?? NaN) + " where " + number(more.threshold ?? NaN) +
+        ". Found with " + number(more.statistic ?? NaN, 3) + " where " + number(more.threshold ?? NaN, 3) +
         " was to be exceeded; filled by " + more.method +
         (more.modelOrder ? " of order " + more.modelOrder : "") + doubt + ".",
     );
