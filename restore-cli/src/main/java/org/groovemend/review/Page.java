@@ -30,6 +30,8 @@ final class Page {
         "/colours.css",
         "text/css; charset=utf-8",
         PageColours.CSS.getBytes(StandardCharsets.UTF_8));
+    // browsers ask for it by themselves
+    put(routes, "/favicon.ico", "image/x-icon", new byte[0]);
     for (String script : SCRIPTS) {
       String name = script + ".js";
       put(routes, "/" + name, "text/javascript; charset=utf-8", resource(name));

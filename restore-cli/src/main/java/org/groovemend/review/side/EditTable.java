@@ -5,7 +5,9 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.groovemend.decisions.EditPlace;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
@@ -145,12 +147,25 @@ public final class EditTable {
   }
 
   /**
+   * Indices, least margin of statistic over threshold first, of equal ones the earlier first; those
+   * without a margin last.
+   */
+  int[] byDoubt() {
+    return IntStream.range(0, size)
+        .boxed()
+        .sorted(Comparator.comparingDouble(i -> statistic[i] - threshold[i]))
+        .mapToInt(i -> i)
+        .toArray();
+  }
+
+  /**
    * For the page, little end first, one column behind the other: start (float64), frames (uint32),
-   * statistic, threshold, margin (float32), channel, stage (uint8).
+   * statistic, threshold, margin (float32), indices by {@link #byDoubt()} (uint32), channel, stage
+   * (uint8).
    */
   public byte[] columns() {
     ByteBuffer out =
-        ByteBuffer.allocate(Math.multiplyExact(size, 8 + 4 + 3 * 4 + 2))
+        ByteBuffer.allocate(Math.multiplyExact(size, 8 + 4 + 3 * 4 + 4 + 2))
             .order(ByteOrder.LITTLE_ENDIAN);
     for (int i = 0; i < size; i++) {
       out.putDouble(start[i]);
@@ -166,6 +181,9 @@ public final class EditTable {
     }
     for (int i = 0; i < size; i++) {
       out.putFloat((float) (statistic[i] - threshold[i]));
+    }
+    for (int i : byDoubt()) {
+      out.putInt(i);
     }
     out.put(channel, 0, size).put(stage, 0, size);
     return out.array();

@@ -15,11 +15,12 @@ export class Edits {
     this.statistic = new Float32Array(buffer, 12 * n, n);
     this.threshold = new Float32Array(buffer, 16 * n, n);
     this.margin = new Float32Array(buffer, 20 * n, n);
-    this.channel = new Uint8Array(buffer, 24 * n, n);
-    this.stage = new Uint8Array(buffer, 25 * n, n);
+    const doubt = new Uint32Array(buffer, 24 * n, n);
+    this.channel = new Uint8Array(buffer, 28 * n, n);
+    this.stage = new Uint8Array(buffer, 29 * n, n);
     this.marks = marks;
     this.longest = this.frames.reduce((a, b) => Math.max(a, b), 0);
-    this.orders = {};
+    this.orders = { doubt, time: Uint32Array.from({ length: n }, (_, i) => i) };
   }
 
   verdict(i) {
@@ -46,21 +47,11 @@ export class Edits {
     return low;
   }
 
-  sorted(by) {
-    if (!this.orders[by]) {
-      const order = Uint32Array.from({ length: this.size }, (_, i) => i);
-      const key = (i) => (Number.isNaN(this.margin[i]) ? Infinity : this.margin[i]);
-      if (by === "doubt") order.sort((a, b) => key(a) - key(b) || a - b);
-      this.orders[by] = order;
-    }
-    return this.orders[by];
-  }
-
   /** Indices of the edits that pass, in order. */
   listed({ sort, stage, channel, verdict }) {
     const wanted = stage === "" ? -1 : this.stages.indexOf(stage);
     const marks = this.marks;
-    return this.sorted(sort).filter(
+    return this.orders[sort].filter(
       (i) =>
         (wanted < 0 || this.stage[i] === wanted) &&
         (channel === "" || this.channel[i] === Number(channel)) &&

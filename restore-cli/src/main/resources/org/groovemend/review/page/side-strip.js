@@ -34,8 +34,12 @@ export class SideStrip {
 
   /** The picture itself must be drawn anew, not only the frame in it. */
   stale() {
-    this.fresh = false;
-    this.later();
+    if (this.soon) return;
+    this.soon = setTimeout(() => {
+      this.soon = 0;
+      this.fresh = false;
+      this.later();
+    }, 120);
   }
 
   later() {

@@ -35,7 +35,8 @@ export const number = (x, digits = 2) =>
 
 export const db = (x) => number(x, 1) + " dB";
 
-export const count = (n) => n.toLocaleString("en-GB");
+/** Thousands apart; Intl would take longer to load than the whole page. */
+export const count = (n) => String(n).replace(/\B(?=(\d{3})+$)/g, ",");
 
 export const many = (n, one) => count(n) + " " + one + (n === 1 ? "" : "s");
 
