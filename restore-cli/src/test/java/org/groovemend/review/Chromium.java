@@ -78,6 +78,8 @@ final class Chromium implements Closeable {
   /** Opens a review and waits until it can be worked with; gives the milliseconds it took. */
   long open(String address) {
     driver.get("about:blank");
+    // what a page before this one complained about when its program was ended
+    complaints();
     driver.get(address);
     return awaitReady();
   }
