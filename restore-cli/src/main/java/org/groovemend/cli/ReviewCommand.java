@@ -10,6 +10,7 @@ import java.time.Clock;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import org.groovemend.audio.FilePath;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.decisions.DecisionFile;
 import org.groovemend.decisions.DecisionStore;
@@ -119,10 +120,9 @@ final class ReviewCommand implements Callable<Integer> {
             ? decisions
             : ledger
                 .path()
-                .resolveSibling(
-                    DecisionDocument.nameBeside(ledger.path().getFileName().toString()));
+                .resolveSibling(DecisionDocument.nameBeside(FilePath.name(ledger.path())));
     OutPlace.requireFile(file, "--decisions");
-    Path folder = file.toAbsolutePath().getParent();
+    Path folder = FilePath.folder(file);
     if (!Files.isDirectory(folder)) {
       throw new UsageException("--decisions: there is no folder " + folder + "; make it first");
     }

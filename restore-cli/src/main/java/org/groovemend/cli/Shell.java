@@ -5,7 +5,9 @@ final class Shell {
 
   private Shell() {}
 
-  /** A word as a POSIX shell takes it: in single quotes if it holds anything but plain characters. */
+  /**
+   * A word as a POSIX shell takes it: in single quotes if it holds anything but plain characters.
+   */
   static String word(String text) {
     return text.matches("[\\w@%+=:,./\\\\-]+") ? text : "'" + text.replace("'", "'\\''") + "'";
   }

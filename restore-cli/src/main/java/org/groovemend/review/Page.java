@@ -17,8 +17,22 @@ final class Page {
 
   private static final List<String> SCRIPTS =
       List.of(
-          "main", "api", "edits", "list", "side-strip", "place", "view", "waves", "spectra",
-          "sound", "verdict", "rules", "sign", "keys", "filter", "words");
+          "main",
+          "api",
+          "edits",
+          "list",
+          "side-strip",
+          "place",
+          "view",
+          "waves",
+          "spectra",
+          "sound",
+          "verdict",
+          "rules",
+          "sign",
+          "keys",
+          "filter",
+          "words");
 
   private Page() {}
 

@@ -15,8 +15,8 @@ import java.util.concurrent.TimeUnit;
 import org.groovemend.review.desk.DecisionDesk;
 import org.groovemend.review.door.Door;
 import org.groovemend.review.door.Keys;
-import org.groovemend.review.door.Reply;
 import org.groovemend.review.door.Refusal;
+import org.groovemend.review.door.Reply;
 import org.groovemend.review.door.Route;
 import org.groovemend.review.side.ReviewSide;
 import org.groovemend.review.side.SideScan;
@@ -95,7 +95,8 @@ public final class ReviewServer implements Closeable {
     String token = keys.spend(Body.required(body.text("ticket"), "ticket"));
     if (token == null) {
       throw new Refusal(
-          403, "This address was used already or is too old: open the one that groovemend printed.");
+          403,
+          "This address was used already or is too old: open the one that groovemend printed.");
     }
     return Reply.json(Map.of("token", token));
   }

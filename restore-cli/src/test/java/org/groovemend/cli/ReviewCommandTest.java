@@ -32,8 +32,7 @@ class ReviewCommandTest {
   @BeforeEach
   void copy() throws IOException {
     ledger = Files.copy(ledgerMade, folder.resolve("side.ledger.jsonl"));
-    restored =
-        Files.copy(made.resolve("side.restored.wav"), folder.resolve("side.restored.wav"));
+    restored = Files.copy(made.resolve("side.restored.wav"), folder.resolve("side.restored.wav"));
   }
 
   private static void assertRefused(CommandRun run, int code, String... parts) {
@@ -92,7 +91,8 @@ class ReviewCommandTest {
     Path side = folder.resolve("music.wav");
     SmallSide.write(side, 1);
     CommandRun restored =
-        CommandRun.of("restore", side, "--captured", "flat", "--out", folder.resolve("c"), "--quiet");
+        CommandRun.of(
+            "restore", side, "--captured", "flat", "--out", folder.resolve("c"), "--quiet");
     assertThat(restored.code()).as(restored.err()).isZero();
     Path music = folder.resolve("c/music.ledger.jsonl");
     Files.delete(folder.resolve("c/music.removed.flac"));
@@ -141,8 +141,7 @@ class ReviewCommandTest {
 
   @Test
   void aPortInUseIsTold() throws IOException {
-    try (var taken =
-        new java.net.ServerSocket(0, 1, java.net.InetAddress.getByName("127.0.0.1"))) {
+    try (var taken = new java.net.ServerSocket(0, 1, java.net.InetAddress.getByName("127.0.0.1"))) {
       assertRefused(review("--port", taken.getLocalPort()), 2, "in use by another program");
     }
     assertNothingLeft();

@@ -102,7 +102,9 @@ final class Chromium implements Closeable {
 
   void untilText(String id, String part) {
     until(
-        "return document.getElementById(arguments[0]).textContent.includes(arguments[1])", id, part);
+        "return document.getElementById(arguments[0]).textContent.includes(arguments[1])",
+        id,
+        part);
   }
 
   String text(String id) {

@@ -76,15 +76,28 @@ class DoorTest {
 
   private static String get(String path, String... headers) throws IOException {
     return raw(
-        "GET " + path + " HTTP/1.1\r\nHost: " + host() + "\r\nConnection: close\r\n"
-            + lines(headers) + "\r\n");
+        "GET "
+            + path
+            + " HTTP/1.1\r\nHost: "
+            + host()
+            + "\r\nConnection: close\r\n"
+            + lines(headers)
+            + "\r\n");
   }
 
   private static String post(String path, String body, String... headers) throws IOException {
     return raw(
-        "POST " + path + " HTTP/1.1\r\nHost: " + host() + "\r\nConnection: close\r\n"
-            + "Content-Type: application/json\r\nContent-Length: " + body.length() + "\r\n"
-            + lines(headers) + "\r\n" + body);
+        "POST "
+            + path
+            + " HTTP/1.1\r\nHost: "
+            + host()
+            + "\r\nConnection: close\r\n"
+            + "Content-Type: application/json\r\nContent-Length: "
+            + body.length()
+            + "\r\n"
+            + lines(headers)
+            + "\r\n"
+            + body);
   }
 
   private static String lines(String... headers) {
@@ -136,7 +149,8 @@ class DoorTest {
   @Test
   void everyAnswerForbidsWhatABrowserNeedNotDo() throws IOException {
     for (String answer :
-        List.of(get("/"), get("/main.js"), get("/api/side", token()), get("/api/side"), get("/no"))) {
+        List.of(
+            get("/"), get("/main.js"), get("/api/side", token()), get("/api/side"), get("/no"))) {
       String head = answer.substring(0, answer.indexOf("\r\n\r\n")).toLowerCase();
       assertThat(head)
           .contains("content-security-policy: default-src 'none'; script-src 'self';")
@@ -199,7 +213,9 @@ class DoorTest {
   void aPreflightGetsNothing() throws IOException {
     String answer =
         raw(
-            "OPTIONS /api/decide HTTP/1.1\r\nHost: " + host() + "\r\nConnection: close\r\n"
+            "OPTIONS /api/decide HTTP/1.1\r\nHost: "
+                + host()
+                + "\r\nConnection: close\r\n"
                 + "Access-Control-Request-Method: POST\r\n\r\n");
     assertRefused(answer, 405);
   }
@@ -275,8 +291,12 @@ class DoorTest {
   void otherMethodsAreRefused(String method) throws IOException {
     String answer =
         raw(
-            method + " /api/marks HTTP/1.1\r\nHost: " + host() + "\r\nConnection: close\r\n"
-                + token() + "\r\n\r\n");
+            method
+                + " /api/marks HTTP/1.1\r\nHost: "
+                + host()
+                + "\r\nConnection: close\r\n"
+                + token()
+                + "\r\n\r\n");
     assertThat(status(answer)).as(answer).isIn(400, 405);
     assertRefused(get("/api/decide", token()), 405);
     assertRefused(post("/api/marks", "{}", token()), 405);
@@ -287,7 +307,10 @@ class DoorTest {
     assertRefused(post("/api/decide", " ".repeat(65_537), token()), 413);
     assertRefused(
         raw(
-            "POST /api/decide HTTP/1.1\r\nHost: " + host() + "\r\n" + token()
+            "POST /api/decide HTTP/1.1\r\nHost: "
+                + host()
+                + "\r\n"
+                + token()
                 + "\r\nContent-Type: application/json\r\nContent-Length: 99999999999999\r\n"
                 + "Connection: close\r\n\r\n{}"),
         411);
@@ -305,13 +328,20 @@ class DoorTest {
 
   @Test
   void requestsOfUntoldLengthAreRefused() throws IOException {
-    String head = "POST /api/back HTTP/1.1\r\nHost: " + host() + "\r\n" + token()
+    String head =
+        "POST /api/back HTTP/1.1\r\nHost: "
+            + host()
+            + "\r\n"
+            + token()
             + "\r\nContent-Type: application/json\r\nConnection: close\r\n";
     assertRefused(raw(head + "Transfer-Encoding: chunked\r\n\r\n2\r\n{}\r\n0\r\n\r\n"), 411);
     assertRefused(raw(head + "\r\n"), 411);
     assertRefused(
         raw(
-            "GET /api/side HTTP/1.1\r\nHost: " + host() + "\r\n" + token()
+            "GET /api/side HTTP/1.1\r\nHost: "
+                + host()
+                + "\r\n"
+                + token()
                 + "\r\nContent-Length: 2\r\nConnection: close\r\n\r\n{}"),
         400);
   }
@@ -345,7 +375,10 @@ class DoorTest {
     assertRefused(post("/api/decide", "[".repeat(60_000), token()), 400);
     String form =
         raw(
-            "POST /api/back HTTP/1.1\r\nHost: " + host() + "\r\n" + token()
+            "POST /api/back HTTP/1.1\r\nHost: "
+                + host()
+                + "\r\n"
+                + token()
                 + "\r\nContent-Type: text/plain\r\nContent-Length: 2\r\nConnection: close\r\n\r\n{}");
     assertRefused(form, 415);
   }

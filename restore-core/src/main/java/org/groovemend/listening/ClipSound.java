@@ -28,7 +28,8 @@ public final class ClipSound {
    * @param frames of the side, not of the result
    * @return {@code [channel][frame]}, one frame for every {@code factor} frames begun
    */
-  public static double[][] read(WordSource side, long startFrame, long frames, Decimator lowPass) throws IOException {
+  public static double[][] read(WordSource side, long startFrame, long frames, Decimator lowPass)
+      throws IOException {
     AudioFormat format = side.format();
     int factor = lowPass.factor();
     int count = (int) ((frames + factor - 1) / factor);

@@ -98,8 +98,7 @@ public final class DecisionDesk implements Closeable {
     if (stage != null && !edits.stages().contains(stage)) {
       throw new IllegalArgumentException("no edit is of a stage " + stage);
     }
-    Rule rule =
-        new Rule(verdict, stage, channel, fromFrame, toFrame, belowMargin, comment, time());
+    Rule rule = new Rule(verdict, stage, channel, fromFrame, toFrame, belowMargin, comment, time());
     return change(
         "a rule",
         file -> file.with(rule),
@@ -128,8 +127,7 @@ public final class DecisionDesk implements Closeable {
   private static DecisionFile insert(DecisionFile file, int index, Rule rule) {
     List<Rule> all = new ArrayList<>(file.rules());
     all.add(index, rule);
-    return new DecisionFile(
-        file.ledger(), file.reviewer(), all, file.decisions(), file.signOff());
+    return new DecisionFile(file.ledger(), file.reviewer(), all, file.decisions(), file.signOff());
   }
 
   /** Takes the last change back that was made since the review was opened. */
@@ -240,11 +238,7 @@ public final class DecisionDesk implements Closeable {
       said += (mark & (OWN | BY_RULE)) != 0 ? 1 : 0;
     }
     return new DeskState(
-        revision,
-        file,
-        byVerdict,
-        said,
-        steps.isEmpty() ? null : steps.peek().what);
+        revision, file, byVerdict, said, steps.isEmpty() ? null : steps.peek().what);
   }
 
   @Override

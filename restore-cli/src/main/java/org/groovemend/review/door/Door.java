@@ -106,7 +106,8 @@ public final class Door implements HttpHandler {
     if (origins != null && !origins.equals(List.of("http://" + host))) {
       throw new Refusal(403, "Other pages may not ask here.");
     }
-    // browsers tell in it whether another site, or another port of this machine, is behind a request
+    // browsers tell in it whether another site, or another port of this machine, is behind a
+    // request
     List<String> sites = headers.get("Sec-Fetch-Site");
     if (sites != null && !sites.equals(List.of("same-origin")) && !sites.equals(List.of("none"))) {
       throw new Refusal(403, "Other pages may not ask here.");
@@ -126,7 +127,8 @@ public final class Door implements HttpHandler {
     }
     String told = only(headers, "Content-Length");
     if (!wanted) {
-      if (told != null && !told.equals("0") || told == null && headers.containsKey("Content-Length")) {
+      if (told != null && !told.equals("0")
+          || told == null && headers.containsKey("Content-Length")) {
         throw new Refusal(400, "Nothing is to be sent here.");
       }
       return new byte[0];

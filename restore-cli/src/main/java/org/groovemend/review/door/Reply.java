@@ -33,8 +33,7 @@ public record Reply(int status, String type, byte[] content) {
 
   private static Reply json(int status, Object value) {
     try {
-      return new Reply(
-          status, "application/json; charset=utf-8", MAPPER.writeValueAsBytes(value));
+      return new Reply(status, "application/json; charset=utf-8", MAPPER.writeValueAsBytes(value));
     } catch (JsonProcessingException e) {
       throw new IllegalStateException("an answer that is no JSON", e);
     }

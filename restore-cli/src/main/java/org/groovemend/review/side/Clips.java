@@ -1,6 +1,7 @@
 package org.groovemend.review.side;
 
 import java.io.IOException;
+import java.util.Arrays;
 import org.groovemend.listening.ClipSound;
 import org.groovemend.listening.Decimator;
 import org.groovemend.measure.Decibels;
@@ -114,7 +115,7 @@ public final class Clips {
   private boolean[] outside(long from, int count) {
     int factor = lowPass.factor();
     boolean[] outside = new boolean[count];
-    java.util.Arrays.fill(outside, true);
+    Arrays.fill(outside, true);
     long end = from + (long) count * factor;
     EditTable edits = side.edits();
     for (int i = edits.firstReaching(from); i < edits.size() && edits.start(i) < end; i++) {
@@ -130,7 +131,7 @@ public final class Clips {
       left += one ? 1 : 0;
     }
     if (left < ENOUGH * count) {
-      java.util.Arrays.fill(outside, true);
+      Arrays.fill(outside, true);
     }
     return outside;
   }

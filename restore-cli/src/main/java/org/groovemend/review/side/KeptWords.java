@@ -17,7 +17,8 @@ import org.groovemend.ledger.LedgerEdit;
 
 /**
  * The original words of all edits in a file of their own, that only this user may read and that is
- * gone when it is closed: a ledger can only be read forwards, a person looks anywhere.
+ * gone when it is closed, or the program killed: a ledger can only be read forwards, a person looks
+ * anywhere.
  */
 final class KeptWords implements Closeable {
 
@@ -48,6 +49,12 @@ final class KeptWords implements Closeable {
   void ready() throws IOException {
     out.close();
     channel = FileChannel.open(file, StandardOpenOption.READ);
+    try {
+      // systems that let go of a name while the file is open then clear it away even after a kill
+      Files.delete(file);
+    } catch (IOException staysUntilClosed) {
+      // others do it in close()
+    }
   }
 
   /** The original's words over those of a restored side; several may be used at once. */

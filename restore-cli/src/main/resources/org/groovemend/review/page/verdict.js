@@ -97,6 +97,8 @@ export class Verdict {
   async comment() {
     if (this.chosen < 0 || this.closed) return;
     const comment = byId("comment").value;
+    // nothing new: no decision is made by looking
+    if (comment === this.saved) return;
     if (await this.change("decide", { edit: this.chosen + 1, comment })) {
       this.saved = comment;
       say("The comment is saved.");

@@ -31,7 +31,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 class DecisionDeskTest {
 
-  private static final Clock CLOCK = Clock.fixed(Instant.parse("2026-03-01T12:00:00Z"), ZoneOffset.UTC);
+  private static final Clock CLOCK =
+      Clock.fixed(Instant.parse("2026-03-01T12:00:00Z"), ZoneOffset.UTC);
 
   @TempDir Path folder;
   private Path file;
@@ -150,7 +151,8 @@ class DecisionDeskTest {
 
   @Test
   void whatIsNotThereIsRefused() {
-    assertThatThrownBy(() -> desk.decide(61, Verdict.UNDO, null)).hasMessageContaining("no edit 61");
+    assertThatThrownBy(() -> desk.decide(61, Verdict.UNDO, null))
+        .hasMessageContaining("no edit 61");
     assertThatThrownBy(() -> desk.forget(3)).isInstanceOf(IllegalStateException.class);
     assertThatThrownBy(() -> desk.back()).isInstanceOf(IllegalStateException.class);
     assertThatThrownBy(() -> desk.dropRule(0)).isInstanceOf(IllegalArgumentException.class);

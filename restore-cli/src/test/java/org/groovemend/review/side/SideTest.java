@@ -95,7 +95,8 @@ class SideTest {
           });
       for (int c = 0; c < 2; c++) {
         for (int i = 0; i < count; i++) {
-          assertThat(Words.toDouble(words[c][i + 3], side.format())).isEqualTo(before[c][first + i]);
+          assertThat(Words.toDouble(words[c][i + 3], side.format()))
+              .isEqualTo(before[c][first + i]);
         }
       }
     }
