@@ -53,6 +53,8 @@ import picocli.CommandLine.HelpCommand;
       DeliverCommand.class,
       WallsCommand.class,
       VerifyCommand.class,
+      KeyCommand.class,
+      SignCommand.class,
       BagCommand.class,
       RevertCommand.class,
       TreatmentCommand.class,
