@@ -55,6 +55,8 @@ import picocli.CommandLine.HelpCommand;
       VerifyCommand.class,
       KeyCommand.class,
       SignCommand.class,
+      AccountCommand.class,
+      RecordsCommand.class,
       BagCommand.class,
       RevertCommand.class,
       TreatmentCommand.class,

@@ -44,6 +44,7 @@ class HelpTest {
   void everyCommandIsKnown() {
     assertEquals(
         Set.of(
+            "account",
             "bag",
             "bands",
             "demo",
@@ -57,6 +58,7 @@ class HelpTest {
             "evaluate",
             "inspect",
             "key",
+            "records",
             "restore",
             "revert",
             "sign",

@@ -9,6 +9,7 @@ import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.Set;
+import org.groovemend.audio.FilePath;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.signing.KeyFiles;
 import org.groovemend.signing.SigningKey;
@@ -39,11 +40,11 @@ public final class MakeKey {
    */
   public static Outcome run(Path name, char[] passphraseOrNull) throws IOException {
     Path base = name.toAbsolutePath();
-    String stem = base.getFileName().toString();
+    String stem = FilePath.name(base);
     String secret = stem + ".private.pem";
     String open = stem + ".public.pem";
     SigningKey key = SigningKey.generate();
-    try (OutputSet outputs = OutputSet.open(base.getParent(), List.of(secret, open), false)) {
+    try (OutputSet outputs = OutputSet.open(FilePath.folder(base), List.of(secret, open), false)) {
       ownersAlone(outputs.temporary(secret));
       Files.writeString(
           outputs.temporary(secret),
@@ -58,7 +59,7 @@ public final class MakeKey {
 
   /** Made empty with its permissions, so that there is no moment at which others could read it. */
   private static void ownersAlone(Path file) throws IOException {
-    if (Files.getFileStore(file.getParent()).supportsFileAttributeView("posix")) {
+    if (Files.getFileStore(FilePath.folder(file)).supportsFileAttributeView("posix")) {
       Files.createFile(file, PosixFilePermissions.asFileAttribute(OWNER_ONLY));
       return;
     }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import org.groovemend.audio.FilePath;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.decisions.DecisionFile;
 import org.groovemend.delivery.RenewedFile;
@@ -50,7 +51,7 @@ public final class SignLedger {
    */
   public static Outcome run(Request request) throws IOException {
     Ledger ledger = Ledger.open(request.ledger());
-    SealedName name = new SealedName(request.ledger().getFileName().toString(), ledger.seal());
+    SealedName name = new SealedName(FilePath.name(request.ledger()), ledger.seal());
     SealedName decisions = request.decisions() == null ? null : decisions(request, ledger);
     Path file = SignatureFile.beside(request.ledger().toAbsolutePath());
     SignatureFile before = Files.exists(file) ? SignatureFile.read(file) : SignatureFile.empty();
@@ -101,6 +102,6 @@ public final class SignLedger {
               + " the review off first");
     }
     return new SealedName(
-        request.decisions().getFileName().toString(), DecisionDocument.of(decisions).seal());
+        FilePath.name(request.decisions()), DecisionDocument.of(decisions).seal());
   }
 }

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import org.groovemend.audio.FilePath;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.ledger.Check;
 import org.groovemend.sealed.SealedDocumentException;
@@ -106,7 +107,7 @@ public final class VerifySignatures {
 
   private void checkFile() throws IOException {
     Path file = SignatureFile.beside(ledger);
-    String name = file.getFileName().toString();
+    String name = FilePath.name(file);
     if (!Files.exists(file)) {
       if (wish.any()) {
         checks.add(

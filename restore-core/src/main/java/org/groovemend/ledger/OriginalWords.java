@@ -6,7 +6,8 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 
 /** The original's words, rebuilt from what was kept. Closing leaves the sources open. */
-sealed interface OriginalWords extends WordSource, Closeable permits PatchedWords, SummedWords {
+public sealed interface OriginalWords extends WordSource, Closeable
+    permits PatchedWords, SummedWords {
 
   /**
    * Rebuilds as the ledger says.

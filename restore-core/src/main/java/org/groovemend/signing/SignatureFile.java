@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.groovemend.audio.FilePath;
 import org.groovemend.sealed.Members;
 import org.groovemend.sealed.SealedDocument;
 import org.groovemend.sealed.SealedDocumentException;
@@ -31,7 +32,7 @@ public record SignatureFile(List<LedgerSignature> signatures) {
 
   /** Where the signatures of a ledger lie: beside it, as NAME.signatures.json. */
   public static Path beside(Path ledger) {
-    String name = ledger.getFileName().toString();
+    String name = FilePath.name(ledger);
     String stem =
         name.endsWith(LEDGER_END) ? name.substring(0, name.length() - LEDGER_END.length()) : name;
     return ledger.resolveSibling(stem + ".signatures.json");
