@@ -159,7 +159,7 @@ class ArchitectureTest {
         .whereLayer("xml")
         .mayNotAccessAnyLayer()
         .whereLayer("premis")
-        .mayOnlyAccessLayers("ledger", "xml")
+        .mayOnlyAccessLayers("xml")
         .whereLayer("delivery")
         .mayOnlyAccessLayers("audio")
         .whereLayer("tags")

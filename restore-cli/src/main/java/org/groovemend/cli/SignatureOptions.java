@@ -55,9 +55,9 @@ final class SignatureOptions {
   static String seal(List<Check> checks) {
     return checks.stream()
         .filter(check -> check.name().equals(Verifier.LEDGER))
+        .findFirst()
         .filter(check -> check.outcome() == Check.Outcome.HOLDS)
         .map(Check::found)
-        .findFirst()
         .orElse(null);
   }
 }

@@ -196,19 +196,21 @@ final class LedgerPremis {
   }
 
   private void check(String writer, String name, String object) {
-    for (Check check : checks) {
-      if (check.name().equals(name) && check.outcome() == Check.Outcome.HOLDS) {
-        event(
-            "fixity-" + name,
-            Type.FIXITY_CHECK,
-            now,
-            "groovemend verify: " + name,
-            "pass",
-            check.words(),
-            writer,
-            List.of(new Link(object, SOURCE)));
-      }
-    }
+    checks.stream()
+        .filter(check -> check.name().equals(name))
+        .findFirst()
+        .filter(check -> check.outcome() == Check.Outcome.HOLDS)
+        .ifPresent(
+            check ->
+                event(
+                    "fixity-" + name,
+                    Type.FIXITY_CHECK,
+                    now,
+                    "groovemend verify: " + name,
+                    "pass",
+                    check.words(),
+                    writer,
+                    List.of(new Link(object, SOURCE))));
   }
 
   private void signed(String writer) {

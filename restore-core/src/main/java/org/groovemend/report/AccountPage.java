@@ -27,18 +27,22 @@ public final class AccountPage {
       .sign{grid-template-columns:2fr 2fr 1fr}
       @media (max-width:40rem){.parts{columns:1}.print .mark{font-size:.95rem;letter-spacing:0}}
       @media print{
-        body{font-size:8.8pt;line-height:1.32}
+        body{font-size:8.6pt;line-height:1.3}
         header{padding-top:0}
+        header .rule{margin:.3rem 0}
+        figure img{width:84%;margin:0 auto}
         h1{font-size:15pt;margin:0 0 .2rem}
         h2{font-size:9.5pt}
         .summary{font-size:9.8pt;max-width:none}
-        figure{margin:.25rem 0 .35rem;padding:.25rem}
+        figure{margin:.2rem 0 .25rem;padding:.15rem}
         figcaption{font-size:8pt;padding-top:.15rem}
         .parts{margin-top:.3rem}
         .print{margin-top:.5rem;padding:.25rem .6rem}
-        .sign{margin:2.2rem 0 0}
+        .sign{margin:2rem 0 0}
+        .parts section{padding:.25rem 0 .1rem}
+        .made{margin:.1rem 0 0}
       }
-      @page{size:A4;margin:13mm 15mm}
+      @page{size:A4;margin:11mm 15mm}
       """;
 
   private final HtmlWriter html;
