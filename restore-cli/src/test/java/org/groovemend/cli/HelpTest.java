@@ -44,6 +44,7 @@ class HelpTest {
   void everyCommandIsKnown() {
     assertEquals(
         Set.of(
+            "account",
             "bag",
             "bands",
             "demo",
@@ -56,10 +57,13 @@ class HelpTest {
             "loading",
             "evaluate",
             "inspect",
+            "key",
+            "records",
             "restore",
             "review",
             "revert",
             "undo",
+            "sign",
             "speed",
             "treatment",
             "verify",

@@ -117,11 +117,11 @@ final class SideRecord {
               restored,
               compared.removed(),
               remarks));
-      ledger.seal();
+      String seal = ledger.seal();
       SideComparison comparison =
           new SideComparison(
               groove == null ? null : groove.asMap(), account.kept(), passages(account, groove));
-      RestoreOutcome outcome = outcome(compared, restored, byStage, clipped, comparison);
+      RestoreOutcome outcome = outcome(compared, restored, seal, byStage, clipped, comparison);
       if (report != ReportWish.NONE) {
         Listening listening =
             report == ReportWish.WITHOUT_CLIPS
@@ -272,6 +272,7 @@ final class SideRecord {
   private RestoreOutcome outcome(
       Compared compared,
       FileFacts restored,
+      String seal,
       Map<String, Long> byStage,
       long clipped,
       SideComparison comparison) {
@@ -285,6 +286,7 @@ final class SideRecord {
         folder.resolve(names.ledger()),
         prepared.chain().wholeSignal() ? folder.resolve(names.removed()) : null,
         folder.resolve(names.report()),
+        seal,
         prepared.stageKeys(),
         byStage,
         compared.sums().changedSamples(),

@@ -58,9 +58,23 @@ final class PageParts {
     html.start("div", "class", "wide", "tabindex", "0", "role", "region", "aria-label", label);
   }
 
+  /** What stands in the head of every page. */
+  void head(String title, String policy) throws IOException {
+    html.empty("meta", "charset", "utf-8");
+    html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
+    html.empty("meta", "http-equiv", "Content-Security-Policy", "content", policy);
+    html.element("title", title);
+  }
+
   void figure(Figure figure) throws IOException {
+    html.element("h3", figure.title());
+    picture(figure);
+  }
+
+  /** A figure without a heading. */
+  void picture(Figure figure) throws IOException {
     byte[] png = figure.png();
-    html.element("h3", figure.title()).start("figure");
+    html.start("figure");
     scrolling(figure.title());
     html.empty(
         "img",

@@ -84,4 +84,18 @@ public final class Pictures {
   public static byte[] charts(List<Chart> charts) {
     return ChartPicture.draw(charts);
   }
+
+  /** The side over time for people who read few pictures: before, after, where repairs lie. */
+  public static byte[] accountOfSide(Envelope before, Envelope after, EditDensity repairs) {
+    return AccountPicture.side(before, after, repairs);
+  }
+
+  /**
+   * How loud the noise sounds, before 100.
+   *
+   * @param share after over before
+   */
+  public static byte[] accountOfNoise(double share) {
+    return AccountPicture.noise(share);
+  }
 }

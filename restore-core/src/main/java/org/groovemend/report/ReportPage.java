@@ -28,15 +28,9 @@ public final class ReportPage {
 
   private void page() throws IOException {
     html.doctype().start("html", "lang", "en").start("head");
-    html.empty("meta", "charset", "utf-8");
-    html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
-    html.empty(
-        "meta",
-        "http-equiv",
-        "Content-Security-Policy",
-        "content",
+    parts.head(
+        "Treatment sheet: " + in.heading().side(),
         "default-src 'none'; img-src data:; media-src data:; style-src 'unsafe-inline'");
-    html.element("title", "Treatment sheet: " + in.heading().side());
     html.style(PageStyle.CSS).end();
     html.start("body");
     heading();
