@@ -19,7 +19,7 @@ public final class EditsByPosition implements Closeable {
   private LedgerEdit pending;
   private long position;
 
-  EditsByPosition(Ledger ledger) {
+  public EditsByPosition(Ledger ledger) {
     this(ledger, edit -> true);
   }
 

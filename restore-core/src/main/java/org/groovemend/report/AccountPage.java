@@ -61,12 +61,11 @@ public final class AccountPage {
   }
 
   private void page() throws IOException {
-    html.doctype().start("html", "lang", "en").start("head");
-    parts.head(
+    parts.begin(
         "What was done to this record: " + in.side(),
+        PageStyle.CSS + CSS,
         "default-src 'none'; img-src data:; style-src 'unsafe-inline'");
-    html.style(PageStyle.CSS + CSS).end();
-    html.start("body").start("header").element("p", "Account of a treatment", "class", "kind");
+    html.start("header").element("p", "Account of a treatment", "class", "kind");
     html.start("h1").text("What was done to this record: ");
     html.element("bdi", in.side()).end();
     html.element("p", in.about(), "class", "made").start("div", "class", "rule").end();
