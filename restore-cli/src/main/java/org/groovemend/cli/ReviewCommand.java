@@ -38,7 +38,7 @@ import picocli.CommandLine.Spec;
     footerHeading = "%nExamples:%n",
     footer = {
       "  groovemend review cleaned/side.ledger.jsonl",
-      "  groovemend review side.ledger.jsonl --reviewer \"A. Listener\"",
+      "  groovemend review side.ledger.jsonl --reviewer listener-1",
       "  groovemend review side.ledger.jsonl --decisions second-opinion.json --no-browser",
       "",
       "Keys: on the page, ? lists them.",
