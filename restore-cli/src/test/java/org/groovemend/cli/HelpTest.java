@@ -57,6 +57,7 @@ class HelpTest {
             "evaluate",
             "inspect",
             "restore",
+            "review",
             "revert",
             "undo",
             "speed",
