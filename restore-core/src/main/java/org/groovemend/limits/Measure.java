@@ -53,7 +53,7 @@ public enum Measure {
   WOW("Wow", "% p-p", 3, "once-a-turn sway of pitch, peak to peak, in the middle of the side"),
   TUNING("Tuning", "cents", 1, "how far the notes lie off equal steps from A = 440 Hz"),
   PITCH_DRIFT("Drift of pitch", "cents", 1, "largest less smallest tuning over the side"),
-  CURVE("Curve at capture", "", "as stated, contradicted, flat, curved", "what the clicks tell of a playback curve in the chain");
+  CURVE("Curve at capture", "", "as stated, flat, curved", "what the clicks tell of a playback curve in the chain");
 
   private final String label;
   private final String unit;

@@ -1,5 +1,7 @@
 package org.groovemend.transfer;
 
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.groovemend.signal.fft.RealFft;
 import org.groovemend.signal.window.WindowShape;
 
@@ -83,6 +85,31 @@ public final class FineSpectrum implements BlockMeter {
       mean[k] /= Math.max(1, pieces);
     }
     return mean;
+  }
+
+  /**
+   * Level in third octaves (base ten, IEC 61260-1) from 50 Hz on that lie wholly below half the
+   * rate, dB re a constant 1.0, by centre; empty if the side was too short.
+   */
+  public SortedMap<Double, Double> thirdOctaves() {
+    SortedMap<Double, Double> bands = new TreeMap<>();
+    double[] mean = lines();
+    for (int n = -13; pieces > 0; n++) {
+      double centre = 1000 * StrictMath.pow(10, n / 10.0);
+      double low = centre * StrictMath.pow(10, -0.05);
+      double high = centre * StrictMath.pow(10, 0.05);
+      if (high > rate / 2.0) {
+        break;
+      }
+      double sum = 0;
+      for (int k = (int) (low / lineHertz()); k <= high / lineHertz() + 1 && k < mean.length; k++) {
+        double part =
+            Math.min(high, (k + 0.5) * lineHertz()) - Math.max(low, (k - 0.5) * lineHertz());
+        sum += Math.max(0, part) / lineHertz() * mean[k];
+      }
+      bands.put(centre, 10 * StrictMath.log10(sum));
+    }
+    return bands;
   }
 
   /** True if the side was too short for a single piece. */
