@@ -21,9 +21,6 @@ import org.groovemend.transfer.TurnRepeat;
 /** Findings on the disc and its turning: repeated turns, ticks, turntable, pitch, curve. */
 final class DiscFindings {
 
-  /** A speed further than this from any nominal one is no speed of a disc but a beat. */
-  private static final double NEAR_NOMINAL = 0.05;
-
   private static final double WHOLE = 0.9;
 
   private DiscFindings() {}
@@ -80,7 +77,7 @@ final class DiscFindings {
 
   private static void ticks(Findings to, AudioFormat format, SideListening heard) {
     Ticks ticks = heard.meters().ticks();
-    RotationFinding rotation = heard.meters().rotation();
+    RotationFinding rotation = heard.rotation();
     String sizes = "Small, medium, large (limits -40 and -20 dBFS): ";
     to.number(
         Measure.TICKS,
@@ -95,8 +92,11 @@ final class DiscFindings {
     } else {
       to.unknown(Measure.TICKS_RIGHT, "The file has one channel.");
     }
-    if (!rotation.found()) {
-      String none = "Nothing recurs once a turn (" + rotation.chanceInWords() + ").";
+    if (!DiscTurning.told(rotation)) {
+      String none =
+          "Nothing recurs once a turn of a disc ("
+              + (rotation.found() ? rotation.speedInWords() : rotation.chanceInWords())
+              + ").";
       to.unknown(Measure.TICKS_A_TURN, none);
       to.unknown(Measure.ONCE_A_TURN, none);
     } else {
@@ -134,12 +134,12 @@ final class DiscFindings {
   }
 
   private static void turntable(Findings to, SideListening heard) {
-    RotationFinding rotation = heard.meters().rotation();
+    RotationFinding rotation = heard.rotation();
     WowFinding wow = heard.speed().wow();
     double rpm = Double.NaN;
     double confidence = Double.NaN;
     String by = "";
-    if (rotation.found()) {
+    if (DiscTurning.told(rotation)) {
       rpm = rotation.rpm();
       confidence = 1 - rotation.chance();
       by = "ticks that recur, good to 0.3 %";
@@ -157,16 +157,6 @@ final class DiscFindings {
     }
     DiscSpeed nominal = DiscSpeed.nearest(rpm);
     double off = rpm / nominal.rpm() - 1;
-    if (Math.abs(off) > NEAR_NOMINAL) {
-      to.unknown(
-          Measure.TURNTABLE,
-          String.format(
-              Locale.ROOT,
-              "%s tell of %.2f rpm, which is no speed of a disc: it may be the beat of the music.",
-              by,
-              rpm));
-      return;
-    }
     to.number(
         Measure.TURNTABLE,
         100 * Math.abs(off),

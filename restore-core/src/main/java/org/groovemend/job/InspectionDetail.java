@@ -70,7 +70,7 @@ public record InspectionDetail(
         heard.rumble(),
         heard.walls(),
         meters.ticks(),
-        meters.rotation(),
+        heard.rotation(),
         heard.speed());
   }
 }

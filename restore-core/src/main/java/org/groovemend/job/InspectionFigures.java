@@ -192,13 +192,13 @@ final class InspectionFigures {
       notShown.add("There is not one tick to draw as the disc lies.");
       return;
     }
-    RotationFinding rotation = heard.meters().rotation();
+    RotationFinding rotation = heard.rotation();
     List<String> lines = new ArrayList<>();
     double rpm;
-    if (rotation.found()) {
+    if (DiscTurning.told(rotation)) {
       rpm = rotation.rpm();
       lines.add(DiscDrawing.speed(rpm) + " rpm");
-      lines.add("from the ticks");
+      lines.add("from what recurs");
     } else {
       rpm =
           frames / (double) rate > FINE_GROOVE_SECONDS
@@ -219,7 +219,9 @@ final class InspectionFigures {
             layout,
             lines,
             DiscSpeed.nearest(rpm).disc(),
-            rotation.scratches().stream().map(Scratch::frames).toList(),
+            DiscTurning.told(rotation)
+                ? rotation.scratches().stream().map(Scratch::frames).toList()
+                : List.of(),
             DiscDrawing.bare(heard.survey().leadIn()));
     figures.add(
         new Figure(

@@ -27,6 +27,7 @@ import org.groovemend.playback.CaptureCurve;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.Spectrogram;
 import org.groovemend.report.WallField;
+import org.groovemend.rotation.RotationFinding;
 import org.groovemend.rumble.RumbleAnalyser;
 import org.groovemend.rumble.RumbleFinding;
 import org.groovemend.rumble.RumbleParameters;
@@ -47,6 +48,9 @@ final class SideListening {
   /** Hum that is there all through a side is there in its middle. */
   static final double HUM_SECONDS = 120;
 
+  /** Of longer sides the middle is compared and followed in pitch. */
+  static final double LISTENED_SECONDS = 600;
+
   private static final double CONCERT_PITCH_HZ = 440;
 
   private final InspectRequest request;
@@ -64,6 +68,7 @@ final class SideListening {
   private GrooveStretches stretches;
   private CaptureFinding capture;
   private RepairSample clicks;
+  private RotationFinding rotation;
   private Spectrogram spectrogram;
 
   SideListening(InspectRequest request, Progress progress) {
@@ -81,8 +86,8 @@ final class SideListening {
     try {
       crew.together(
           () -> first(() -> survey(side, crew)),
-          () -> beside(reader -> walls = WallAnalyser.analyse(plain(reader, "walls"))),
-          () -> beside(reader -> speed = SpeedAnalyser.analyse(plain(reader, "pitch"), question())));
+          () -> beside(this::walls),
+          () -> beside(this::pitch));
       WordSource whole = WholeWords.of(side, survey.levels());
       crew.together(
           () -> first(() -> clicks(whole)),
@@ -163,6 +168,17 @@ final class SideListening {
     long segment = stage.segmentation(format).segmentFrames();
     int segments = (int) Math.max(1, format.frames(CLICK_SECONDS) / segment);
     clicks = SideChain.sample(read, stage, segments);
+    rotation = DiscTurning.of(clicks, format.sampleRateHz(), meters.rotation());
+  }
+
+  private void walls(SideReader reader) throws IOException {
+    walls = WallAnalyser.analyse(Excerpt.middle(plain(reader, "walls"), LISTENED_SECONDS));
+  }
+
+  private void pitch(SideReader reader) throws IOException {
+    speed =
+        SpeedAnalyser.analyse(
+            Excerpt.middle(plain(reader, "pitch"), LISTENED_SECONDS), question());
   }
 
   private void low(SideReader reader) throws IOException {
@@ -234,6 +250,11 @@ final class SideListening {
   /** Null if it was stated. */
   CaptureFinding capture() {
     return capture;
+  }
+
+  /** Speed of the turntable by what recurs. */
+  RotationFinding rotation() {
+    return rotation;
   }
 
   RepairSample clicks() {

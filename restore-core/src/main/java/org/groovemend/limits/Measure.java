@@ -17,7 +17,6 @@ public enum Measure {
   SILENCE_INSIDE("Digital silence inside", "s", 2, "longest stretch of zeros with sound before and behind it"),
   SILENCE_AT_ENDS("Digital silence at the ends", "s", 2, "zeros at the beginning or the end"),
   INTERRUPTIONS("Interruptions", "places", 0, "zeroed, held or repeated blocks of words"),
-  SPLICES("Missing samples", "places", 0, "places where two stretches do not fit where they meet"),
   REPEATED_TURNS("Repeated turns", "turns", 1, "most turns in a row of music that come again exactly one turn later"),
   SAMPLE_PEAK("Sample peak", "dBFS", 1, "largest sample, clicks and all"),
   TRUE_PEAK("True peak", "dBTP", 1, "ITU-R BS.1770, clicks and all"),

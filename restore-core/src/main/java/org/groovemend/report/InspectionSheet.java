@@ -82,7 +82,7 @@ public record InspectionSheet(
     html.element("p", "Prepared by " + program + ". Limits: " + limits + ".", "class", "made");
     html.end();
     html.start("main");
-    for (String each : List.of("redo", "look", "unknown", "fine")) {
+    for (String each : List.of("redo", "look")) {
       findings(html, parts, each);
     }
     parts.open("Pictures");
@@ -93,6 +93,9 @@ public record InspectionSheet(
       html.element("p", sentence, "class", "quiet");
     }
     html.end();
+    for (String each : List.of("unknown", "fine")) {
+      findings(html, parts, each);
+    }
     parts.open("The file");
     parts.facts(facts, "Facts of the file");
     html.end();

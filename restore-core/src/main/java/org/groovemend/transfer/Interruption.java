@@ -8,7 +8,7 @@ import java.util.Locale;
  * @param kind what happened
  * @param channel 0 based, or -1 for all channels at once
  * @param frame first frame concerned
- * @param frames how many; for {@link Kind#MISSING} 0
+ * @param frames how many
  * @param lag for {@link Kind#REPEATED}: how many frames earlier the same words stand, else 0
  * @param nats natural logarithm of how much less likely chance is than this explanation, before
  *     counting how often chance had a try
@@ -22,9 +22,7 @@ public record Interruption(Kind kind, int channel, long frame, long frames, long
     /** One word held. */
     HELD,
     /** A block that stands a second time. */
-    REPEATED,
-    /** Two stretches that do not fit one another where they meet: something between is missing. */
-    MISSING;
+    REPEATED;
 
     public String key() {
       return name().toLowerCase(Locale.ROOT);

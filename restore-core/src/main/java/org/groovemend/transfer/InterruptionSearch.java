@@ -54,6 +54,7 @@ public final class InterruptionSearch implements BlockMeter {
   private final long longest;
   private final double chances;
   private final long[][] held;
+  private final long[] mixed = new long[REACH + (1 << 16)];
   private final long[] table = new long[TABLE];
   private final List<Interruption> found = new ArrayList<>();
   private final Run[] runs;
@@ -127,22 +128,30 @@ public final class InterruptionSearch implements BlockMeter {
     for (long[] channel : held) {
       System.arraycopy(channel, drop, channel, 0, length - drop);
     }
+    System.arraycopy(mixed, drop, mixed, 0, length - drop);
     base += drop;
     length -= drop;
   }
 
   private void scan(long to) {
+    if (to <= next) {
+      return;
+    }
+    mix(to);
     for (; next < to; next++) {
       int i = (int) (next - base);
       boolean same = next > 0;
       for (int c = 0; c < channels; c++) {
         long word = held[c][i];
-        if (next > 0 && word == runs[c].word) {
+        if (word == runs[c].word && next > 0) {
           continue;
         }
         same = false;
         if (next > 0) {
-          endOfRun(c, i);
+          // a run of one word other than zero tells nothing
+          if (runs[c].word == 0 || next - runs[c].start > 1) {
+            endOfRun(c, i);
+          }
         }
         runs[c].start = next;
         runs[c].word = word;
@@ -150,6 +159,17 @@ public final class InterruptionSearch implements BlockMeter {
       if (next > 0) {
         repeats(i, same);
       }
+    }
+  }
+
+  /** One number for the words of each frame, for quick comparing. */
+  private void mix(long to) {
+    int from = (int) (next - base);
+    int end = (int) (to - base);
+    long[] first = held[0];
+    long[] last = held[channels - 1];
+    for (int i = from; i < end; i++) {
+      mixed[i] = first[i] * 0x9e3779b97f4a7c15L + last[i] * 0xbf58476d1ce4e5b9L;
     }
   }
 
@@ -250,11 +270,7 @@ public final class InterruptionSearch implements BlockMeter {
 
   private void repeats(int i, boolean same) {
     if (lag > 0) {
-      boolean goesOn = i - lag >= 0;
-      for (int c = 0; goesOn && c < channels; c++) {
-        goesOn = held[c][i] == held[c][(int) (i - lag)];
-      }
-      if (goesOn) {
+      if (i - lag >= 0 && mixed[i] == mixed[(int) (i - lag)]) {
         note(i, same);
         return;
       }
@@ -266,7 +282,7 @@ public final class InterruptionSearch implements BlockMeter {
     }
     int slot = slot(i);
     long at = table[slot];
-    if (at > base && next - at < REACH - AHEAD && next - at > 1 && matches(i, (int) (at - base))) {
+    if (at > base && mixed[i] == mixed[(int) (at - base)] && next - at < REACH - AHEAD && next - at > 1 && matches(i, (int) (at - base))) {
       lag = next - at;
       matchStart = next - 1;
     }
@@ -289,11 +305,7 @@ public final class InterruptionSearch implements BlockMeter {
   }
 
   private int slot(int i) {
-    long key = 0;
-    for (int c = 0; c < channels; c++) {
-      key = (key ^ held[c][i]) * 0x9e3779b97f4a7c15L;
-      key = (key ^ (key >>> 29) ^ held[c][i - 1]) * 0xbf58476d1ce4e5b9L;
-    }
+    long key = (mixed[i] ^ mixed[i - 1] >>> 17) * 0x94d049bb133111ebL;
     return (int) (key >>> 49);
   }
 
