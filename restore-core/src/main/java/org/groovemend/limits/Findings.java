@@ -1,6 +1,7 @@
 package org.groovemend.limits;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 
 /** Gathers findings and judges each by the limits of a profile. */
@@ -73,8 +74,11 @@ public final class Findings {
     return this;
   }
 
+  /** In the order of the measures. */
   public List<Finding> all() {
-    return List.copyOf(all);
+    return all.stream()
+        .sorted(Comparator.comparing((Finding f) -> Measure.ofKey(f.id())))
+        .toList();
   }
 
   /** The gravest verdict; what could not be told asks for nobody by itself. */
