@@ -151,7 +151,7 @@ class ArchitectureTest {
         .whereLayer("sealed")
         .mayOnlyAccessLayers("ledger")
         .whereLayer("decisions")
-        .mayOnlyAccessLayers("ledger", "sealed", "delivery")
+        .mayOnlyAccessLayers("audio", "ledger", "sealed", "delivery")
         .whereLayer("delivery")
         .mayOnlyAccessLayers("audio")
         .whereLayer("tags")

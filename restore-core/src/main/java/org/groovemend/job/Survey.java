@@ -6,6 +6,7 @@ import java.nio.file.attribute.FileTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
@@ -123,7 +124,7 @@ record Survey(
     }
     FileFacts facts =
         new FileFacts(
-            side.path().getFileName().toString(),
+            FilePath.name(side.path()),
             bytes,
             fileHash.digits(),
             digest.hex(),

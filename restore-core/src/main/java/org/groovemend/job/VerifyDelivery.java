@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
+import org.groovemend.audio.FilePath;
 import org.groovemend.bag.BagFinding;
 import org.groovemend.bag.BagReport;
 import org.groovemend.bag.BagValidator;
@@ -72,7 +73,7 @@ public final class VerifyDelivery {
   public static boolean takes(Path given) {
     return Files.isDirectory(given)
         ? Files.isRegularFile(record(given))
-        : given.getFileName() != null && given.getFileName().toString().endsWith(".json");
+        : given.getFileName() != null && FilePath.name(given).endsWith(".json");
   }
 
   /**
@@ -85,8 +86,8 @@ public final class VerifyDelivery {
    */
   public static List<Check> run(Path given, Path original) throws IOException {
     Path record = Files.isDirectory(given) ? record(given) : given;
-    VerifyDelivery verify = new VerifyDelivery(record.toAbsolutePath().getParent());
-    if (Files.isDirectory(given) && !record.getParent().equals(given)) {
+    VerifyDelivery verify = new VerifyDelivery(FilePath.folder(record));
+    if (Files.isDirectory(given) && !FilePath.folder(record).equals(given.toAbsolutePath())) {
       verify.checkBag(BagValidator.validate(given, n -> {}));
     }
     SealedRecord.Read read = SealedRecord.read(record);
@@ -134,7 +135,7 @@ public final class VerifyDelivery {
     Set<String> used = new TreeSet<>();
     for (String name : files.keySet()) {
       Path sidecar = folder.resolve(DeliverPlan.sidecar(name));
-      String itsName = sidecar.getFileName().toString();
+      String itsName = FilePath.name(sidecar);
       if (!files.containsKey(itsName)) {
         continue;
       }
@@ -243,8 +244,8 @@ public final class VerifyDelivery {
   private void sayWhatElseLiesThere(Path record) throws IOException {
     try (Stream<Path> list = Files.list(folder)) {
       for (Path path : list.sorted().toList()) {
-        String name = path.getFileName().toString();
-        if (!files.containsKey(name) && !path.getFileName().equals(record.getFileName())) {
+        String name = FilePath.name(path);
+        if (!files.containsKey(name) && !name.equals(FilePath.name(record))) {
           checks.add(
               Checks.notChecked(FILE, name + " lies in the folder but is not of the delivery."));
         }

@@ -2,6 +2,7 @@ package org.groovemend.ledger;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.groovemend.audio.FilePath;
 
 /**
  * The audio files that belong to a ledger.
@@ -26,8 +27,7 @@ public record LedgerFiles(Path original, Path restored, Path removed) {
     }
     Path file = ledger.path().resolveSibling(facts.name());
     // a name may hold what is a separator on this system only
-    boolean plain =
-        file.getFileName() != null && file.getFileName().toString().equals(facts.name());
+    boolean plain = file.getFileName() != null && FilePath.name(file).equals(facts.name());
     return plain && Files.isRegularFile(file) ? file : null;
   }
 
