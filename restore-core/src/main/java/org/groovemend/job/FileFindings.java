@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.file.BroadcastExtension;
@@ -40,12 +41,13 @@ final class FileFindings {
 
   private static void fixity(Findings to, SideReader side, SideListening heard)
       throws IOException {
-    Path sidecar = side.path().resolveSibling(side.path().getFileName() + SIDECAR);
+    String name = FilePath.name(side.path()) + SIDECAR;
+    Path sidecar = side.path().resolveSibling(name);
     if (!Files.isRegularFile(sidecar) || Files.size(sidecar) > MOST_SIDECAR_BYTES) {
       to.unknown(
           Measure.FIXITY,
           "There is no "
-              + sidecar.getFileName()
+              + name
               + " beside it to compare with; the SHA-256 of the file and of its sound are told, keep them.");
       return;
     }
@@ -57,7 +59,7 @@ final class FileFindings {
     }
     String told = text.split("\\s")[0].toLowerCase(Locale.ROOT);
     if (!told.matches("[0-9a-f]{64}")) {
-      to.unknown(Measure.FIXITY, sidecar.getFileName() + " does not begin with a SHA-256.");
+      to.unknown(Measure.FIXITY, name + " does not begin with a SHA-256.");
       return;
     }
     boolean same = told.equals(heard.survey().facts().sha256());
@@ -66,7 +68,7 @@ final class FileFindings {
         same ? "unchanged" : "differs",
         1,
         (same ? "The file has the SHA-256 of " : "The file has not the SHA-256 of ")
-            + sidecar.getFileName()
+            + name
             + ".",
         List.of());
   }

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.ledger.FileFacts;
@@ -38,15 +39,14 @@ public final class InspectionPage {
   public static void write(
       Inspect.Outcome found, Path side, Path page, boolean replace, String program)
       throws IOException {
-    Path whole = page.toAbsolutePath();
-    String html = whole.getFileName().toString();
+    String html = FilePath.name(page);
     String png = html.replaceFirst("\\.html$", "") + ".png";
     InspectionFigures figures =
         new InspectionFigures(found.listening().heard(), found.side().file().name());
     StringBuilder text = new StringBuilder();
     sheet(found.side(), figures, program).write(text);
     try (OutputSet outputs =
-        OutputSet.open(whole.getParent(), List.of(html, png), replace, List.of(side))) {
+        OutputSet.open(FilePath.folder(page), List.of(html, png), replace, List.of(side))) {
       try (OutputStream out = outputs.create(html)) {
         out.write(text.toString().getBytes(StandardCharsets.UTF_8));
       }

@@ -49,6 +49,8 @@ public final class InterruptionSearch implements BlockMeter {
 
   private static final double FLOAT_STEP = 0x1p8;
 
+  private static final double CLIPPED = 0.9;
+
   private final boolean integers;
   private final int channels;
   private final long longest;
@@ -58,6 +60,8 @@ public final class InterruptionSearch implements BlockMeter {
   private final long[] table = new long[TABLE];
   private final List<Interruption> found = new ArrayList<>();
   private final Run[] runs;
+  private final long[] peaks;
+  private final long[] finest;
   private final LocalSpread spread = new LocalSpread(NEIGHBOURS);
   private long base;
   private int length;
@@ -85,6 +89,9 @@ public final class InterruptionSearch implements BlockMeter {
     held = new long[channels][REACH + (1 << 16)];
     java.util.Arrays.fill(table, -1);
     runs = new Run[channels];
+    peaks = new long[channels];
+    finest = new long[channels];
+    java.util.Arrays.fill(finest, Long.MAX_VALUE);
     for (int c = 0; c < channels; c++) {
       runs[c] = new Run();
     }
@@ -152,9 +159,11 @@ public final class InterruptionSearch implements BlockMeter {
           if (runs[c].word == 0 || next - runs[c].start > 1) {
             endOfRun(c, i);
           }
+          finest[c] = Math.min(finest[c], Math.abs(word - runs[c].word));
         }
         runs[c].start = next;
         runs[c].word = word;
+        peaks[c] = Math.max(peaks[c], Math.abs(word));
       }
       if (next > 0) {
         repeats(i, same);
@@ -192,8 +201,9 @@ public final class InterruptionSearch implements BlockMeter {
     if (start < 4) {
       return; // longer than what is kept: far above the longest
     }
-    spread.measure(held[c], start, end, length, step());
-    if (!zero && isTop(held[c], start, end, run.word)) {
+    spread.measure(held[c], start, end, length, step(c));
+    // clipping lies at the extreme of a channel, as far as that is known by then
+    if (Math.abs(run.word) >= CLIPPED * peaks[c] && isTop(held[c], start, end, run.word)) {
       return;
     }
     double nats = (frames - 1) * spread.natsForEqual() + (zero ? spread.natsForZero() : 0);
@@ -214,7 +224,7 @@ public final class InterruptionSearch implements BlockMeter {
       if (end < 4 || held[c][end - 1] != 0 || held[c][end - 2] == 0 || held[c][end] == 0) {
         return;
       }
-      spread.measure(held[c], end - 1, end, length, step());
+      spread.measure(held[c], end - 1, end, length, step(c));
       double least = Math.min(Math.abs(held[c][end - 2]), Math.abs(held[c][end]));
       if (least < LONE_JUMP * spread.meanStep()) {
         return;
@@ -224,7 +234,7 @@ public final class InterruptionSearch implements BlockMeter {
     add(new Interruption(Interruption.Kind.ZEROED, -1, next - 1, 1, 0, nats));
   }
 
-  /** A flat top is clipping, or the turning point of something slow. */
+  /** A flat top. */
   private static boolean isTop(long[] w, int start, int end, long word) {
     int from = Math.max(0, start - 32);
     boolean most = true;
@@ -318,7 +328,7 @@ public final class InterruptionSearch implements BlockMeter {
     double nats = 0;
     boolean seam = false;
     for (int c = 0; c < channels; c++) {
-      spread.measure(held[c], start, start, length, step());
+      spread.measure(held[c], start, start, length, step(c));
       nats += frames * spread.natsForEqual();
       double jump = Math.abs(held[c][start] - held[c][start - 1]);
       seam |= jump > JUMP * spread.meanStep();
@@ -332,8 +342,13 @@ public final class InterruptionSearch implements BlockMeter {
     }
   }
 
-  private double step() {
-    return !integers ? FLOAT_STEP : everSet != 0 ? Long.lowestOneBit(everSet) : 1;
+  /**
+   * Step of the words: the lowest bit in use, but not less than the least that neighbours ever
+   * differed by: coarse words times a gain use every bit and still know few values.
+   */
+  private double step(int c) {
+    double lowest = !integers ? FLOAT_STEP : everSet != 0 ? Long.lowestOneBit(everSet) : 1;
+    return Math.max(lowest, finest[c] == Long.MAX_VALUE ? 0 : finest[c]);
   }
 
   private void add(Interruption one) {

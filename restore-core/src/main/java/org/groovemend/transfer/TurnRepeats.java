@@ -70,7 +70,6 @@ public final class TurnRepeats implements BlockMeter {
   private int missed;
 
   public TurnRepeats(int sampleRateHz) {
-
     thin = Math.max(1, sampleRateHz / RATE);
     rate = sampleRateHz / (double) thin;
     slow = 1 - StrictMath.exp(-2 * Math.PI * HIGH_PASS_HERTZ / rate);
@@ -96,14 +95,12 @@ public final class TurnRepeats implements BlockMeter {
         differenceHeld = 0;
       }
     }
-    compare();
   }
 
   private void put(double s, double d) {
     sumMean += slow * (s - sumMean);
     differenceMean += slow * (d - differenceMean);
     if (filled == sum.length) {
-      compare();
       int drop = filled - reach - block;
       System.arraycopy(sum, drop, sum, 0, filled - drop);
       System.arraycopy(difference, drop, difference, 0, filled - drop);
@@ -114,10 +111,12 @@ public final class TurnRepeats implements BlockMeter {
     difference[filled++] = d - differenceMean;
     sumPower += (s - sumMean) * (s - sumMean);
     differencePower += (d - differenceMean) * (d - differenceMean);
+    // at once, so that the choice of sum or difference does not hang on the cut into blocks
+    compare();
   }
 
   private void compare() {
-    while (nextBlock + block <= base + filled) {
+    if (nextBlock + block <= base + filled) {
       double[] x = differencePower > 4 * sumPower ? difference : sum;
       one(x, (int) (nextBlock - base));
       nextBlock += block / 2;
@@ -247,7 +246,6 @@ public final class TurnRepeats implements BlockMeter {
 
   /** After the last block. */
   public List<TurnRepeat> finish() {
-    compare();
     close();
     return List.copyOf(found);
   }

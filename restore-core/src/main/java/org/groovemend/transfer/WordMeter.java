@@ -45,11 +45,13 @@ public final class WordMeter implements BlockMeter {
     }
     if (!begun) {
       first = words[0][0];
-      firstOfSecond = first;
       begun = true;
     }
     for (int done = 0; done < count; ) {
       int n = (int) Math.min(count - done, format.sampleRateHz() - inSecond);
+      if (inSecond == 0) {
+        firstOfSecond = words[0][done];
+      }
       for (long[] channel : words) {
         long all = changed;
         long here = changedInSecond;
@@ -68,7 +70,6 @@ public final class WordMeter implements BlockMeter {
         secondsByBits[bits(changedInSecond)]++;
         inSecond = 0;
         changedInSecond = 0;
-        firstOfSecond = done < count ? words[0][done] : words[0][done - 1];
       }
     }
   }

@@ -23,6 +23,17 @@ class InterruptionSearchTest {
   }
 
   @Test
+  void coarseWordsTimesAGainHaveNone() {
+    long[][] words = WornSide.words(16);
+    for (long[] channel : words) {
+      for (int i = 0; i < channel.length; i++) {
+        channel[i] = Math.round(channel[i] * 187.3);
+      }
+    }
+    assertThat(find(words, 24, 65_536).places()).isEmpty();
+  }
+
+  @Test
   void zeroedBlocksAreFoundWhereTheyAre() {
     Random random = new Random(5);
     for (int length : new int[] {2, 3, 10, 100, 1000}) {
