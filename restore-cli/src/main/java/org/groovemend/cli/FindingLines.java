@@ -21,10 +21,10 @@ final class FindingLines {
         out,
         "verdict",
         switch (found.verdict()) {
-          case REDO -> "redo: the transfer should be made again, while the disc is at hand";
-          case LOOK -> "look: a person should look or listen";
-          default -> "fine";
-        }
+              case REDO -> "redo: the transfer should be made again, while the disc is at hand";
+              case LOOK -> "look: a person should look or listen";
+              default -> "fine";
+            }
             + " (limits: "
             + found.limits()
             + ")");
@@ -69,9 +69,7 @@ final class FindingLines {
         out,
         finding.verdict().key(),
         value(finding)
-            + (finding.limit().words().equals("none")
-                ? ""
-                : " (" + finding.limit().words() + ")")
+            + (finding.limit().words().equals("none") ? "" : " (" + finding.limit().words() + ")")
             + ". "
             + finding.reason());
     List<String> places = new ArrayList<>();

@@ -149,7 +149,8 @@ final class InspectCommand implements Callable<Integer> {
               hands.crew(),
               hands.watching(bar));
       if (page != null) {
-        InspectionPage.write(outcome, side, pageOf(side), replace, "groovemend " + Version.number());
+        InspectionPage.write(
+            outcome, side, pageOf(side), replace, "groovemend " + Version.number());
       }
       return outcome.side();
     } finally {
@@ -208,7 +209,8 @@ final class InspectCommand implements Callable<Integer> {
     if (page != null) {
       if (isFile()) {
         if (sides.size() > 1) {
-          throw new UsageException(page + " is one page, but several sides are named; give a folder");
+          throw new UsageException(
+              page + " is one page, but several sides are named; give a folder");
         }
         OutPlace.requireFile(page, "--page");
       } else {

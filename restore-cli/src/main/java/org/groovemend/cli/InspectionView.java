@@ -22,7 +22,8 @@ final class InspectionView {
     ObjectNode side = (ObjectNode) Json.tree(found);
     side.put("verdict", found.verdict().key());
     for (int i = 0; i < found.findings().size(); i++) {
-      ((ObjectNode) side.get("findings").get(i)).put("verdict", found.findings().get(i).verdict().key());
+      ((ObjectNode) side.get("findings").get(i))
+          .put("verdict", found.findings().get(i).verdict().key());
     }
     return side;
   }

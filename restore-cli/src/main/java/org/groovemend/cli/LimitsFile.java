@@ -78,7 +78,8 @@ final class LimitsFile {
     }
     if (!map.has("limits")) {
       throw new UsageException(
-          map.file() + ": there is no \"limits\"; 'groovemend inspect --print-limits general' prints some");
+          map.file()
+              + ": there is no \"limits\"; 'groovemend inspect --print-limits general' prints some");
     }
     YamlMap lines = map.part("limits");
     lines.refuseUnknown(Measure.keys());
@@ -105,7 +106,9 @@ final class LimitsFile {
             key,
             measure.key()
                 + (words
-                    ? " is one of the words " + String.join(", ", measure.words()) + "; give expected and otherwise"
+                    ? " is one of the words "
+                        + String.join(", ", measure.words())
+                        + "; give expected and otherwise"
                     : " is a number; give look-below, look-above, redo-below or redo-above"));
       }
     }

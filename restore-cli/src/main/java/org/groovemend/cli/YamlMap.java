@@ -68,10 +68,7 @@ record YamlMap(String file, String path, Map<String, Object> content, Map<String
     }
     if (loaded == null) {
       throw new UsageException(
-          name
-              + " is empty; 'groovemend "
-              + example(kind)
-              + "' prints a complete one");
+          name + " is empty; 'groovemend " + example(kind) + "' prints a complete one");
     }
     return new YamlMap(name, "", map(loaded, name, "the file"), lines);
   }

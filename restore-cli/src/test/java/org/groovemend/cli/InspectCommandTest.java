@@ -100,7 +100,8 @@ class InspectCommandTest {
     assertTrue(run.out().contains("(limits: attic)"), run.out());
     assertTrue(run.out().contains("redo       Sample peak"), run.out());
     Files.writeString(own, "name: attic\nlimits: {loudness: {source: \"house\"}}\n");
-    assertEquals(ExitCode.DONE, CommandRun.of("inspect", dir.resolve("a.wav"), "--limits", own).code());
+    assertEquals(
+        ExitCode.DONE, CommandRun.of("inspect", dir.resolve("a.wav"), "--limits", own).code());
   }
 
   @Test
@@ -145,7 +146,9 @@ class InspectCommandTest {
     String text = Files.readString(html);
     DocumentBuilderFactory.newInstance()
         .newDocumentBuilder()
-        .parse(new java.io.ByteArrayInputStream(text.replaceFirst("<!DOCTYPE html>", "").getBytes("UTF-8")));
+        .parse(
+            new java.io.ByteArrayInputStream(
+                text.replaceFirst("<!DOCTYPE html>", "").getBytes("UTF-8")));
     assertFalse(text.contains("http://") || text.contains("https://") || text.contains("<script"));
     assertTrue(Files.size(page.resolve("a.inspection.png")) > 10_000);
     assertEquals(ExitCode.OUTPUT_EXISTS, CommandRun.of("inspect", a, "--page", page).code());
@@ -184,13 +187,12 @@ class InspectCommandTest {
   void aChecksumBesideTheFileIsCompared() throws IOException {
     Path a = side("a.wav");
     String sha =
-        JSON.readTree(CommandRun.of("inspect", a, "--json").out())
-            .at("/side/file/sha256")
-            .asText();
+        JSON.readTree(CommandRun.of("inspect", a, "--json").out()).at("/side/file/sha256").asText();
     Path sidecar = dir.resolve("a.wav.sha256");
     Files.writeString(sidecar, sha + "  a.wav\n");
     assertTrue(CommandRun.of("inspect", a).out().contains("File unchanged unchanged"));
-    Files.writeString(sidecar, sha.replace(sha.charAt(0), sha.charAt(0) == 'a' ? 'b' : 'a') + "  a.wav\n");
+    Files.writeString(
+        sidecar, sha.replace(sha.charAt(0), sha.charAt(0) == 'a' ? 'b' : 'a') + "  a.wav\n");
     assertTrue(CommandRun.of("inspect", a).out().contains("redo       File unchanged differs"));
   }
 }

@@ -50,7 +50,13 @@ class InspectDefectsTest {
     row("nothing", x -> x, "", "", 0, 0);
     row("100 frames zeroed", x -> filled(x, music, 100), "interruptions", "redo", 1, 0);
     row("300 frames twice", x -> twice(x, music, 300), "interruptions", "redo", 1, 0);
-    row("zeros for 1.5 s", x -> filled(x, music, RATE * 3 / 2), "silence-inside", "redo", 1.5, 0.001);
+    row(
+        "zeros for 1.5 s",
+        x -> filled(x, music, RATE * 3 / 2),
+        "silence-inside",
+        "redo",
+        1.5,
+        0.001);
     row("16 bits in 24", x -> stepped(x, 256 * STEP, 1), "used-bits", "look", 16, 0);
     row("16 bits times 0.7317", x -> stepped(x, 256 * STEP, 0.7317), "codes-met", "look", 0, 0.05);
     row("upsampled from 44.1 kHz", x -> cut(x, 20_000), "band-edge", "look", 20_000, 300);
@@ -174,7 +180,8 @@ class InspectDefectsTest {
     for (double[] c : x) {
       for (int i = 0; i < c.length; i++) {
         double over = Math.max(0, Math.abs(c[i]) - 0.12);
-        c[i] = Math.signum(c[i]) * (Math.min(Math.abs(c[i]), 0.12) + 0.003 * Math.tanh(over / 0.05));
+        c[i] =
+            Math.signum(c[i]) * (Math.min(Math.abs(c[i]), 0.12) + 0.003 * Math.tanh(over / 0.05));
       }
     }
     return x;
@@ -236,7 +243,9 @@ class InspectDefectsTest {
     return x;
   }
 
-  /** Time that sways once a turn; straight lines between samples, which dull the treble a little. */
+  /**
+   * Time that sways once a turn; straight lines between samples, which dull the treble a little.
+   */
   private double[][] swaying(double[][] x, double peak) {
     double turn = 60 / side.truth().rpm() * RATE;
     double reach = peak * turn / (2 * Math.PI);

@@ -25,8 +25,7 @@ final class DiscFindings {
 
   private DiscFindings() {}
 
-  static void add(
-      Findings to, AudioFormat format, SideListening heard, CaptureCurve stated) {
+  static void add(Findings to, AudioFormat format, SideListening heard, CaptureCurve stated) {
     repeats(to, format, heard);
     ticks(to, format, heard);
     turntable(to, heard);
@@ -85,7 +84,8 @@ final class DiscFindings {
         Double.NaN,
         "Pulses that stand out of the treble, quickly counted; for comparing.");
     boolean two = format.channels() == 2;
-    to.number(Measure.TICKS_LEFT, ticks.perMinute(0), Double.NaN, sizes + ticks.bySize().get(0) + ".");
+    to.number(
+        Measure.TICKS_LEFT, ticks.perMinute(0), Double.NaN, sizes + ticks.bySize().get(0) + ".");
     if (two) {
       to.number(
           Measure.TICKS_RIGHT, ticks.perMinute(1), Double.NaN, sizes + ticks.bySize().get(1) + ".");
@@ -129,8 +129,7 @@ final class DiscFindings {
         Measure.CLICK_RATE,
         heard.clicks().repairs().size() / minutes,
         Double.NaN,
-        String.format(
-            Locale.ROOT, "Counted in %.0f s spread over the side.", 60 * minutes));
+        String.format(Locale.ROOT, "Counted in %.0f s spread over the side.", 60 * minutes));
   }
 
   private static void turntable(Findings to, SideListening heard) {

@@ -10,9 +10,7 @@ record Excerpt(RangeReader side, long start, long frames) implements RangeReader
   /** The middle of a side, no longer than some seconds. */
   static RangeReader middle(RangeReader side, double seconds) {
     long frames = Math.min(side.frames(), side.format().frames(seconds));
-    return frames == side.frames()
-        ? side
-        : new Excerpt(side, (side.frames() - frames) / 2, frames);
+    return frames == side.frames() ? side : new Excerpt(side, (side.frames() - frames) / 2, frames);
   }
 
   @Override

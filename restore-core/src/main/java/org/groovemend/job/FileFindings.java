@@ -39,8 +39,7 @@ final class FileFindings {
     silence(to, format, side.frames(), heard.survey().levels());
   }
 
-  private static void fixity(Findings to, SideReader side, SideListening heard)
-      throws IOException {
+  private static void fixity(Findings to, SideReader side, SideListening heard) throws IOException {
     String name = FilePath.name(side.path()) + SIDECAR;
     Path sidecar = side.path().resolveSibling(name);
     if (!Files.isRegularFile(sidecar) || Files.size(sidecar) > MOST_SIDECAR_BYTES) {
@@ -67,9 +66,7 @@ final class FileFindings {
         Measure.FIXITY,
         same ? "unchanged" : "differs",
         1,
-        (same ? "The file has the SHA-256 of " : "The file has not the SHA-256 of ")
-            + name
-            + ".",
+        (same ? "The file has the SHA-256 of " : "The file has not the SHA-256 of ") + name + ".",
         List.of());
   }
 
@@ -137,7 +134,11 @@ final class FileFindings {
           List.of(Place.of(found.startFrame(), found.endFrame(), rate, -1, "bare groove")));
     } else {
       to.word(
-          Measure.LEAD_IN, ABSENT, Double.NaN, "None was found: " + found.reason() + ".", List.of());
+          Measure.LEAD_IN,
+          ABSENT,
+          Double.NaN,
+          "None was found: " + found.reason() + ".",
+          List.of());
     }
     LeadInFinding.RunOut out = found.runOut();
     if (out != null) {
@@ -168,7 +169,11 @@ final class FileFindings {
           measure,
           PRESENT,
           Double.NaN,
-          "The file " + verb + " at least 10 dB softer than the bare groove; the stylus " + does + " there.",
+          "The file "
+              + verb
+              + " at least 10 dB softer than the bare groove; the stylus "
+              + does
+              + " there.",
           List.of(Place.of(frame, frame, rate, -1, "the stylus " + does)));
     } else {
       to.word(

@@ -55,7 +55,8 @@ final class GrooveFindings {
     if (Double.isNaN(whole.stylusUpDbfs())) {
       to.unknown(Measure.CHAIN_MARGIN, "The stylus is never up in this file.");
     } else if (Double.isInfinite(whole.stylusUpDbfs())) {
-      to.unknown(Measure.CHAIN_MARGIN, "With the stylus up every sample is zero: the chain is not heard.");
+      to.unknown(
+          Measure.CHAIN_MARGIN, "With the stylus up every sample is zero: the chain is not heard.");
     } else {
       double level =
           heard.survey().leadIn().found()
@@ -125,8 +126,7 @@ final class GrooveFindings {
   }
 
   private static void walls(Findings to, AudioFormat format, WallFinding walls) {
-    to.word(
-        Measure.WALLS, walls.verdict().key(), walls.confidence(), walls.reason(), List.of());
+    to.word(Measure.WALLS, walls.verdict().key(), walls.confidence(), walls.reason(), List.of());
     boolean mono = walls.verdict().mono();
     if (walls.verdict() == Verdict.STEREO || walls.verdict() == Verdict.UNDECIDED) {
       String stereo = "The walls do not carry one signal; the place of the players is in it.";

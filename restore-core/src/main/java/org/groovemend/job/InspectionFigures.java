@@ -18,7 +18,9 @@ import org.groovemend.rotation.Scratch;
 import org.groovemend.surfacenoise.GrooveNoise;
 import org.groovemend.transfer.TickMeter;
 
-/** The pictures of an inspection, each with axes, units and words; what cannot be drawn says why. */
+/**
+ * The pictures of an inspection, each with axes, units and words; what cannot be drawn says why.
+ */
 final class InspectionFigures {
   private static final double LOWEST_DB = -120;
 
@@ -141,7 +143,8 @@ final class InspectionFigures {
             "Spectrum against groove noise",
             "Third-octave levels of the whole side and of the bare groove.",
             "Third octaves, mean power of the channels. Where both run together nothing but the groove is heard.",
-            Pictures.chart(FrequencyChart.of("level in third octaves (dB re full scale)", 20, series))));
+            Pictures.chart(
+                FrequencyChart.of("level in third octaves (dB re full scale)", 20, series))));
   }
 
   private static void groove(List<Chart.Series> series, String name, GrooveNoise noise) {
@@ -151,7 +154,8 @@ final class InspectionFigures {
     List<Chart.Point> points = new ArrayList<>();
     for (GrooveNoise.Band band : noise.thirdOctaves()) {
       if (band.centreHz() > 45) {
-        points.add(FrequencyChart.point(band.centreHz(), Math.max(-160, GrooveLevels.meanDbfs(band))));
+        points.add(
+            FrequencyChart.point(band.centreHz(), Math.max(-160, GrooveLevels.meanDbfs(band))));
       }
     }
     series.add(new Chart.Series(name, true, points));

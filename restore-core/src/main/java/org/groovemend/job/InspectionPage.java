@@ -121,7 +121,11 @@ public final class InspectionPage {
               + (look == 0 ? "." : ", " + look + " more to look at.")
               + unknown;
       case LOOK ->
-          "A person should look: " + look + (look == 1 ? " finding" : " findings") + " outside the limits." + unknown;
+          "A person should look: "
+              + look
+              + (look == 1 ? " finding" : " findings")
+              + " outside the limits."
+              + unknown;
       default -> "Nothing is outside the limits." + unknown;
     };
   }
@@ -147,7 +151,8 @@ public final class InspectionPage {
     facts.add(
         new Fact(
             "Length",
-            String.format(Locale.ROOT, "%d:%06.3f", (long) (side.seconds() / 60), side.seconds() % 60),
+            String.format(
+                Locale.ROOT, "%d:%06.3f", (long) (side.seconds() / 60), side.seconds() % 60),
             "min:s",
             file.frames() + " frames."));
     facts.add(Fact.of("Parts", String.join(", ", side.parts()), ""));

@@ -90,9 +90,7 @@ final class SideListening {
           () -> beside(this::pitch));
       WordSource whole = WholeWords.of(side, survey.levels());
       crew.together(
-          () -> first(() -> clicks(whole)),
-          () -> beside(this::low),
-          () -> beside(this::picture));
+          () -> first(() -> clicks(whole)), () -> beside(this::low), () -> beside(this::picture));
     } catch (UncheckedIOException e) {
       throw e.getCause();
     }
@@ -159,8 +157,7 @@ final class SideListening {
     RangeReader read =
         new WatchedRanges(
             new SideChain(List.of()).reader(whole), progress, "looking for clicks", 0, 1);
-    capture =
-        request.captured().isKnown() ? null : CaptureAnalyser.analyse(read, parameters);
+    capture = request.captured().isKnown() ? null : CaptureAnalyser.analyse(read, parameters);
     CaptureCurve curve = capture == null ? request.captured() : capture.curve();
     ClickStage stage =
         new ClickStage(parameters, ClickAnalyser.analyse(read, parameters, curve), curve);
@@ -177,8 +174,7 @@ final class SideListening {
 
   private void pitch(SideReader reader) throws IOException {
     speed =
-        SpeedAnalyser.analyse(
-            Excerpt.middle(plain(reader, "pitch"), LISTENED_SECONDS), question());
+        SpeedAnalyser.analyse(Excerpt.middle(plain(reader, "pitch"), LISTENED_SECONDS), question());
   }
 
   private void low(SideReader reader) throws IOException {

@@ -84,7 +84,8 @@ final class WordFindings {
     if (Double.isInfinite(music)) {
       to.unknown(Measure.HEADROOM_MUSIC, "Nothing lasts 10 ms.");
     } else {
-      to.number(Measure.HEADROOM_MUSIC, -music, Double.NaN, "Peaks of what lasts, clicks left out.");
+      to.number(
+          Measure.HEADROOM_MUSIC, -music, Double.NaN, "Peaks of what lasts, clicks left out.");
     }
     if (Double.isInfinite(peak)) {
       to.unknown(Measure.HEADROOM_CLICKS, "Every sample is zero.");

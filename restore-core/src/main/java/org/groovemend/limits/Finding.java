@@ -40,6 +40,9 @@ public record Finding(
   public record StatedLimit(String words, String source) {}
 
   public Finding {
-    places = places.size() > MOST_PLACES ? List.copyOf(places.subList(0, MOST_PLACES)) : List.copyOf(places);
+    places =
+        places.size() > MOST_PLACES
+            ? List.copyOf(places.subList(0, MOST_PLACES))
+            : List.copyOf(places);
   }
 }

@@ -35,14 +35,12 @@ public final class Findings {
   /** A word out of those that the measure knows. */
   public Findings word(
       Measure measure, String word, double confidence, String reason, List<Place> places) {
-    return add(
-        measure, Double.NaN, word, profile.of(measure).of(word), confidence, reason, places);
+    return add(measure, Double.NaN, word, profile.of(measure).of(word), confidence, reason, places);
   }
 
   /** Something that could not be told. */
   public Findings unknown(Measure measure, String reason) {
-    return add(
-        measure, Double.NaN, "unknown", Judgement.UNKNOWN, Double.NaN, reason, List.of());
+    return add(measure, Double.NaN, "unknown", Judgement.UNKNOWN, Double.NaN, reason, List.of());
   }
 
   /** Something that is as it should be for want of the thing: "no wall in the spectrum". */
@@ -76,9 +74,7 @@ public final class Findings {
 
   /** In the order of the measures. */
   public List<Finding> all() {
-    return all.stream()
-        .sorted(Comparator.comparing((Finding f) -> Measure.ofKey(f.id())))
-        .toList();
+    return all.stream().sorted(Comparator.comparing((Finding f) -> Measure.ofKey(f.id()))).toList();
   }
 
   /** The gravest verdict; what could not be told asks for nobody by itself. */
@@ -91,5 +87,4 @@ public final class Findings {
     }
     return gravest;
   }
-
 }

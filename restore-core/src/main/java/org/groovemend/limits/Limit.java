@@ -32,7 +32,11 @@ public record Limit(
     }
     if (lookBelow > lookAbove) {
       throw new IllegalArgumentException(
-          "lookBelow " + lookBelow + " lies above lookAbove " + lookAbove + ": nothing would be fine");
+          "lookBelow "
+              + lookBelow
+              + " lies above lookAbove "
+              + lookAbove
+              + ": nothing would be fine");
     }
     if (source.isBlank()) {
       throw new IllegalArgumentException(

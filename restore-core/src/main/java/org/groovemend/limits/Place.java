@@ -15,11 +15,6 @@ public record Place(
 
   public static Place of(long fromFrame, long toFrame, int rate, int channel, String what) {
     return new Place(
-        fromFrame,
-        toFrame,
-        fromFrame / (double) rate,
-        toFrame / (double) rate,
-        channel,
-        what);
+        fromFrame, toFrame, fromFrame / (double) rate, toFrame / (double) rate, channel, what);
   }
 }

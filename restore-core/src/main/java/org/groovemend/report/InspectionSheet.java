@@ -152,7 +152,8 @@ public record InspectionSheet(
 
   private static String caption(String verdict) {
     return switch (verdict) {
-      case "redo" -> "Outside the limits so far that the transfer should be made again, while the disc is at hand";
+      case "redo" ->
+          "Outside the limits so far that the transfer should be made again, while the disc is at hand";
       case "look" -> "Outside the limits: a person should decide";
       case "unknown" -> "Could not be told from this file";
       default -> "Within the limits, or without a limit";

@@ -2,7 +2,9 @@ package org.groovemend.report;
 
 import java.util.Locale;
 
-/** Draws a {@link WallField}: one square, both axes alike, darker where the walls are more often. */
+/**
+ * Draws a {@link WallField}: one square, both axes alike, darker where the walls are more often.
+ */
 final class WallFieldPicture {
   private static final int AREA = 520;
   private static final int TOP = 12 + 2 * Plot.LINE;

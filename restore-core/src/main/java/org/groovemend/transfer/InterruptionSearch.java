@@ -292,7 +292,11 @@ public final class InterruptionSearch implements BlockMeter {
     }
     int slot = slot(i);
     long at = table[slot];
-    if (at > base && mixed[i] == mixed[(int) (at - base)] && next - at < REACH - AHEAD && next - at > 1 && matches(i, (int) (at - base))) {
+    if (at > base
+        && mixed[i] == mixed[(int) (at - base)]
+        && next - at < REACH - AHEAD
+        && next - at > 1
+        && matches(i, (int) (at - base))) {
       lag = next - at;
       matchStart = next - 1;
     }
