@@ -1,0 +1,33 @@
+package org.groovemend.batch;
+
+import com.fasterxml.jackson.core.type.TypeReference;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.HashMap;
+import java.util.Map;
+import org.groovemend.job.Treatment;
+import org.groovemend.ledger.Ledger;
+import org.groovemend.ledger.Sha256;
+import org.groovemend.sealed.CanonicalJson;
+
+/**
+ * Digests of treatments: two that differ only in settings of stages which neither applies have the
+ * same.
+ */
+final class TreatmentDigests {
+
+  private static final TypeReference<Map<String, Object>> MAP = new TypeReference<>() {};
+
+  private final ObjectMapper mapper = new ObjectMapper();
+  private final Map<Treatment, String> known = new HashMap<>();
+
+  /** Whether a ledger was made with this treatment. */
+  boolean sameAs(Treatment treatment, Ledger ledger) {
+    return of(treatment).equals(Sha256.of(CanonicalJson.bytes(ledger.header().treatment())));
+  }
+
+  String of(Treatment treatment) {
+    return known.computeIfAbsent(
+        treatment,
+        t -> Sha256.of(CanonicalJson.bytes(mapper.convertValue(t.asMap(), MAP))));
+  }
+}
