@@ -95,9 +95,15 @@ public final class Batch implements Closeable {
             plan.sides().size());
     long run = catalogue.begin(facts, clock.instant(), roots, plan.sides());
     log.line(
-        "begin  run " + run + ": " + facts.planned() + " sides, " + facts.skipped() + " done before");
+        "begin  run "
+            + run
+            + ": "
+            + facts.planned()
+            + " sides, "
+            + facts.skipped()
+            + " done before");
     BatchOutcome outcome =
-        BatchRun.run(catalogue, plan, out, run, settings, crew, watch, log);
+        BatchRun.run(catalogue, plan, out, run, settings, crew, watch, log, SideJob::run);
     String word =
         outcome.stopped() != null ? outcome.stopped() : outcome.left() > 0 ? "interrupted" : "over";
     log.line(
@@ -128,7 +134,8 @@ public final class Batch implements Closeable {
     for (Path folder : folders) {
       int removed = Leftovers.remove(folder);
       if (removed > 0) {
-        log.line("sweep  " + folder + ": " + removed + " unfinished outputs of a run that was killed");
+        log.line(
+            "sweep  " + folder + ": " + removed + " unfinished outputs of a run that was killed");
       }
     }
   }

@@ -52,8 +52,12 @@ final class BatchLock implements Closeable {
                 + holder(channel)
                 + "; wait until it is done, or choose another --out.");
       }
-      String text = " process " + ProcessHandle.current().pid() + ", since "
-          + now.truncatedTo(ChronoUnit.SECONDS) + "\n";
+      String text =
+          " process "
+              + ProcessHandle.current().pid()
+              + ", since "
+              + now.truncatedTo(ChronoUnit.SECONDS)
+              + "\n";
       channel.truncate(0);
       channel.write(ByteBuffer.wrap(text.getBytes(StandardCharsets.UTF_8)), 0);
       return new BatchLock(channel);

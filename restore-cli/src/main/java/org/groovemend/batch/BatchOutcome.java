@@ -16,7 +16,16 @@ public record BatchOutcome(
     int done, int adopted, List<FailedSide> failed, int left, double seconds, String stopped) {
 
   /** A side and why it failed. */
-  public record FailedSide(PlannedSide side, SideFailure failure) {}
+  public record FailedSide(PlannedSide side, SideFailure failure) {
+
+    /** For people; names the side once. */
+    public String sentence() {
+      FoundSide found = side.order().found();
+      return failure.sentence().contains(found.file().toString())
+          ? failure.sentence()
+          : found.place() + ": " + failure.sentence();
+    }
+  }
 
   public BatchOutcome {
     failed = List.copyOf(failed);

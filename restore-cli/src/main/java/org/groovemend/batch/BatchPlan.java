@@ -77,8 +77,7 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
       }
       SideRow row = rows.get(place);
       OutputNames.Output output = row == null ? names.give(place) : row.output();
-      String key =
-          SideTask.key(digests.of(order.treatment()), order, groove(order, byFile));
+      String key = SideTask.key(digests.of(order.treatment()), order, groove(order, byFile));
       PlannedSide.Why why = why(order, row, key, wish);
       if (why == null) {
         skipped.add(order);
@@ -114,8 +113,7 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
           order.grooveOf(),
           name,
           Files.size(order.grooveOf()),
-          Files.getLastModifiedTime(order.grooveOf())
-              .to(TimeUnit.NANOSECONDS));
+          Files.getLastModifiedTime(order.grooveOf()).to(TimeUnit.NANOSECONDS));
     } catch (IOException e) {
       // told when the side is done
       return new FoundSide(order.grooveOf(), name, -1, 0);
@@ -148,7 +146,8 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
       return PlannedSide.Why.MISSING;
     }
     boolean touched =
-        order.found().bytes() != row.bytes() || order.found().modifiedNanos() != row.modifiedNanos();
+        order.found().bytes() != row.bytes()
+            || order.found().modifiedNanos() != row.modifiedNanos();
     return touched ? PlannedSide.Why.ORIGINAL : null;
   }
 

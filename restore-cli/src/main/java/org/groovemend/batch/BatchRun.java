@@ -15,10 +15,10 @@ import org.groovemend.chain.Progress;
 import org.groovemend.stage.Crew;
 
 /**
- * Does what a plan says: sides at once, as many as threads and memory allow, the longest first, each
- * on one thread; a side that is longer than its share of the rest gets all threads. What fails is
- * noted, the rest goes on. A side for which memory did not suffice is tried once more at the end,
- * alone.
+ * Does what a plan says: sides at once, as many as threads and memory allow, the longest first,
+ * each on one thread; a side that is longer than its share of the rest gets all threads. What fails
+ * is noted, the rest goes on. A side for which memory did not suffice is tried once more at the
+ * end, alone.
  */
 public final class BatchRun {
 
@@ -32,6 +32,7 @@ public final class BatchRun {
   private final Crew crew;
   private final BatchWatch watch;
   private final BatchLog log;
+  private final SideWork work;
   private final SideQueue queue;
   private final Budget memory;
   private final AtomicInteger done = new AtomicInteger();
@@ -50,7 +51,8 @@ public final class BatchRun {
       BatchSettings settings,
       Crew crew,
       BatchWatch watch,
-      BatchLog log) {
+      BatchLog log,
+      SideWork work) {
     this.catalogue = catalogue;
     this.out = out;
     this.run = run;
@@ -58,6 +60,7 @@ public final class BatchRun {
     this.crew = crew;
     this.watch = watch;
     this.log = log;
+    this.work = work;
     this.queue = new SideQueue(plan.sides(), settings.threads());
     this.memory = new Budget(settings.memoryBytes());
     this.disk = new DiskRoom(out, FREE_BYTES);
@@ -68,6 +71,7 @@ public final class BatchRun {
    *
    * @param run number of the run in the catalogue, which holds all sides of the plan
    * @param crew of all threads, for sides that get them all
+   * @param work what does one side
    */
   static BatchOutcome run(
       Catalogue catalogue,
@@ -77,15 +81,16 @@ public final class BatchRun {
       BatchSettings settings,
       Crew crew,
       BatchWatch watch,
-      BatchLog log) {
-    return new BatchRun(catalogue, plan, out, run, settings, crew, watch, log).run();
+      BatchLog log,
+      SideWork work) {
+    return new BatchRun(catalogue, plan, out, run, settings, crew, watch, log, work).run();
   }
 
   private BatchOutcome run() {
     long began = System.nanoTime();
     List<Thread> workers = new ArrayList<>();
     for (int i = 0; i < Math.min(settings.threads(), queue.size()); i++) {
-      Thread worker = new Thread(this::work, "groovemend-side-" + (i + 1));
+      Thread worker = new Thread(this::workOn, "groovemend-side-" + (i + 1));
       worker.setDaemon(true);
       worker.start();
       workers.add(worker);
@@ -118,7 +123,7 @@ public final class BatchRun {
     return stopped != null || watch.stopping();
   }
 
-  private void work() {
+  private void workOn() {
     while (!stopping()) {
       SideQueue.Next next = queue.next();
       if (next == null) {
@@ -182,9 +187,7 @@ public final class BatchRun {
         catalogue.done(side, settings.version(), result, settings.clock().instant());
         done.incrementAndGet();
         watch.over(side, true, seconds(began));
-        log.line(
-            String.format(
-                Locale.ROOT, "done   %s: %.1f s", place(side), result.seconds()));
+        log.line(String.format(Locale.ROOT, "done   %s: %.1f s", place(side), result.seconds()));
       } finally {
         disk.giveBack(needs.disk());
       }
@@ -205,7 +208,7 @@ public final class BatchRun {
     SideJob.requireFree(task);
     Files.createDirectories(task.outFolder());
     catalogue.started(run, side, settings.clock().instant());
-    return SideJob.run(task, hands == 1 ? Crew.alone() : crew, progress);
+    return work.run(task, hands == 1 ? Crew.alone() : crew, progress);
   }
 
   private SideTask task(PlannedSide side) {
@@ -238,8 +241,9 @@ public final class BatchRun {
         trouble instanceof DiskRoom.TooLittleException room
             ? new SideFailure("io", room.getMessage())
             : settings.explain().apply(trouble, side.order());
-    log.line("failed " + place(side) + ": " + failure.sentence());
-    failed.add(new BatchOutcome.FailedSide(side, failure));
+    BatchOutcome.FailedSide one = new BatchOutcome.FailedSide(side, failure);
+    log.line("failed " + one.sentence());
+    failed.add(one);
     catalogue.failed(side, failure, seconds(began), settings.clock().instant());
     watch.over(side, false, seconds(began));
   }

@@ -2,8 +2,8 @@ package org.groovemend.batch;
 
 /**
  * Room that sides under work share: memory, and free space of the disk that results go to. Who asks
- * waits until enough is free again; who is alone gets whatever he asks for, so that nobody waits for
- * ever.
+ * waits until enough is free again; who is alone gets whatever he asks for, so that nobody waits
+ * for ever.
  */
 final class Budget {
 

@@ -24,8 +24,8 @@ import java.util.Map;
 import org.sqlite.SQLiteConfig;
 
 /**
- * The catalogue of a collection: a SQLite file in the output folder. What a method has written is on
- * the disk when it returns. Safe for use by several threads.
+ * The catalogue of a collection: a SQLite file in the output folder. What a method has written is
+ * on the disk when it returns. Safe for use by several threads.
  */
 public final class Catalogue implements Closeable {
 
@@ -48,6 +48,7 @@ public final class Catalogue implements Closeable {
     Catalogue catalogue = connect(file, false);
     try {
       catalogue.requireOurs();
+      catalogue.writeAhead();
       CatalogueSchema.migrate(catalogue.connection, CatalogueSchema.STEPS);
       return catalogue;
     } catch (SQLException e) {
@@ -96,7 +97,6 @@ public final class Catalogue implements Closeable {
     if (readOnly) {
       config.setReadOnly(true);
     } else {
-      config.setJournalMode(SQLiteConfig.JournalMode.WAL);
       config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
     }
     // as a URI, since a path may hold what the driver takes for settings
@@ -109,6 +109,13 @@ public final class Catalogue implements Closeable {
       return new Catalogue(file, config.createConnection(uri));
     } catch (SQLException e) {
       throw trouble(file, e);
+    }
+  }
+
+  /** Readers and the writer do not wait for one another; only once the file is known to be ours. */
+  private void writeAhead() throws SQLException {
+    try (Statement statement = connection.createStatement()) {
+      statement.execute("PRAGMA journal_mode = WAL");
     }
   }
 
@@ -299,8 +306,7 @@ public final class Catalogue implements Closeable {
     whole(
         () ->
             update(
-                "UPDATE side SET state = 'waiting' WHERE place = ?",
-                side.order().found().place()));
+                "UPDATE side SET state = 'waiting' WHERE place = ?", side.order().found().place()));
   }
 
   /** Ends a run. */

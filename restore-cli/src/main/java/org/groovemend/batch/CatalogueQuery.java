@@ -33,7 +33,6 @@ public record CatalogueQuery(String sql, List<Object> values) {
     return names;
   }
 
-
   /** Every run so far. */
   public static CatalogueQuery runs() {
     return new CatalogueQuery("SELECT * FROM run ORDER BY id", List.of());
@@ -44,7 +43,8 @@ public record CatalogueQuery(String sql, List<Object> values) {
    *     place~shelf/78s/*}; all must hold
    * @param sort column to sort by, with "-" before it from high to low; null for places
    * @param limit at most so many rows; 0 for all
-   * @throws IllegalArgumentException if a condition or a column cannot be; the message is a sentence
+   * @throws IllegalArgumentException if a condition or a column cannot be; the message is a
+   *     sentence
    */
   public static CatalogueQuery of(List<String> conditions, String sort, int limit) {
     StringBuilder sql = new StringBuilder("SELECT * FROM side");

@@ -28,7 +28,8 @@ public final class CollectionWalk {
   private static final Pattern AUDIO =
       Pattern.compile("(?i).+\\.(wav|wave|bwf|rf64|bw64|aif|aiff|aifc|flac)");
 
-  private static final Pattern RESULT = Pattern.compile("(?i)(.+)\\.(restored\\.wav|removed\\.\\w+)");
+  private static final Pattern RESULT =
+      Pattern.compile("(?i)(.+)\\.(restored\\.wav|removed\\.\\w+)");
 
   private record Folder(Path path, String place) {}
 
@@ -52,8 +53,7 @@ public final class CollectionWalk {
 
   /** A folder with all that is in it. */
   public void folder(Path folder) {
-    folders.add(new Folder(folder, names.of(folder)));
-    follow(folders);
+    enterAll(new Folder(folder, names.of(folder)));
   }
 
   /**
@@ -87,8 +87,7 @@ public final class CollectionWalk {
         boolean isFolder = Files.isDirectory(entry);
         if (matcher.matches(below)) {
           if (isFolder) {
-            folders.add(new Folder(entry, name + "/" + joined(below)));
-            follow(folders);
+            enterAll(new Folder(entry, name + "/" + joined(below)));
           } else {
             fileByName(entry, name + "/" + joined(below));
           }
@@ -101,7 +100,14 @@ public final class CollectionWalk {
 
   /** All that was found. */
   public Collected finish() {
-    follow(links);
+    while (!links.isEmpty()) {
+      Folder next = links.poll();
+      if (Files.isDirectory(next.path())) {
+        enterAll(next);
+      } else {
+        fileByName(next.path(), next.place());
+      }
+    }
     sides.sort(Comparator.comparing(FoundSide::place));
     return new Collected(sides, troubles, passedOver);
   }
@@ -111,17 +117,10 @@ public final class CollectionWalk {
     troubles.add(sentence);
   }
 
-  private void follow(Deque<Folder> waiting) {
-    while (!waiting.isEmpty()) {
-      Folder next = waiting.poll();
-      if (Files.isDirectory(next.path())) {
-        enter(next);
-      } else {
-        fileByName(next.path(), next.place());
-      }
-      while (!folders.isEmpty()) {
-        enter(folders.poll());
-      }
+  private void enterAll(Folder top) {
+    enter(top);
+    while (!folders.isEmpty()) {
+      enter(folders.poll());
     }
   }
 
@@ -179,8 +178,7 @@ public final class CollectionWalk {
     FoundSide side;
     try {
       BasicFileAttributes is = Files.readAttributes(file, BasicFileAttributes.class);
-      side =
-          new FoundSide(file, place, is.size(), is.lastModifiedTime().to(TimeUnit.NANOSECONDS));
+      side = new FoundSide(file, place, is.size(), is.lastModifiedTime().to(TimeUnit.NANOSECONDS));
     } catch (IOException e) {
       // told when it is to be read
       side = new FoundSide(file, place, -1, 0);
@@ -193,8 +191,7 @@ public final class CollectionWalk {
   private static boolean ownResult(Path file, String name) {
     var matcher = RESULT.matcher(name);
     return matcher.matches()
-        && Files.exists(
-            file.resolveSibling(matcher.group(1) + ".ledger.jsonl"));
+        && Files.exists(file.resolveSibling(matcher.group(1) + ".ledger.jsonl"));
   }
 
   private static Path real(Path path) {

@@ -62,8 +62,7 @@ public final class OutputNames {
       return 1;
     }
     CRC32 sum = new CRC32();
-    sum.update(
-        key(new Output(folder(place), stem(place))).getBytes(StandardCharsets.UTF_8));
+    sum.update(key(new Output(folder(place), stem(place))).getBytes(StandardCharsets.UTF_8));
     return 1 + (int) (sum.getValue() % shards);
   }
 
@@ -90,8 +89,7 @@ public final class OutputNames {
 
   /** A name cut short and told from others by eight digits of the digest of its place. */
   private static String marked(String name, String place) {
-    String mark =
-        "~" + Sha256.of(place.getBytes(StandardCharsets.UTF_8)).substring(0, 8);
+    String mark = "~" + Sha256.of(place.getBytes(StandardCharsets.UTF_8)).substring(0, 8);
     int end = name.length();
     while (bytes(name.substring(0, end)) > LONGEST - mark.length()) {
       end = name.offsetByCodePoints(end, -1);

@@ -9,8 +9,8 @@ import org.groovemend.job.Treatment;
 import org.groovemend.stage.StageId;
 
 /**
- * How long a side takes, and how much room and memory: rough beforehand, from the length of its file
- * alone; time is put right by what sides of earlier runs took.
+ * How long a side takes, and how much room and memory: rough beforehand, from the length of its
+ * file alone; time is put right by what sides of earlier runs took.
  */
 final class SideCost {
 
@@ -124,8 +124,8 @@ final class SideCost {
   }
 
   /**
-   * Bytes of memory that a side needs at a time; see docs/explanation/performance.md: windows of all
-   * stages, which grow with rate, channels and threads, not with length.
+   * Bytes of memory that a side needs at a time; see docs/explanation/performance.md: windows of
+   * all stages, which grow with rate, channels and threads, not with length.
    *
    * @param hands threads at work on it
    */

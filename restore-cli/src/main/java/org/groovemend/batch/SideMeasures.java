@@ -47,7 +47,8 @@ final class SideMeasures {
     measures.put("frames", original.frames());
     measures.put("captured", ledger.header().capturedThrough());
     measures.put(
-        "stages", String.join(",", ledger.header().stages().stream().map(AppliedStage::name).toList()));
+        "stages",
+        String.join(",", ledger.header().stages().stream().map(AppliedStage::name).toList()));
   }
 
   private void edits() {

@@ -66,7 +66,9 @@ final class SqliteFolder {
   static void sweep(Path folder, Instant before) throws IOException {
     try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "sqlite-*")) {
       for (Path file : files) {
-        if (Files.getLastModifiedTime(file, LinkOption.NOFOLLOW_LINKS).toInstant().isBefore(before)) {
+        if (Files.getLastModifiedTime(file, LinkOption.NOFOLLOW_LINKS)
+            .toInstant()
+            .isBefore(before)) {
           Files.deleteIfExists(file);
         }
       }

@@ -27,7 +27,6 @@ final class TreatmentDigests {
 
   String of(Treatment treatment) {
     return known.computeIfAbsent(
-        treatment,
-        t -> Sha256.of(CanonicalJson.bytes(mapper.convertValue(t.asMap(), MAP))));
+        treatment, t -> Sha256.of(CanonicalJson.bytes(mapper.convertValue(t.asMap(), MAP))));
   }
 }

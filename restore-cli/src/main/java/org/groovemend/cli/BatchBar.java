@@ -61,7 +61,11 @@ final class BatchBar implements BatchWatch {
    * @param out where to draw, or null
    */
   BatchBar(
-      PrintStream out, LongSupplier nanoClock, BatchPlan plan, int threads, BooleanSupplier stopping) {
+      PrintStream out,
+      LongSupplier nanoClock,
+      BatchPlan plan,
+      int threads,
+      BooleanSupplier stopping) {
     this.out = out;
     this.nanoClock = nanoClock;
     this.stopping = stopping;
@@ -134,8 +138,7 @@ final class BatchBar implements BatchWatch {
       double seconds = (now - one.getValue().began) / 1e9;
       inHand += Math.min(seconds / prior, NEARLY * one.getKey().expectedSeconds());
     }
-    double factor =
-        (prior * PRIOR_SECONDS + spent) / (PRIOR_SECONDS + behind + inHand);
+    double factor = (prior * PRIOR_SECONDS + spent) / (PRIOR_SECONDS + behind + inHand);
     return factor * Math.max(0, total - behind - inHand) / threads;
   }
 

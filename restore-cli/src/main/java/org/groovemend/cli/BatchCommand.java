@@ -99,7 +99,8 @@ final class BatchCommand implements Callable<Integer> {
 
   @Option(
       names = "--clips",
-      description = "Put clips to listen to into the pages, which are then up to 15 megabytes each.")
+      description =
+          "Put clips to listen to into the pages, which are then up to 15 megabytes each.")
   private boolean clips;
 
   @Option(names = "--no-page", description = "Make no report pages.")
@@ -156,8 +157,7 @@ final class BatchCommand implements Callable<Integer> {
     BatchRules read = rules == null ? BatchRules.NONE : BatchRules.read(rules);
     OutPlace.requireFolder(out);
     BatchPlan.Wish wish =
-        new BatchPlan.Wish(
-            out, page(), Version.number(), anyVersion, again, part[0], part[1]);
+        new BatchPlan.Wish(out, page(), Version.number(), anyVersion, again, part[0], part[1]);
     if (dryRun) {
       Batch.Known known = Batch.look(out, part[0], part[1]);
       BatchOrders.Found found =
@@ -254,8 +254,7 @@ final class BatchCommand implements Callable<Integer> {
 
   /** Why a side failed; where a fault of the program lies is for its log. */
   private SideFailure explain(Throwable trouble, SideOrder order) {
-    Failures.Failure told =
-        Failures.describe(trouble, List.of(order.found().file()), true);
+    Failures.Failure told = Failures.describe(trouble, List.of(order.found().file()), true);
     if (common.debug()) {
       trouble.printStackTrace(spec.commandLine().getErr());
     }

@@ -27,8 +27,8 @@ import org.groovemend.job.TimeRange;
 import org.groovemend.stage.StageId;
 
 /**
- * A list of sides with what is known of them: a table (CSV, RFC 4180, UTF-8, a header line first) or
- * JSON Lines. A line without a path speaks of all sides of its disc.
+ * A list of sides with what is known of them: a table (CSV, RFC 4180, UTF-8, a header line first)
+ * or JSON Lines. A line without a path speaks of all sides of its disc.
  */
 final class BatchManifest {
 
@@ -137,7 +137,10 @@ final class BatchManifest {
         String stage = name.substring(0, dot);
         if (StageId.ofKey(stage).isEmpty()) {
           throw new UsageException(
-              where + ": the column \"" + name + "\" names no stage; facts have no dot in their name");
+              where
+                  + ": the column \""
+                  + name
+                  + "\" names no stage; facts have no dot in their name");
         }
         @SuppressWarnings("unchecked")
         Map<String, Object> settings =

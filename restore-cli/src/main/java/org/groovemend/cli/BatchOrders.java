@@ -46,8 +46,7 @@ final class BatchOrders {
    * @param sources folders, files, patterns and manifests
    * @param names of folders; those new are added
    */
-  static Found of(
-      List<Path> sources, BatchRules rules, Treatment base, RootNames names, Path out)
+  static Found of(List<Path> sources, BatchRules rules, Treatment base, RootNames names, Path out)
       throws IOException {
     return new BatchOrders(rules, base, names, out).find(sources);
   }
@@ -117,11 +116,13 @@ final class BatchOrders {
       base = base.resolve(part);
     }
     walk.trouble(
-        source + ": there is no such file or folder; check the path, or whether its disk is there.");
+        source
+            + ": there is no such file or folder; check the path, or whether its disk is there.");
   }
 
   private static Path parent(Path file) {
-    return Objects.requireNonNull(file.toAbsolutePath().normalize().getParent(), "a file lies somewhere");
+    return Objects.requireNonNull(
+        file.toAbsolutePath().normalize().getParent(), "a file lies somewhere");
   }
 
   private SideOrder order(FoundSide side) {
@@ -129,8 +130,7 @@ final class BatchOrders {
     BatchRules.Known known =
         entry == null
             ? new BatchRules.Known(side, null, null, null, Map.of())
-            : new BatchRules.Known(
-                side, entry.disc(), entry.side(), entry.series(), entry.facts());
+            : new BatchRules.Known(side, entry.disc(), entry.side(), entry.series(), entry.facts());
     List<BatchLayer> layers = new ArrayList<>(rules.layers(known));
     if (known.disc() != null) {
       layers.addAll(discs.getOrDefault(known.disc(), List.of()));

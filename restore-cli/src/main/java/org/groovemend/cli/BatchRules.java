@@ -11,8 +11,8 @@ import java.util.Map;
 import org.groovemend.batch.FoundSide;
 
 /**
- * A file of rules (YAML 1.2): which series of a collection are treated otherwise, and what holds for
- * all sides of a disc. Strict as treatment files are.
+ * A file of rules (YAML 1.2): which series of a collection are treated otherwise, and what holds
+ * for all sides of a disc. Strict as treatment files are.
  */
 final class BatchRules {
 
@@ -124,7 +124,8 @@ final class BatchRules {
     }
     if (conditions.isEmpty()) {
       throw map.refused(
-          "name", "the series \"" + map.get("name") + "\" has no condition; give path, disc or facts");
+          "name",
+          "the series \"" + map.get("name") + "\" has no condition; give path, disc or facts");
     }
     return new Series(
         map.text("name"), conditions, new BatchLayer(treatment(map), null, null, folder));
@@ -132,8 +133,7 @@ final class BatchRules {
 
   private static PathMatcher matcher(YamlMap map, String key) {
     String pattern = map.text(key);
-    return map.within(
-        key, () -> FileSystems.getDefault().getPathMatcher("glob:" + pattern));
+    return map.within(key, () -> FileSystems.getDefault().getPathMatcher("glob:" + pattern));
   }
 
   /** Names of the series that a side belongs to. */

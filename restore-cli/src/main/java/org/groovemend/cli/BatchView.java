@@ -78,6 +78,8 @@ final class BatchView {
       one.put("side", side.order().sideName());
       one.put("series", side.order().series());
       one.put("output", side.output().folder() + "/" + side.output().name());
+      one.put(
+          "grooveOf", side.order().grooveOf() == null ? null : side.order().grooveOf().toString());
       one.put("why", side.why().name().toLowerCase(Locale.ROOT));
       one.put("treatment", side.order().treatment().asMap());
       one.put("expectedSeconds", side.expectedSeconds() * plan.factor());
@@ -102,15 +104,7 @@ final class BatchView {
             + (outcome.left() > 0 ? ", " + outcome.left() + " left" : "")
             + ", in "
             + ProgressBar.duration(outcome.seconds()));
-    outcome
-        .failed()
-        .forEach(
-            one ->
-                out.println(
-                    "  "
-                        + one.side().order().found().place()
-                        + ": "
-                        + one.failure().sentence()));
+    outcome.failed().forEach(one -> out.println("  " + one.sentence()));
     found.troubles().forEach(trouble -> out.println("  trouble: " + trouble));
     out.println("  results and catalogue  " + folder);
     out.flush();

@@ -77,7 +77,8 @@ final class CatalogueCommand implements Callable<Integer> {
 
   @Option(
       names = "--jsonl",
-      description = "JSON Lines: one flat object a side, the same keys in each, as table readers want.")
+      description =
+          "JSON Lines: one flat object a side, the same keys in each, as table readers want.")
   private boolean jsonl;
 
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
@@ -170,8 +171,7 @@ final class CatalogueCommand implements Callable<Integer> {
     Json.print(out, all);
   }
 
-  private void text(Catalogue catalogue, CatalogueQuery query, PrintWriter out)
-      throws IOException {
+  private void text(Catalogue catalogue, CatalogueQuery query, PrintWriter out) throws IOException {
     Map<Object, Integer> states = new LinkedHashMap<>();
     catalogue.forEach(
         query,
@@ -186,7 +186,11 @@ final class CatalogueCommand implements Callable<Integer> {
                     + " planned, "
                     + (row.get("ended_utc") == null
                         ? "not ended"
-                        : row.get("done") + " done, " + row.get("failed") + " failed: " + row.get("outcome")));
+                        : row.get("done")
+                            + " done, "
+                            + row.get("failed")
+                            + " failed: "
+                            + row.get("outcome")));
             return;
           }
           states.merge(row.get("state"), 1, Integer::sum);

@@ -46,6 +46,8 @@ class HelpTest {
         Set.of(
             "bag",
             "bands",
+            "batch",
+            "catalogue",
             "demo",
             "disc",
             "noise",
