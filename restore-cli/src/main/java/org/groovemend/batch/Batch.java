@@ -123,11 +123,13 @@ public final class Batch implements Closeable {
     return outcome;
   }
 
-  /** Removes what a run that was killed has left hidden beside results. */
+  /**
+   * Removes what a run that was killed, or could not clear away, has left hidden beside results.
+   */
   private void sweep(Map<String, SideRow> rows) throws IOException {
     Set<Path> folders = new HashSet<>();
     for (SideRow row : rows.values()) {
-      if (row.state() == SideState.RUNNING) {
+      if (row.state() == SideState.RUNNING || row.state() == SideState.FAILED) {
         folders.add(out.resolve(row.output().folder()));
       }
     }

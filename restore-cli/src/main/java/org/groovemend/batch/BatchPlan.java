@@ -62,10 +62,12 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
    * @param rows of the catalogue by place; empty if there is none yet
    */
   public static BatchPlan of(List<SideOrder> orders, Map<String, SideRow> rows, Wish wish) {
-    OutputNames names = new OutputNames();
-    rows.values().forEach(row -> names.keep(row.output()));
+    // a large collection of which nothing is new needs neither
+    OutputNames names = null;
     Map<Path, FoundSide> byFile = new HashMap<>();
-    orders.forEach(order -> byFile.put(order.found().file(), order.found()));
+    if (orders.stream().anyMatch(order -> order.grooveOf() != null)) {
+      orders.forEach(order -> byFile.put(order.found().file(), order.found()));
+    }
     TreatmentDigests digests = new TreatmentDigests();
     SideCost cost = new SideCost(rows.values(), wish.page());
     List<PlannedSide> todo = new ArrayList<>();
@@ -76,6 +78,12 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
         continue;
       }
       SideRow row = rows.get(place);
+      if (row == null && names == null) {
+        names = new OutputNames();
+        for (SideRow known : rows.values()) {
+          names.keep(known.output());
+        }
+      }
       OutputNames.Output output = row == null ? names.give(place) : row.output();
       String key = SideTask.key(digests.of(order.treatment()), order, groove(order, byFile));
       PlannedSide.Why why = why(order, row, key, wish);

@@ -356,18 +356,16 @@ public final class Catalogue implements Closeable {
   private <T> T whole(Work<T> work) throws IOException {
     try {
       connection.setAutoCommit(false);
-      try {
-        T result = work.run();
-        connection.commit();
-        return result;
-      } catch (SQLException | IOException | RuntimeException e) {
-        connection.rollback();
-        throw e;
-      } finally {
-        connection.setAutoCommit(true);
-      }
+      T result = work.run();
+      connection.commit();
+      connection.setAutoCommit(true);
+      return result;
     } catch (SQLException e) {
+      CatalogueSchema.takeBack(connection, e);
       throw trouble(e);
+    } catch (IOException | RuntimeException e) {
+      CatalogueSchema.takeBack(connection, e);
+      throw e;
     }
   }
 

@@ -135,18 +135,31 @@ final class CatalogueSchema {
    */
   static void migrate(Connection connection, List<String> steps) throws SQLException {
     for (int version = versionOf(connection); version < steps.size(); version++) {
-      connection.setAutoCommit(false);
       try (Statement statement = connection.createStatement()) {
+        connection.setAutoCommit(false);
         statement.executeUpdate(steps.get(version));
         statement.executeUpdate("PRAGMA application_id = " + APPLICATION_ID);
         statement.executeUpdate("PRAGMA user_version = " + (version + 1));
         connection.commit();
-      } catch (SQLException e) {
-        connection.rollback();
-        throw e;
-      } finally {
         connection.setAutoCommit(true);
+      } catch (SQLException e) {
+        takeBack(connection, e);
+        throw e;
       }
+    }
+  }
+
+  /** Ends a transaction that failed. SQLite has ended it already if, say, the disk is full. */
+  static void takeBack(Connection connection, Exception reason) {
+    try {
+      connection.rollback();
+    } catch (SQLException e) {
+      reason.addSuppressed(e);
+    }
+    try {
+      connection.setAutoCommit(true);
+    } catch (SQLException e) {
+      reason.addSuppressed(e);
     }
   }
 }

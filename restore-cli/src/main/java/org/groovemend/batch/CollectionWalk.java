@@ -68,7 +68,8 @@ public final class CollectionWalk {
     if (!whole.startsWith(top)) {
       top = whole.getParent();
     }
-    return take(file, names.of(top) + "/" + joined(top.relativize(whole)));
+    String place = names.of(top) + "/" + joined(top.relativize(whole));
+    return take(file, place, real(file), attributes(file));
   }
 
   /** What a pattern names below a folder: folders with all that is in them, and files. */
@@ -132,15 +133,28 @@ public final class CollectionWalk {
     for (Path entry : entries(folder.path())) {
       String name = entry.getFileName().toString();
       Folder next = new Folder(entry, folder.place() + "/" + name);
+      // one question to the system for each entry: there may be hundreds of thousands
+      BasicFileAttributes is = attributes(entry, LinkOption.NOFOLLOW_LINKS);
       if (name.startsWith(".")) {
         passedOver++;
-      } else if (Files.isSymbolicLink(entry)) {
+      } else if (is != null && is.isSymbolicLink()) {
         links.add(next);
-      } else if (Files.isDirectory(entry, LinkOption.NOFOLLOW_LINKS)) {
+      } else if (is != null && is.isDirectory()) {
         folders.add(next);
+      } else if (isSide(entry, name)) {
+        take(entry, next.place(), real.resolve(name), is);
       } else {
-        fileByName(entry, next.place());
+        passedOver++;
       }
+    }
+  }
+
+  /** What a file is, null if the system does not tell; that is told when it is to be read. */
+  private static BasicFileAttributes attributes(Path file, LinkOption... how) {
+    try {
+      return Files.readAttributes(file, BasicFileAttributes.class, how);
+    } catch (IOException e) {
+      return null;
     }
   }
 
@@ -163,26 +177,25 @@ public final class CollectionWalk {
   }
 
   private void fileByName(Path file, String place) {
-    String name = file.getFileName().toString();
-    if (!AUDIO.matcher(name).matches() || name.startsWith(".") || ownResult(file, name)) {
+    if (isSide(file, file.getFileName().toString())) {
+      take(file, place, real(file), attributes(file));
+    } else {
       passedOver++;
-      return;
     }
-    take(file, place);
   }
 
-  private FoundSide take(Path file, String place) {
-    if (!taken.add(real(file))) {
+  private static boolean isSide(Path file, String name) {
+    return AUDIO.matcher(name).matches() && !name.startsWith(".") && !ownResult(file, name);
+  }
+
+  private FoundSide take(Path file, String place, Path real, BasicFileAttributes is) {
+    if (!taken.add(real)) {
       return null;
     }
-    FoundSide side;
-    try {
-      BasicFileAttributes is = Files.readAttributes(file, BasicFileAttributes.class);
-      side = new FoundSide(file, place, is.size(), is.lastModifiedTime().to(TimeUnit.NANOSECONDS));
-    } catch (IOException e) {
-      // told when it is to be read
-      side = new FoundSide(file, place, -1, 0);
-    }
+    FoundSide side =
+        is == null
+            ? new FoundSide(file, place, -1, 0)
+            : new FoundSide(file, place, is.size(), is.lastModifiedTime().to(TimeUnit.NANOSECONDS));
     sides.add(side);
     return side;
   }

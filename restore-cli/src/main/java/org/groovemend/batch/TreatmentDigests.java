@@ -2,7 +2,7 @@ package org.groovemend.batch;
 
 import com.fasterxml.jackson.core.type.TypeReference;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.Map;
 import org.groovemend.job.Treatment;
 import org.groovemend.ledger.Ledger;
@@ -18,7 +18,9 @@ final class TreatmentDigests {
   private static final TypeReference<Map<String, Object>> MAP = new TypeReference<>() {};
 
   private final ObjectMapper mapper = new ObjectMapper();
-  private final Map<Treatment, String> known = new HashMap<>();
+
+  /** Sides of one series share one treatment; looking for an equal one would take longer. */
+  private final Map<Treatment, String> known = new IdentityHashMap<>();
 
   /** Whether a ledger was made with this treatment. */
   boolean sameAs(Treatment treatment, Ledger ledger) {

@@ -17,7 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class BatchKillTest {
 
-  private static final int SIDES = 6;
+  private static final int SIDES = 5;
   private static final int KILLS = 4;
   private static final long SEED = 5;
 
@@ -36,7 +36,8 @@ class BatchKillTest {
             "--out",
             dir.resolve(out).toString(),
             "--stages",
-            "clicks,noise",
+            "clicks",
+            "--no-page",
             "--now",
             "2026-01-02T03:04:05Z")
         .redirectErrorStream(true)
