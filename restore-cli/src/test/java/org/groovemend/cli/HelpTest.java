@@ -48,6 +48,8 @@ class HelpTest {
             "bag",
             "bands",
             "compare",
+            "batch",
+            "catalogue",
             "demo",
             "disc",
             "noise",

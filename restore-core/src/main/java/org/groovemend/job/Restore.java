@@ -84,7 +84,7 @@ public final class Restore {
   private RestoreOutcome run() throws IOException {
     try (SideReader side = SideFiles.open(request.side())) {
       AudioFormat format = side.format();
-      LedgerNames names = LedgerNames.of(request.side(), format.containerBits());
+      LedgerNames names = request.names(format.containerBits());
       requireFree(names);
       CurvePlan.requireSensible(request.treatment());
       remarks.addAll(side.notices());
