@@ -23,7 +23,8 @@ class AuditCommandTest {
     side = dir.resolve("side.wav");
     SmallSide.write(side, 3);
     CommandRun run =
-        CommandRun.of("restore", side, "--stages", "clicks", "--out", dir.resolve("out"), "--quiet");
+        CommandRun.of(
+            "restore", side, "--stages", "clicks", "--out", dir.resolve("out"), "--quiet");
     assertEquals(0, run.code(), run.err());
     copy = dir.resolve("out/side.restored.wav");
   }
@@ -79,8 +80,7 @@ class AuditCommandTest {
     assertEquals(0, run.code(), run.err());
     String html = Files.readString(page);
     assertFalse(html.contains("http://") || html.contains("https://"), "an address in the page");
-    assertEquals(
-        ExitCode.OUTPUT_EXISTS, CommandRun.of("audit", side, copy, "--page", page).code());
+    assertEquals(ExitCode.OUTPUT_EXISTS, CommandRun.of("audit", side, copy, "--page", page).code());
     assertEquals(0, CommandRun.of("audit", side, copy, "--page", page, "--replace").code());
     CommandRun over = CommandRun.of("audit", side, copy, "--page", side, "--replace");
     assertEquals(ExitCode.USAGE, over.code(), over.err());

@@ -62,15 +62,13 @@ record MeasuredAudit(
       timeline = new BandLimited(timeline, lower);
       compared = new BandLimited(derivative, lower);
     }
-    AlignedSide aligned =
-        new AlignedSide(timeline, alignment.moved(whole), derivative.frames());
+    AlignedSide aligned = new AlignedSide(timeline, alignment.moved(whole), derivative.frames());
     Model[] models = new ModelChoice(aligned, compared, step).run();
-    if (part != 0 && Aligner.timeline(original, rate, alignment.factor()) == original
+    if (part != 0
+        && Aligner.timeline(original, rate, alignment.factor()) == original
         && filtered(models)) {
       // a filter's own delay is no part of the place, and a filter holds any delay
-      aligned =
-          new AlignedSide(
-              original, alignment.moved(Math.round(part)), derivative.frames());
+      aligned = new AlignedSide(original, alignment.moved(Math.round(part)), derivative.frames());
       compared = derivative;
       models = new ModelChoice(aligned, compared, step).run();
     }

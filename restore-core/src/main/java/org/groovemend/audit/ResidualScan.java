@@ -31,6 +31,7 @@ final class ResidualScan {
   private static final double HIGH_STEPS = 2;
 
   private static final double LOW_STEPS = 1.3;
+
   /** In what a model leaves that follows the sound. */
   private static final double HIGH_FOLLOWING = 10;
 

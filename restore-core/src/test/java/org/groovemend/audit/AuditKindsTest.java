@@ -124,8 +124,7 @@ class AuditKindsTest {
     assertEquals(Set.of(Finding.Kind.PLACE, Finding.Kind.CUT), kinds(o), o.findings().toString());
     assertEquals(12_345, number(o, Finding.Kind.PLACE, "samples"));
     assertEquals(0, o.differenceCount());
-    List<Finding> cuts =
-        o.findings().stream().filter(f -> f.kind() == Finding.Kind.CUT).toList();
+    List<Finding> cuts = o.findings().stream().filter(f -> f.kind() == Finding.Kind.CUT).toList();
     assertEquals(2, cuts.size());
     assertEquals(12_345 / 44_100.0, (double) cuts.get(0).figures().get("missingSeconds"), 1e-9);
     assertEquals(23_456 / 44_100.0, (double) cuts.get(1).figures().get("missingSeconds"), 1e-9);
@@ -224,8 +223,9 @@ class AuditKindsTest {
         // mean power over the band, ends included
         double sum = 0;
         for (int i = 0; i <= 100; i++) {
-          double f = b.centreHertz() * Math.pow(2, -1 / 6.0)
-              + i / 100.0 * b.centreHertz() * (Math.pow(2, 1 / 6.0) - Math.pow(2, -1 / 6.0));
+          double f =
+              b.centreHertz() * Math.pow(2, -1 / 6.0)
+                  + i / 100.0 * b.centreHertz() * (Math.pow(2, 1 / 6.0) - Math.pow(2, -1 / 6.0));
           double t = Math.tan(Math.PI * f / RATE) / k;
           sum += 0.16 * (g * g * t * t + 1) / (t * t + 1) / 101;
         }
