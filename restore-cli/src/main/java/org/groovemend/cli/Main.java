@@ -28,8 +28,10 @@ import picocli.CommandLine.HelpCommand;
       "  groovemend speed side.wav                how fast ought it to run?",
       "  groovemend deliver recipe.yaml           the copies that a recipe declares",
       "  groovemend bands side.wav                where are the gaps between its bands?",
+      "  groovemend review side.ledger.jsonl      see, hear and judge each edit",
       "  groovemend verify side.ledger.jsonl      does everything still hold?",
       "  groovemend revert side.ledger.jsonl --out original.wav",
+      "  groovemend undo side.ledger.jsonl --edit 17   a new copy without that repair",
       "",
       "Exit codes: 0 done, 1 unexpected, 2 usage, 3 part of several sides failed, 4 input refused,",
       "5 verification found a difference, 6 output exists, 130 interrupted. Any other code is a failure.",
@@ -52,6 +54,7 @@ import picocli.CommandLine.HelpCommand;
       SpeedCommand.class,
       DeliverCommand.class,
       WallsCommand.class,
+      ReviewCommand.class,
       VerifyCommand.class,
       KeyCommand.class,
       SignCommand.class,
@@ -59,6 +62,7 @@ import picocli.CommandLine.HelpCommand;
       RecordsCommand.class,
       BagCommand.class,
       RevertCommand.class,
+      UndoCommand.class,
       TreatmentCommand.class,
       HelpCommand.class
     })

@@ -31,6 +31,8 @@ import picocli.CommandLine.Spec;
       "be rebuilt byte for byte is proved by doing it, without writing it. Given the folder of a",
       "delivery, or the record of one copy, it follows each copy back to its original, link by link.",
       "Signatures beside the ledger are checked too; --trust says whose count.",
+      "A copy of which edits were taken back ('undo') is followed to its parent, and on to the first",
+      "treatment: ledgers, decisions and edits must agree.",
       ""
     },
     footerHeading = "%nExamples:%n",
@@ -40,6 +42,7 @@ import picocli.CommandLine.Spec;
       "  groovemend verify recipe-delivery/side.service.flac.json",
       "  groovemend verify side.ledger.jsonl --original /vault/side.wav --json",
       "  groovemend verify side.ledger.jsonl --trust operator.public.pem --require operator",
+      "  groovemend verify undone/side.undo-1.ledger.jsonl --parent cleaned",
       "",
       "Exit codes: 0 everything that could be checked holds; 5 something does not; 4 no such file."
     })
@@ -57,6 +60,13 @@ final class VerifyCommand implements Callable<Integer> {
       description = "The transfer. Default: beside the ledger.")
   private Path original;
 
+  @Option(
+      names = "--parent",
+      paramLabel = "LEDGER|DIR",
+      description =
+          "A ledger that this one descends from, or a folder of such; may be repeated. Default: beside the ledger.")
+  private List<Path> parents = List.of();
+
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
 
@@ -70,7 +80,8 @@ final class VerifyCommand implements Callable<Integer> {
       return delivery();
     }
     VerifySignatures.Wish wish = signatures.wish();
-    List<Check> checks = new ArrayList<>(Verify.run(options.ledger(), options.files(original)));
+    List<Check> checks =
+        new ArrayList<>(Verify.run(options.ledger(), options.files(original), parents));
     String seal = SignatureOptions.seal(checks);
     checks.addAll(VerifySignatures.run(options.ledger(), seal, wish));
     boolean failed = Verify.failed(checks);
@@ -82,9 +93,9 @@ final class VerifyCommand implements Callable<Integer> {
       throw new UsageException(
           "--trust, --require and --fingerprint are for a ledger; give the one in the delivery's folder");
     }
-    if (options.namesFiles()) {
+    if (options.namesFiles() || !parents.isEmpty()) {
       throw new UsageException(
-          "--restored and --removed are for a ledger; the files of a delivery lie in its folder");
+          "--restored, --removed and --parent are for a ledger; the files of a delivery lie in its folder");
     }
     List<Check> checks = VerifyDelivery.run(options.given(), original);
     return tell(

@@ -90,15 +90,15 @@ public final class VerifySignatures {
       return;
     }
     if (seal == null) {
-      checks.add(Checks.notChecked(FINGERPRINT, "The ledger is damaged and has no fingerprint."));
+      checks.add(Check.notChecked(FINGERPRINT, "The ledger is damaged and has no fingerprint."));
       return;
     }
     String given = wish.fingerprint().text();
     String found = Fingerprint.of(seal).text();
     checks.add(
         given.equals(found)
-            ? Checks.holds(FINGERPRINT, found, "The fingerprint is that of this ledger.")
-            : Checks.fails(
+            ? Check.holds(FINGERPRINT, found, "The fingerprint is that of this ledger.")
+            : Check.fails(
                 FINGERPRINT,
                 given,
                 found,
@@ -111,7 +111,7 @@ public final class VerifySignatures {
     if (!Files.exists(file)) {
       if (wish.any()) {
         checks.add(
-            Checks.fails(
+            Check.fails(
                 REQUIRED,
                 "a signature",
                 "none: there is no file " + name,
@@ -121,17 +121,17 @@ public final class VerifySignatures {
     }
     if (seal == null) {
       checks.add(
-          Checks.notChecked(SIGNATURE, "The ledger is damaged; no signature can stand for it."));
+          Check.notChecked(SIGNATURE, "The ledger is damaged; no signature can stand for it."));
       return;
     }
     SignatureFile signatures;
     try {
       signatures = SignatureFile.read(file);
     } catch (SealedDocumentException e) {
-      checks.add(Checks.fails(FILE, "signatures as they were written", "", e.getMessage()));
+      checks.add(Check.fails(FILE, "signatures as they were written", "", e.getMessage()));
       return;
     }
-    checks.add(Checks.holds(FILE, "", name + " is as it was written."));
+    checks.add(Check.holds(FILE, "", name + " is as it was written."));
     for (int i = 0; i < signatures.signatures().size(); i++) {
       check(signatures, i);
     }
@@ -144,7 +144,7 @@ public final class VerifySignatures {
     List<String> faults = file.faults(index, seal);
     if (!faults.isEmpty()) {
       checks.add(
-          Checks.fails(
+          Check.fails(
               SIGNATURE,
               "a signature of this ledger",
               "one by the key " + one.key().spki(),
@@ -158,8 +158,8 @@ public final class VerifySignatures {
     }
     checks.add(
         known
-            ? Checks.holds(SIGNATURE, key, who + " is there and holds; its key is trusted.")
-            : Checks.notChecked(
+            ? Check.holds(SIGNATURE, key, who + " is there and holds; its key is trusted.")
+            : Check.notChecked(
                 SIGNATURE,
                 who
                     + " fits this ledger, but is by an unknown key, "
@@ -190,19 +190,19 @@ public final class VerifySignatures {
       String found = DecisionDocument.of(DecisionDocument.read(file)).seal();
       checks.add(
           found.equals(decisions.seal())
-              ? Checks.holds(
+              ? Check.holds(
                   DECISIONS, found, decisions.name() + " is the one that was signed with it.")
-              : Checks.fails(
+              : Check.fails(
                   DECISIONS,
                   decisions.seal(),
                   found,
                   who + " covers other decisions than " + decisions.name() + " holds now."));
     } catch (NoSuchFileException e) {
       checks.add(
-          Checks.notChecked(
+          Check.notChecked(
               DECISIONS, "The decisions " + decisions.name() + " are not beside the ledger."));
     } catch (SealedDocumentException e) {
-      checks.add(Checks.fails(DECISIONS, decisions.seal(), "", e.getMessage()));
+      checks.add(Check.fails(DECISIONS, decisions.seal(), "", e.getMessage()));
     }
   }
 
@@ -210,14 +210,14 @@ public final class VerifySignatures {
     String whose = wish.trusted().isEmpty() ? "Nobody" : "None of the trusted keys";
     if (!wish.trusted().isEmpty() && wish.required().isEmpty() && signed.isEmpty()) {
       checks.add(
-          Checks.fails(
+          Check.fails(
               REQUIRED, "a signature by a trusted key", "none", whose + " signed this ledger."));
     }
     for (SignatureRole role : new TreeSet<>(wish.required())) {
       checks.add(
           signed.contains(role)
-              ? Checks.holds(REQUIRED, role.key(), "There is a signature as " + role.key() + ".")
-              : Checks.fails(
+              ? Check.holds(REQUIRED, role.key(), "There is a signature as " + role.key() + ".")
+              : Check.fails(
                   REQUIRED,
                   "a signature as " + role.key(),
                   "none",

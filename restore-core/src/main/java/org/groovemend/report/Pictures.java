@@ -42,6 +42,14 @@ public final class Pictures {
   }
 
   /**
+   * Some columns of a spectrogram as a bare picture, one pixel a column and row, high frequencies
+   * on top, on the same colour scale.
+   */
+  public static byte[] spectrogramTile(Spectrogram spectrogram, int firstColumn, int columns) {
+    return SpectrogramPicture.tile(spectrogram, firstColumn, columns);
+  }
+
+  /**
    * Edits over time, per channel: count (bars) and changed share (strip), each scaled to its
    * largest value.
    */
