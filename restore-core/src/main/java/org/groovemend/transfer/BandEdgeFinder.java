@@ -68,7 +68,8 @@ public final class BandEdgeFinder {
         best = k;
       }
     }
-    if (fall < LEAST_FALL_DB) {
+    // at the end of the search it is the shoulder of the file's own low-pass
+    if (fall < LEAST_FALL_DB || best >= last) {
       return none();
     }
     int from = (int) Math.ceil(best * (1 + NEAR));

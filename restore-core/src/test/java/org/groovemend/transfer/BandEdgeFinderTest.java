@@ -39,6 +39,18 @@ class BandEdgeFinderTest {
   }
 
   @Test
+  void aFilesOwnLowPassIsNoWall() {
+    double[] noise = new double[10 * WornSide.RATE];
+    Random random = new Random(4);
+    java.util.Arrays.setAll(noise, i -> 0.05 * random.nextGaussian());
+    // where converters commonly end; the shoulder reaches into the search
+    double[][] x = {cut(noise, 0.4535 * WornSide.RATE)};
+    assertThat(find(x, WornSide.RATE).found()).isFalse();
+    double[][] lower = {cut(noise, 0.40 * WornSide.RATE)};
+    assertThat(find(lower, WornSide.RATE).found()).isTrue();
+  }
+
+  @Test
   void upsampledSidesAreToldWithTheirRateAndDepth() {
     double[][] side = WornSide.samples(WornSide.words(24), 24);
     for (int source : new int[] {32_000, 44_100, 48_000}) {
