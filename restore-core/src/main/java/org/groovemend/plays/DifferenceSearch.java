@@ -138,14 +138,22 @@ final class DifferenceSearch {
         spans.addAll(stands(from, to));
       }
       spans.sort((s, t) -> Integer.compare(s[0], t[0]));
+      List<Judged> once = new ArrayList<>();
       int end = -1;
       for (int[] span : spans) {
         if (span[0] >= end) {
           Judged one = judge(x, c, span[0], span[1], from, to);
           clear(x, c, one);
-          judged.add(one);
+          once.add(one);
           end = span[1];
         }
+      }
+      // once more, now that damage behind each place is gone as well
+      for (Judged one : once) {
+        one.restore(x);
+        Judged again = judge(x, c, one.start, one.end, from, to);
+        clear(x, c, again);
+        judged.add(again);
       }
     }
     List<Place> found = new ArrayList<>();
@@ -303,9 +311,25 @@ final class DifferenceSearch {
    *
    * @param evidence by play: logarithm of how much likelier it is damaged there than sound
    * @param extra by play: evidence that the play has as much again of the difference as damage
+   * @param peak largest difference
+   * @param original samples by play
    */
   private record Judged(
-      int channel, int start, int end, double[] evidence, double[] extra, double peak) {}
+      int channel,
+      int start,
+      int end,
+      double[] evidence,
+      double[] extra,
+      double peak,
+      double[][] original) {
+
+    /** Puts back what was there. */
+    void restore(double[][][] x) {
+      for (int p = 0; p < x.length; p++) {
+        System.arraycopy(original[p], 0, x[p][channel], start, end - start);
+      }
+    }
+  }
 
   private Judged judge(double[][][] x, int c, int start, int end, int from, int to) {
     int plays = x.length;
@@ -341,7 +365,11 @@ final class DifferenceSearch {
         peak = Math.max(peak, Math.abs(d[i]));
       }
     }
-    return new Judged(c, start, end, evidence, extra, peak);
+    double[][] original = new double[plays][];
+    for (int p = 0; p < plays; p++) {
+      original[p] = Arrays.copyOfRange(x[p][c], start, end);
+    }
+    return new Judged(c, start, end, evidence, extra, peak, original);
   }
 
   private void weigh(
