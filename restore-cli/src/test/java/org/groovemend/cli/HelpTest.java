@@ -44,9 +44,12 @@ class HelpTest {
   void everyCommandIsKnown() {
     assertEquals(
         Set.of(
+            "account",
             "bag",
             "bands",
             "compare",
+            "batch",
+            "catalogue",
             "demo",
             "disc",
             "noise",
@@ -58,8 +61,13 @@ class HelpTest {
             "merge",
             "evaluate",
             "inspect",
+            "key",
+            "records",
             "restore",
+            "review",
             "revert",
+            "undo",
+            "sign",
             "speed",
             "treatment",
             "verify",

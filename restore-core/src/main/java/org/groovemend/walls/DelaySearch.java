@@ -11,7 +11,7 @@ import org.groovemend.stage.RangeReader;
  * Measures the delay between the walls in passages of a second, spread evenly over the side, by
  * maximum likelihood ({@link DelayLikelihood}).
  */
-final class DelaySearch {
+public final class DelaySearch {
   /** Passages read of a long side. */
   static final int MOST_PASSAGES = 240;
 
@@ -41,6 +41,15 @@ final class DelaySearch {
     firstBin = (int) Math.ceil(LOW_HERTZ / binHertz);
     lastBin = (int) Math.min(HIGH_HERTZ / binHertz, 0.45 * frames.length());
     sum = new CrossSpectrum(frames.length());
+  }
+
+  /**
+   * Delay of the second channel behind the first.
+   *
+   * @param pair two channels
+   */
+  public static DelayFinding of(RangeReader pair) throws IOException {
+    return new DelaySearch(pair, WallFrames.of(pair.format().sampleRateHz())).run();
   }
 
   DelayFinding run() throws IOException {
