@@ -109,13 +109,13 @@ public final class VerifyDelivery {
   private void checkBag(BagReport report) {
     if (report.valid()) {
       checks.add(
-          Checks.holds(BAG, "", "The bag is complete and every checksum of its manifests holds."));
+          Check.holds(BAG, "", "The bag is complete and every checksum of its manifests holds."));
     }
     for (BagFinding finding : report.findings()) {
       checks.add(
           finding.kind().fault()
-              ? Checks.fails(BAG, "", finding.file(), finding.what())
-              : Checks.notChecked(BAG, finding.what()));
+              ? Check.fails(BAG, "", finding.file(), finding.what())
+              : Check.notChecked(BAG, finding.what()));
     }
   }
 
@@ -141,7 +141,7 @@ public final class VerifyDelivery {
       }
       if (!sound.contains(itsName)) {
         checks.add(
-            Checks.notChecked(
+            Check.notChecked(
                 COPY_RECORD, itsName + " is damaged; nothing in it can be relied on."));
         continue;
       }
@@ -177,11 +177,11 @@ public final class VerifyDelivery {
 
   private boolean requireSeal(String name, Path file, SealedRecord.Read read) {
     if (read.whole()) {
-      checks.add(Checks.holds(name, read.stated(), file.getFileName() + " is as it was written."));
+      checks.add(Check.holds(name, read.stated(), file.getFileName() + " is as it was written."));
       return true;
     }
     checks.add(
-        Checks.fails(
+        Check.fails(
             name,
             read.stated().isEmpty() ? "a sealed record" : read.stated(),
             read.found(),
@@ -206,10 +206,10 @@ public final class VerifyDelivery {
     String digest = Sha256.of(original);
     if (originals.contains(digest)) {
       atHand.put(digest, original);
-      checks.add(Checks.holds(ORIGINAL, digest, original.getFileName() + " is the original."));
+      checks.add(Check.holds(ORIGINAL, digest, original.getFileName() + " is the original."));
     } else {
       checks.add(
-          Checks.fails(
+          Check.fails(
               ORIGINAL,
               String.join(" or ", new TreeSet<>(originals)),
               digest,
@@ -222,22 +222,22 @@ public final class VerifyDelivery {
     // a name that leads elsewhere is not followed
     boolean plain = file.name().equals(String.valueOf(path.getFileName()));
     if (!plain || !Files.isRegularFile(path)) {
-      checks.add(Checks.fails(FILE, file.sha256(), "", file.name() + " is missing."));
+      checks.add(Check.fails(FILE, file.sha256(), "", file.name() + " is missing."));
       return;
     }
     String found;
     try {
       found = Sha256.of(path);
     } catch (IOException e) {
-      checks.add(Checks.fails(FILE, file.sha256(), "", file.name() + " cannot be read."));
+      checks.add(Check.fails(FILE, file.sha256(), "", file.name() + " cannot be read."));
       return;
     }
     if (found.equals(file.sha256())) {
       sound.add(file.name());
-      checks.add(Checks.holds(FILE, found, file.name() + " is as it was written."));
+      checks.add(Check.holds(FILE, found, file.name() + " is as it was written."));
     } else {
       checks.add(
-          Checks.fails(FILE, file.sha256(), found, file.name() + " is not as it was written."));
+          Check.fails(FILE, file.sha256(), found, file.name() + " is not as it was written."));
     }
   }
 
@@ -247,7 +247,7 @@ public final class VerifyDelivery {
         String name = FilePath.name(path);
         if (!files.containsKey(name) && !name.equals(FilePath.name(record))) {
           checks.add(
-              Checks.notChecked(FILE, name + " lies in the folder but is not of the delivery."));
+              Check.notChecked(FILE, name + " lies in the folder but is not of the delivery."));
         }
       }
     }
@@ -297,7 +297,7 @@ public final class VerifyDelivery {
     }
     if (!sound.contains(ledgerName)) {
       checks.add(
-          Checks.notChecked(
+          Check.notChecked(
               LINK_ORIGINAL, ledgerName + " is missing or damaged; " + name + " hangs on it."));
       return;
     }
@@ -322,11 +322,11 @@ public final class VerifyDelivery {
 
   private boolean link(String check, String expected, String found, String claim, String name) {
     if (expected.equals(found) && !found.isEmpty()) {
-      checks.add(Checks.holds(check, found, claim + "."));
+      checks.add(Check.holds(check, found, claim + "."));
       return true;
     }
     checks.add(
-        Checks.fails(check, expected, found, "Not so: " + claim + " (record of " + name + ")."));
+        Check.fails(check, expected, found, "Not so: " + claim + " (record of " + name + ")."));
     return false;
   }
 

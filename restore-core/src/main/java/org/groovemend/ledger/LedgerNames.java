@@ -28,8 +28,12 @@ public record LedgerNames(String name, String removedExtension) {
     }
     String file = FilePath.name(original);
     int dot = file.lastIndexOf('.');
-    return new LedgerNames(
-        dot > 0 ? file.substring(0, dot) : file, containerBits == Long.SIZE ? "wav" : "flac");
+    return named(dot > 0 ? file.substring(0, dot) : file, containerBits);
+  }
+
+  /** The names for an original whose results are called otherwise than itself. */
+  public static LedgerNames named(String name, int containerBits) {
+    return new LedgerNames(name, containerBits == Long.SIZE ? "wav" : "flac");
   }
 
   public String restored() {
