@@ -40,7 +40,7 @@ final class Failures {
 
   /** Options that name what is written. */
   private static final List<String> WRITTEN =
-      List.of("--out", "--png", "--svg", "--marked", "--labels");
+      List.of("--out", "--png", "--svg", "--marked", "--labels", "--page");
 
   private Failures() {}
 

@@ -44,6 +44,7 @@ class HelpTest {
   void everyCommandIsKnown() {
     assertEquals(
         Set.of(
+            "account",
             "bag",
             "bands",
             "batch",
@@ -58,8 +59,13 @@ class HelpTest {
             "loading",
             "evaluate",
             "inspect",
+            "key",
+            "records",
             "restore",
+            "review",
             "revert",
+            "undo",
+            "sign",
             "speed",
             "treatment",
             "verify",

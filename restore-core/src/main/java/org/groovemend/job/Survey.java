@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.attribute.FileTime;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
@@ -108,7 +109,7 @@ record Survey(
     }
     FileFacts facts =
         new FileFacts(
-            side.path().getFileName().toString(),
+            FilePath.name(side.path()),
             bytes,
             fileHash.digits(),
             digest.hex(),

@@ -1,6 +1,7 @@
 package org.groovemend.ledger;
 
 import java.nio.file.Path;
+import org.groovemend.audio.FilePath;
 
 /**
  * Names of what is written for a side: NAME is the original's file name without its extension. Two
@@ -25,7 +26,7 @@ public record LedgerNames(String name, String removedExtension) {
     if (original.getFileName() == null) {
       throw new IllegalArgumentException(original + " is not the name of a file");
     }
-    String file = original.getFileName().toString();
+    String file = FilePath.name(original);
     int dot = file.lastIndexOf('.');
     return named(dot > 0 ? file.substring(0, dot) : file, containerBits);
   }

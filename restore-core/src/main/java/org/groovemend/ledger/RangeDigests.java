@@ -7,7 +7,7 @@ import org.groovemend.audio.WordSource;
  * Digests of ranges of a side, asked for in order of their start: reads forward in blocks, not
  * range by range.
  */
-final class RangeDigests {
+public final class RangeDigests {
 
   private static final int WINDOW_FRAMES = 1 << 16;
 
@@ -17,13 +17,15 @@ final class RangeDigests {
   private long first;
   private int count;
 
-  RangeDigests(WordSource side) {
+  /** Of the words of a side. */
+  public RangeDigests(WordSource side) {
     this.side = side;
     this.range = new RangeWords(side.format());
     this.window = new long[side.format().channels()][WINDOW_FRAMES];
   }
 
-  String digest(int channel, long start, long end) throws IOException {
+  /** SHA-256 of the words of {@code [start, end)} as the ledger lays them out. */
+  public String digest(int channel, long start, long end) throws IOException {
     for (long at = start; at < end; ) {
       if (at < first || at >= first + count) {
         fill(at);

@@ -27,18 +27,7 @@ public final class ReportPage {
   }
 
   private void page() throws IOException {
-    html.doctype().start("html", "lang", "en").start("head");
-    html.empty("meta", "charset", "utf-8");
-    html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
-    html.empty(
-        "meta",
-        "http-equiv",
-        "Content-Security-Policy",
-        "content",
-        "default-src 'none'; img-src data:; media-src data:; style-src 'unsafe-inline'");
-    html.element("title", "Treatment sheet: " + in.heading().side());
-    html.style(PageStyle.CSS).end();
-    html.start("body");
+    parts.begin("Treatment sheet: " + in.heading().side());
     heading();
     html.start("main");
     side();
@@ -51,7 +40,7 @@ public final class ReportPage {
     commands();
     new ListeningSection(parts).write(in.listening());
     html.end();
-    signature();
+    parts.signature("Heard and accepted by");
     html.end().end();
     html.finish();
   }
@@ -160,11 +149,5 @@ public final class ReportPage {
       html.start("pre").element("code", command.line()).end();
     }
     html.end();
-  }
-
-  private void signature() throws IOException {
-    html.start("footer").start("div", "class", "sign");
-    html.element("div", "Heard and accepted by").element("div", "Date");
-    html.end().end();
   }
 }

@@ -46,6 +46,17 @@ final class SpectrogramPicture {
     return sheet.png();
   }
 
+  static byte[] tile(Spectrogram spectrogram, int firstColumn, int columns) {
+    int rows = spectrogram.rows();
+    Sheet sheet = new Sheet(columns, rows);
+    for (int x = 0; x < columns; x++) {
+      for (int y = 0; y < rows; y++) {
+        sheet.dot(x, y, colour(spectrogram.db()[firstColumn + x][rows - 1 - y]));
+      }
+    }
+    return sheet.png();
+  }
+
   private static void panel(Sheet sheet, Spectrogram s, int top) {
     for (int i = 0; i < s.columns(); i++) {
       for (int x = Plot.x(i, s.columns()); x < Plot.x(i + 1, s.columns()); x++) {

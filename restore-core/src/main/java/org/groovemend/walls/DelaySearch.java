@@ -14,7 +14,7 @@ import org.groovemend.stage.RangeReader;
  * of the weighted correlation the maximum-likelihood estimate (Knapp and Carter 1976). The bound on
  * the variance is the inverse sum of weight times squared angular frequency.
  */
-final class DelaySearch {
+public final class DelaySearch {
   /** Passages read of a long side. */
   static final int MOST_PASSAGES = 240;
 
@@ -59,6 +59,15 @@ final class DelaySearch {
     firstBin = (int) Math.ceil(LOW_HERTZ / binHertz);
     lastBin = (int) Math.min(HIGH_HERTZ / binHertz, 0.45 * frames.length());
     sum = new CrossSpectrum(frames.length());
+  }
+
+  /**
+   * Delay of the second channel behind the first.
+   *
+   * @param pair two channels
+   */
+  public static DelayFinding of(RangeReader pair) throws IOException {
+    return new DelaySearch(pair, WallFrames.of(pair.format().sampleRateHz())).run();
   }
 
   DelayFinding run() throws IOException {
