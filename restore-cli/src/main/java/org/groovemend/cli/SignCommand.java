@@ -35,7 +35,7 @@ import picocli.CommandLine.Spec;
     },
     footerHeading = "%nExamples:%n",
     footer = {
-      "  groovemend sign side.ledger.jsonl --key keys/operator.private.pem --name \"Wilma Quist\"",
+      "  groovemend sign side.ledger.jsonl --key keys/operator.private.pem --name Quist",
       "  groovemend sign side.ledger.jsonl --key keys/second.private.pem --role reviewer --decisions side.decisions.json",
       "",
       "Exit codes: 0 signed; 2 the decisions are of another ledger, or open; 4 no such file or no",

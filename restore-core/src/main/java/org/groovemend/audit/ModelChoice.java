@@ -21,7 +21,10 @@ final class ModelChoice {
 
   private static final int SHORT_WINDOWS = 20;
   private static final double MORE = 2;
-  private static final double FEW = 0.005;
+  private static final double FEW = 0.01;
+
+  /** More than this share of the sound's change is no converter's error but a repair: -46 dB. */
+  private static final double RIPPLE = 0.005;
 
   private final AlignedSide original;
   private final RangeReader derivative;
@@ -84,7 +87,7 @@ final class ModelChoice {
           left[i - w * n] = Math.abs(y[channel][i] - e[channel][i]);
         }
         double rest = RobustScale.NORMAL * Median.of(left, 0, n);
-        if (rest > MORE * models[channel].floor() && change > 0) {
+        if (rest > MORE * models[channel].floor() && rest < RIPPLE * Math.sqrt(change / n)) {
           shares[more++] = rest / Math.sqrt(change / n);
         }
       }

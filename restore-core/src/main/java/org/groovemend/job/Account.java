@@ -198,6 +198,7 @@ public final class Account {
             : "It could not be tried when this page was made, for the files were not all there. "
                 + from
                 + " the original file ought to come back, byte for byte.");
+    all.add("Single repairs can be taken back as well, by number, place, kind or doubt.");
     all.add("Keep these files together: " + String.join(", ", names()) + ".");
     return all;
   }

@@ -9,7 +9,9 @@ import org.groovemend.ledger.AnalysisRecord;
 import org.groovemend.ledger.AppliedStage;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Ledger;
+import org.groovemend.ledger.LedgerParent;
 import org.groovemend.ledger.LedgerTotals;
+import org.groovemend.signing.Fingerprint;
 import org.groovemend.stage.StageId;
 
 /** What a ledger says, for people who are no engineers. */
@@ -66,6 +68,22 @@ final class AccountWords {
     }
     text.append(". The transfer itself was only read and is as it was.");
     all.add(text.toString());
+    LedgerParent parent = ledger.header().parent();
+    if (parent != null) {
+      all.add(
+          "This copy came after an earlier one: of the "
+              + PlainWords.count(parent.edits(), "repair", "repairs")
+              + " there, "
+              + String.format(Locale.ROOT, "%,d", parent.undone())
+              + (parent.undone() == 1 ? " was" : " were")
+              + " taken back"
+              + (parent.decisions() == null ? "" : ", as " + parent.decisions() + " decides")
+              + ". The earlier ledger is "
+              + parent.ledger()
+              + ", fingerprint "
+              + Fingerprint.of(parent.seal())
+              + ".");
+    }
     return all;
   }
 

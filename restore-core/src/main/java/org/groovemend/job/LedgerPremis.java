@@ -17,6 +17,7 @@ import org.groovemend.ledger.Check;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerHeader;
+import org.groovemend.ledger.LedgerParent;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.ledger.Verifier;
 import org.groovemend.premis.PremisAgent;
@@ -126,7 +127,8 @@ final class LedgerPremis {
         "creation-1",
         Type.CREATION,
         ledger.header().createdUtc(),
-        "A clean copy was made of the transfer, with a ledger of every change; the transfer was only read.",
+        "A clean copy was made of the transfer, with a ledger of every change; the transfer was only read."
+            + descent(),
         "success",
         ledger.totals().changedSamples()
             + " samples differ between transfer and clean copy; the ledger has "
@@ -135,6 +137,22 @@ final class LedgerPremis {
         tool,
         links);
     return "creation-1";
+  }
+
+  /** Edits were taken back: which ledger had them. */
+  private String descent() {
+    LedgerParent parent = ledger.header().parent();
+    return parent == null
+        ? ""
+        : " Of "
+            + parent.edits()
+            + " edits of the ledger "
+            + parent.ledger()
+            + ", seal "
+            + parent.seal()
+            + ", "
+            + parent.undone()
+            + " were taken back.";
   }
 
   private void digests(String tool, FileFacts original, List<FileFacts> made) {

@@ -154,7 +154,8 @@ public final class SpeedCopy {
     }
   }
 
-  private static boolean isFlac(Path out) {
+  /** Whether a copy is to be FLAC, by its name; refuses other names than .flac and .wav. */
+  static boolean isFlac(Path out) {
     String name = out.getFileName() == null ? "" : FilePath.name(out);
     String lower = name.toLowerCase(Locale.ROOT);
     if (lower.length() > 5 && lower.endsWith(".flac")) {
@@ -224,17 +225,11 @@ public final class SpeedCopy {
   private static void pass(
       Resampled heard, Quantiser quantiser, Crew crew, WordSink sink, Progress progress)
       throws IOException {
-    long[][] words = new long[heard.format().channels()][0];
+    QuantisedWords words = new QuantisedWords(quantiser, heard.format().channels(), sink);
     heard.forEach(
         crew,
         (at, samples, count) -> {
-          for (int c = 0; c < words.length; c++) {
-            if (words[c].length < count) {
-              words[c] = new long[samples[c].length];
-            }
-            quantiser.quantise(c, at, samples[c], count, words[c]);
-          }
-          sink.write(words, 0, count);
+          words.accept(at, samples, count);
           progress.at("changing the speed", at + count, heard.frames());
         });
   }

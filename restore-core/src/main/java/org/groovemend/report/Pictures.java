@@ -98,4 +98,19 @@ public final class Pictures {
   public static byte[] accountOfNoise(double share) {
     return AccountPicture.noise(share);
   }
+
+  /** One spectrogram alone. */
+  public static byte[] spectrogram(Spectrogram one) {
+    return SpectrogramPicture.draw(one);
+  }
+
+  /** Where the two walls move: lateral upwards, vertical across. */
+  public static byte[] field(WallField field) {
+    return WallFieldPicture.draw(field);
+  }
+
+  /** Pictures with their titles, one below the other, in one PNG file. */
+  public static byte[] stacked(List<Figure> figures) {
+    return StackedPicture.draw(figures);
+  }
 }

@@ -62,12 +62,12 @@ class AuditTest {
   }
 
   private static Audit.Result audit(Path original, Path derivative, Path ledger)
-      throws IOException {
+      throws IOException, VerificationException {
     return audit(original, derivative, ledger, null, false);
   }
 
   private static Audit.Result audit(
-      Path original, Path derivative, Path ledger, Path page, boolean measure) throws IOException {
+      Path original, Path derivative, Path ledger, Path page, boolean measure) throws IOException, VerificationException {
     return Audit.run(
         new Audit.Request(
             original, derivative, ledger, null, measure, page, false, "test", "a day"),
@@ -91,7 +91,7 @@ class AuditTest {
   }
 
   @Test
-  void repairsAreExplainedByTheirEdits() throws IOException {
+  void repairsAreExplainedByTheirEdits() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path copy = restored(side, List.of(StageId.CLICKS));
     AuditOutcome o = audit(side, copy, null).outcome();
@@ -105,7 +105,7 @@ class AuditTest {
   }
 
   @Test
-  void aTamperedWordOutsideAllEditsIsFoundExactly() throws IOException {
+  void aTamperedWordOutsideAllEditsIsFoundExactly() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path copy = restored(side, List.of(StageId.CLICKS));
     long[] free = {50_000};
@@ -131,7 +131,7 @@ class AuditTest {
   }
 
   @Test
-  void aTamperedWordWithinAnEditNamesTheEdit() throws IOException {
+  void aTamperedWordWithinAnEditNamesTheEdit() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path copy = restored(side, List.of(StageId.CLICKS));
     LedgerEdit[] third = new LedgerEdit[1];
@@ -152,7 +152,7 @@ class AuditTest {
   }
 
   @Test
-  void whatAStageTookIsExplainedByTheRemovedFile() throws IOException {
+  void whatAStageTookIsExplainedByTheRemovedFile() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path copy = restored(side, List.of(StageId.CLICKS, StageId.NOISE));
     assertTrue(ledger().header().wholeSignal(), "the noise stage did not run");
@@ -175,7 +175,7 @@ class AuditTest {
   }
 
   @Test
-  void identicalIsSaidOfFilesAndOfSamples() throws IOException {
+  void identicalIsSaidOfFilesAndOfSamples() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path same = Files.copy(side, folder.resolve("same.wav"));
     assertEquals(AuditOutcome.Verdict.SAME_FILE, audit(side, same, null).outcome().verdict());
@@ -189,7 +189,7 @@ class AuditTest {
   }
 
   @Test
-  void ledgersOfOtherFilesAndDamagedOnesAreRefused() throws IOException {
+  void ledgersOfOtherFilesAndDamagedOnesAreRefused() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path copy = restored(side, List.of(StageId.CLICKS));
     Path ledger = folder.resolve("out/side.ledger.jsonl");
@@ -204,7 +204,7 @@ class AuditTest {
   }
 
   @Test
-  void measuredRepairsLieInTheEditsAndThePageIsWritten() throws IOException {
+  void measuredRepairsLieInTheEditsAndThePageIsWritten() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path copy = restored(side, List.of(StageId.CLICKS));
     Path page = folder.resolve("audit.html");
@@ -233,7 +233,7 @@ class AuditTest {
   }
 
   @Test
-  void anotherRecordingIsRefusedInOneSentence() throws IOException {
+  void anotherRecordingIsRefusedInOneSentence() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path other = folder.resolve("noise.wav");
     Random random = new Random(77);
