@@ -40,4 +40,9 @@ final class CommonOptions {
   Progress progress(String label) {
     return quiet || json ? Progress.SILENT : ProgressBar.onTerminal(label);
   }
+
+  /** Whether progress is to be drawn. */
+  boolean onTerminal() {
+    return !quiet && !json && ProgressBar.isTerminal(System.console());
+  }
 }

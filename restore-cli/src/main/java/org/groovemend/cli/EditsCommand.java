@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.job.EditTable;
 import org.groovemend.ledger.AnalysisRecord;
 import org.groovemend.ledger.Ledger;
 import picocli.CommandLine.ArgGroup;
@@ -61,7 +62,7 @@ final class EditsCommand implements Callable<Integer> {
     Ledger ledger = Ledger.open(LedgerOptions.requireLedger(ledgerFile));
     PrintWriter out = spec.commandLine().getOut();
     if (form != null && form.csv) {
-      csv(ledger, out);
+      EditTable.write(ledger, null, out);
     } else if (form != null && form.json) {
       json(ledger, out);
     } else {
@@ -69,37 +70,6 @@ final class EditsCommand implements Callable<Integer> {
     }
     out.flush();
     return ExitCode.DONE;
-  }
-
-  private static void csv(Ledger ledger, PrintWriter out) throws IOException {
-    out.println(
-        "start,end,channel,stage,statistic,threshold,method,model_order,gap_start,gap_end,uncertainty_dbfs,number");
-    ledger.forEachEdit(
-        edit ->
-            out.println(
-                edit.start()
-                    + ","
-                    + edit.end()
-                    + ","
-                    + edit.channel()
-                    + ","
-                    + edit.stage()
-                    + ","
-                    + plain(edit.statistic())
-                    + ","
-                    + plain(edit.threshold())
-                    + ","
-                    + edit.method()
-                    + ","
-                    + edit.modelOrder()
-                    + ","
-                    + edit.gapStart()
-                    + ","
-                    + (edit.gapStart() + edit.gapFrames())
-                    + ","
-                    + plain(edit.uncertaintyDbfs())
-                    + ","
-                    + edit.number()));
   }
 
   private static void json(Ledger ledger, PrintWriter out) throws IOException {
@@ -235,10 +205,6 @@ final class EditsCommand implements Callable<Integer> {
         millis / 60_000 % 60,
         millis / 1000 % 60,
         millis % 1000);
-  }
-
-  private static String plain(double value) {
-    return Double.isFinite(value) ? Double.toString(value) : "";
   }
 
   private static String orNull(double value) {

@@ -13,6 +13,7 @@ final class ExitCode {
   static final int INPUT_REFUSED = 4;
   static final int VERIFICATION_FAILED = 5;
   static final int OUTPUT_EXISTS = 6;
+  static final int PERSON_NEEDED = 7;
   static final int INTERRUPTED = 130;
 
   private ExitCode() {}

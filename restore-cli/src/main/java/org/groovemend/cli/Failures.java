@@ -40,7 +40,7 @@ final class Failures {
 
   /** Options that name what is written. */
   private static final List<String> WRITTEN =
-      List.of("--out", "--png", "--svg", "--marked", "--labels", "--page");
+      List.of("--out", "--page", "--png", "--svg", "--marked", "--labels");
 
   private Failures() {}
 
@@ -65,7 +65,10 @@ final class Failures {
     return describe(failure, inputs, replaceable, "--out");
   }
 
-  private static Failure describe(
+  /**
+   * @param written the option that says where
+   */
+  static Failure describe(
       Throwable failure, Collection<Path> inputs, boolean replaceable, String written) {
     if (failure instanceof InputRejectedException) {
       return new Failure("inputRefused", failure.getMessage(), ExitCode.INPUT_REFUSED, false);

@@ -49,6 +49,11 @@ final class Hands implements AutoCloseable {
     };
   }
 
+  /** Whether the process has been told to end. */
+  boolean stopping() {
+    return stopping;
+  }
+
   private void interrupted() {
     stopping = true;
     try {

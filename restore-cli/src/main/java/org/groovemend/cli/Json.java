@@ -28,6 +28,11 @@ final class Json {
     }
   }
 
+  /** A value as a tree, numbers that are not finite as null. */
+  static JsonNode tree(Object value) {
+    return finite(MAPPER.valueToTree(value));
+  }
+
   private static JsonNode finite(JsonNode node) {
     if (node instanceof ObjectNode object) {
       object

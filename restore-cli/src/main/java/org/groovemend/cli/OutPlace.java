@@ -18,10 +18,15 @@ final class OutPlace {
    * @throws IOException if nothing may be written there
    */
   static void requireFolder(Path folder) throws IOException {
+    requireFolder(folder, "--out");
+  }
+
+  /** The same for another option. */
+  static void requireFolder(Path folder, String option) throws IOException {
     if (folder.toString().isEmpty()) {
-      throw new UsageException("--out is empty; give a folder.");
+      throw new UsageException(option + " is empty; give a folder.");
     }
-    requireFolder(folder, "--out", "give a folder; it is made if it is missing.");
+    requireFolder(folder, option, "give a folder; it is made if it is missing.");
   }
 
   /**

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import org.groovemend.job.RestoreOutcome;
+import org.groovemend.signing.Fingerprint;
 
 /** What came of a restoration, in words and for machines. */
 final class RestoreView {
@@ -23,6 +24,7 @@ final class RestoreView {
     files.put("removed", outcome.removedFile() == null ? null : outcome.removedFile().toString());
     files.put("report", outcome.reportFile().toString());
     map.put("files", files);
+    map.put("fingerprint", Fingerprint.of(outcome.seal()).text());
     map.put("stagesApplied", outcome.stagesApplied());
     map.put("editsByStage", outcome.editsByStage());
     map.put("changedSamples", outcome.changedSamples());
@@ -85,6 +87,7 @@ final class RestoreView {
     }
     out.println("  ledger      " + outcome.ledgerFile());
     out.println("  report      " + outcome.reportFile());
+    out.println("  fingerprint " + Fingerprint.of(outcome.seal()) + "  for the sleeve");
     out.flush();
   }
 }

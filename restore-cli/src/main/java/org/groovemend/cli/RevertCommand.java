@@ -1,16 +1,13 @@
 package org.groovemend.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.job.Revert;
 import org.groovemend.ledger.FileFacts;
-import org.groovemend.ledger.Mismatch;
 import org.groovemend.ledger.VerificationException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -79,29 +76,11 @@ final class RevertCommand implements Callable<Integer> {
     return ExitCode.DONE;
   }
 
-  /**
-   * A copy or a removed signal too damaged to be read is as little the ledger's file as one with
-   * other samples.
-   */
   private FileFacts revert() throws IOException, VerificationException {
     try {
       return Revert.run(options.ledger(), options.files(null), out, replace);
     } catch (InputRejectedException e) {
-      if (e.path().equals(options.ledger()) || !Files.isReadable(e.path())) {
-        throw e;
-      }
-      Mismatch damaged =
-          new Mismatch(
-              e.path().toString(),
-              "the file that the ledger speaks of",
-              "one that cannot be read, " + e.finding());
-      VerificationException told =
-          new VerificationException(
-              "The original cannot be rebuilt from these files: take those that were written together with the ledger,"
-                  + " unaltered.",
-              List.of(damaged));
-      told.initCause(e);
-      throw told;
+      throw LedgerOptions.damaged(e, options.ledger());
     }
   }
 }

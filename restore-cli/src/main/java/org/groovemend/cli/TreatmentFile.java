@@ -74,17 +74,21 @@ final class TreatmentFile {
               + "\" must say the version of the file's form, but it says "
               + (version == null ? "nothing" : version));
     }
-    return settings(top);
+    return over(top, Treatment.defaults());
   }
 
   /** The settings within another file, which says the version. */
   static Treatment within(YamlMap top) {
-    top.refuseUnknown(TOP.subList(1, TOP.size()));
-    return settings(top);
+    return within(top, Treatment.defaults());
   }
 
-  private static Treatment settings(YamlMap top) {
-    Treatment defaults = Treatment.defaults();
+  /** The same; what is not said there is as in another treatment. */
+  static Treatment within(YamlMap top, Treatment given) {
+    top.refuseUnknown(TOP.subList(1, TOP.size()));
+    return over(top, given);
+  }
+
+  private static Treatment over(YamlMap top, Treatment defaults) {
     String name =
         top.path().isEmpty() ? top.file() : top.file() + ": " + top.path().replaceFirst("\\.$", "");
     try {

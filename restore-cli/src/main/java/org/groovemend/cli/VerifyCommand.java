@@ -2,15 +2,18 @@ package org.groovemend.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.job.Verify;
 import org.groovemend.job.VerifyDelivery;
+import org.groovemend.job.VerifySignatures;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.Mismatch;
 import org.groovemend.ledger.Verifier;
+import org.groovemend.signing.Fingerprint;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -27,6 +30,9 @@ import picocli.CommandLine.Spec;
       "The files are looked for beside the ledger. The original need not be at hand: that it can",
       "be rebuilt byte for byte is proved by doing it, without writing it. Given the folder of a",
       "delivery, or the record of one copy, it follows each copy back to its original, link by link.",
+      "A copy of which edits were taken back ('undo') is followed to its parent, and on to the first",
+      "treatment: ledgers, decisions and edits must agree.",
+      "Signatures beside the ledger are checked too; --trust says whose count.",
       ""
     },
     footerHeading = "%nExamples:%n",
@@ -35,6 +41,8 @@ import picocli.CommandLine.Spec;
       "  groovemend verify recipe-delivery",
       "  groovemend verify recipe-delivery/side.service.flac.json",
       "  groovemend verify side.ledger.jsonl --original /vault/side.wav --json",
+      "  groovemend verify undone/side.undo-1.ledger.jsonl --parent cleaned",
+      "  groovemend verify side.ledger.jsonl --trust operator.public.pem --require operator",
       "",
       "Exit codes: 0 everything that could be checked holds; 5 something does not; 4 no such file."
     })
@@ -44,12 +52,20 @@ final class VerifyCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
   @Mixin private LedgerOptions options;
+  @Mixin private SignatureOptions signatures;
 
   @Option(
       names = "--original",
       paramLabel = "FILE",
       description = "The transfer. Default: beside the ledger.")
   private Path original;
+
+  @Option(
+      names = "--parent",
+      paramLabel = "LEDGER|DIR",
+      description =
+          "A ledger that this one descends from, or a folder of such; may be repeated. Default: beside the ledger.")
+  private List<Path> parents = List.of();
 
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
@@ -63,15 +79,23 @@ final class VerifyCommand implements Callable<Integer> {
     if (VerifyDelivery.takes(options.given())) {
       return delivery();
     }
-    List<Check> checks = Verify.run(options.ledger(), options.files(original));
+    VerifySignatures.Wish wish = signatures.wish();
+    List<Check> checks =
+        new ArrayList<>(Verify.run(options.ledger(), options.files(original), parents));
+    String seal = SignatureOptions.seal(checks);
+    checks.addAll(VerifySignatures.run(options.ledger(), seal, wish));
     boolean failed = Verify.failed(checks);
-    return tell("ledger", checks, verdict(checks, failed));
+    return tell("ledger", checks, verdict(checks, failed), seal);
   }
 
   private int delivery() throws Exception {
-    if (options.namesFiles()) {
+    if (signatures.given()) {
       throw new UsageException(
-          "--restored and --removed are for a ledger; the files of a delivery lie in its folder");
+          "--trust, --require and --fingerprint are for a ledger; give the one in the delivery's folder");
+    }
+    if (options.namesFiles() || !parents.isEmpty()) {
+      throw new UsageException(
+          "--restored, --removed and --parent are for a ledger; the files of a delivery lie in its folder");
     }
     List<Check> checks = VerifyDelivery.run(options.given(), original);
     return tell(
@@ -79,10 +103,11 @@ final class VerifyCommand implements Callable<Integer> {
         checks,
         Verify.failed(checks)
             ? "VERIFICATION FAILED: see the lines marked FAILS."
-            : "Every copy goes back to its original.");
+            : "Every copy goes back to its original.",
+        null);
   }
 
-  private int tell(String what, List<Check> checks, String verdict) {
+  private int tell(String what, List<Check> checks, String verdict, String seal) {
     boolean failed = Verify.failed(checks);
     PrintWriter out = spec.commandLine().getOut();
     if (json) {
@@ -90,11 +115,15 @@ final class VerifyCommand implements Callable<Integer> {
       result.put("verify", 1);
       result.put(what, options.given().toString());
       result.put("holds", !failed);
+      result.put("fingerprint", seal == null ? null : Fingerprint.of(seal).text());
       result.put("checks", checks);
       Json.print(out, result);
     } else {
       for (Check check : checks) {
         print(check, out);
+      }
+      if (seal != null) {
+        out.println("fingerprint " + Fingerprint.of(seal));
       }
       out.println(verdict);
     }

@@ -68,12 +68,17 @@ record YamlMap(String file, String path, Map<String, Object> content, Map<String
     }
     if (loaded == null) {
       throw new UsageException(
-          name
-              + " is empty; 'groovemend "
-              + (kind.equals("recipe") ? "deliver --example" : kind)
-              + "' prints a complete one");
+          name + " is empty; 'groovemend " + example(kind) + "' prints a complete one");
     }
     return new YamlMap(name, "", map(loaded, name, "the file"), lines);
+  }
+
+  private static String example(String kind) {
+    return switch (kind) {
+      case "recipe" -> "deliver --example";
+      case "limits" -> "inspect --print-limits general";
+      default -> kind;
+    };
   }
 
   private static void note(Node node, String path, Map<String, Integer> lines) {

@@ -104,8 +104,8 @@ class GroovemendIT {
   @Test
   void inspectTellsOfTheSideAndWritesNothing() throws Exception {
     Map<String, String> before = contents(dir);
-    assertTrue(done("inspect", side).out().contains("44100 Hz, 24-bit"));
-    Run json = done("inspect", side, "--captured", "riaa", "--json");
+    assertTrue(fails(ExitCode.PERSON_NEEDED, "inspect", side).out().contains("44100 Hz, 24-bit"));
+    Run json = fails(ExitCode.PERSON_NEEDED, "inspect", side, "--captured", "riaa", "--json");
     assertEquals(1, new ObjectMapper().readTree(json.out()).get("inspect").asInt());
     assertEquals(before, contents(dir));
   }

@@ -58,8 +58,7 @@ final class BagPath {
   /** Whether this system can have such a path: not, for one, an accent where names are ASCII. */
   static boolean possible(String path) {
     try {
-      Path.of(path);
-      return true;
+      return Path.of(path) != null;
     } catch (InvalidPathException e) {
       return false;
     }

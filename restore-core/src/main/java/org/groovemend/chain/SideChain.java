@@ -71,6 +71,27 @@ public final class SideChain {
       WordSink out,
       Progress progress)
       throws IOException {
+    return run(side, crew, ditherSeed, repairs, null, watches, out, progress);
+  }
+
+  /**
+   * The same with some repairs left out, as if they had not been made, though every stage finds
+   * what it finds when all are made. What is left out is not put back but never taken away.
+   *
+   * @param repairs is told of every repair, made or left out
+   * @param selection which are made; null for all
+   * @throws IllegalStateException if a repair stage stands behind one that may touch any sample
+   */
+  public long run(
+      WordSource side,
+      Crew crew,
+      long ditherSeed,
+      RepairSink repairs,
+      RepairSelection selection,
+      Map<StageId, SignalWatch> watches,
+      WordSink out,
+      Progress progress)
+      throws IOException {
     AudioFormat format = side.format();
     long frames = side.frames();
     Quantiser quantiser = new Quantiser(format, ditherSeed, joinsChannels());
@@ -81,6 +102,7 @@ public final class SideChain {
             frames,
             crew,
             repairs,
+            selection,
             watches,
             (start, samples, count) -> {
               words.accept(start, samples, count);
@@ -109,15 +131,31 @@ public final class SideChain {
       long frames,
       Crew crew,
       RepairSink repairs,
+      RepairSelection selection,
       Map<StageId, SignalWatch> watches,
       BlockSink last) {
     Semaphore slots = new Semaphore(crew.hands());
     BlockSink next = last;
+    KeptRepairs kept = null;
+    int repairStages = (int) stages.stream().filter(RepairStage.class::isInstance).count();
+    RepairSink[] sinks = new RepairSink[repairStages];
     for (int i = stages.size() - 1; i >= 0; i--) {
       Stage stage = stages.get(i);
+      if (selection != null && i == repairStages - 1) {
+        kept = new KeptRepairs(format.channels(), selection, next);
+        next = kept;
+        for (int k = 0; k < repairStages; k++) {
+          sinks[k] = kept.ofNextStage(repairs);
+        }
+      }
+      if (selection != null && stage instanceof RepairStage && i >= repairStages) {
+        throw new IllegalStateException(
+            "repairs cannot be left out before a stage that may touch any sample");
+      }
       next =
           stage instanceof RepairStage repair
-              ? new RepairRun(repair, format, frames, crew, slots, repairs, next)
+              ? new RepairRun(
+                  repair, format, frames, crew, slots, kept == null ? repairs : sinks[i], next)
               : new SignalRun(
                   (SignalStage) stage,
                   format,
@@ -127,7 +165,7 @@ public final class SideChain {
                   watches.get(stage.parameters().stage()),
                   next);
     }
-    return next;
+    return kept == null ? next : kept.before(next);
   }
 
   private static void feed(WordSource side, long from, long to, BlockSink sink) throws IOException {

@@ -100,6 +100,11 @@ public record DecisionFile(
    * @param edit of the ledger that this is about
    */
   public Verdict verdictOf(LedgerEdit edit) {
+    return verdictOf(EditPlace.of(edit));
+  }
+
+  /** What is to become of the edit there. */
+  public Verdict verdictOf(EditPlace edit) {
     Decision own = decisions.get(edit.number());
     if (own != null) {
       return own.verdict();

@@ -27,6 +27,10 @@ public final class DecisionStore implements Closeable {
   private final Path file;
   private final Path lockFile;
   private final FileChannel channel;
+
+  /** Guards what follows, and the file. */
+  private final Object change = new Object();
+
   private DecisionFile decisions;
 
   /** Seal of what was read or written last; null as long as there is no file. */
@@ -73,6 +77,12 @@ public final class DecisionStore implements Closeable {
   }
 
   private void load(LedgerName ledger, String reviewer) throws IOException {
+    synchronized (change) {
+      read(ledger, reviewer);
+    }
+  }
+
+  private void read(LedgerName ledger, String reviewer) throws IOException {
     if (!Files.exists(file)) {
       decisions = DecisionFile.empty(ledger, reviewer);
       return;
@@ -95,8 +105,10 @@ public final class DecisionStore implements Closeable {
   }
 
   /** What is decided up to now. */
-  public synchronized DecisionFile decisions() {
-    return decisions;
+  public DecisionFile decisions() {
+    synchronized (change) {
+      return decisions;
+    }
   }
 
   /**
@@ -107,14 +119,16 @@ public final class DecisionStore implements Closeable {
    * @throws IllegalArgumentException if the change asks for what cannot be
    * @throws IllegalStateException if they are signed off
    */
-  public synchronized DecisionFile change(UnaryOperator<DecisionFile> change) throws IOException {
-    DecisionFile next = change.apply(decisions);
-    requireUntouched();
-    SealedDocument document = DecisionDocument.of(next);
-    RenewedFile.write(file, document.bytes());
-    seal = document.seal();
-    decisions = next;
-    return next;
+  public DecisionFile change(UnaryOperator<DecisionFile> step) throws IOException {
+    synchronized (change) {
+      DecisionFile next = step.apply(decisions);
+      requireUntouched();
+      SealedDocument document = DecisionDocument.of(next);
+      RenewedFile.write(file, document.bytes());
+      seal = document.seal();
+      decisions = next;
+      return next;
+    }
   }
 
   private void requireUntouched() throws IOException {
@@ -130,9 +144,11 @@ public final class DecisionStore implements Closeable {
 
   /** Lets others at the decisions. */
   @Override
-  public synchronized void close() throws IOException {
-    // while it is still locked: whoever comes next makes a new one
-    Files.deleteIfExists(lockFile);
-    channel.close();
+  public void close() throws IOException {
+    synchronized (change) {
+      // while it is still locked: whoever comes next makes a new one
+      Files.deleteIfExists(lockFile);
+      channel.close();
+    }
   }
 }

@@ -1,6 +1,7 @@
 package org.groovemend.decisions;
 
 import java.util.Objects;
+import org.groovemend.audio.FilePath;
 import org.groovemend.ledger.Ledger;
 
 /**
@@ -18,7 +19,6 @@ public record LedgerName(String name, String seal, long edits) {
   }
 
   public static LedgerName of(Ledger ledger) {
-    return new LedgerName(
-        ledger.path().getFileName().toString(), ledger.seal(), ledger.totals().edits());
+    return new LedgerName(FilePath.name(ledger.path()), ledger.seal(), ledger.totals().edits());
   }
 }

@@ -44,10 +44,15 @@ public record Rule(
 
   /** True if the rule is about this edit. */
   public boolean meets(LedgerEdit edit) {
+    return meets(EditPlace.of(edit));
+  }
+
+  /** True if the rule is about the edit there. */
+  public boolean meets(EditPlace edit) {
     return (stage == null || stage.equals(edit.stage()))
         && (channel == null || channel == edit.channel())
         && (fromFrame == null || edit.end() > fromFrame)
         && (toFrame == null || edit.start() < toFrame)
-        && (belowMargin == null || edit.statistic() - edit.threshold() < belowMargin);
+        && (belowMargin == null || edit.margin() < belowMargin);
   }
 }

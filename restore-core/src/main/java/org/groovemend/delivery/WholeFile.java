@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Path;
 import java.util.List;
+import org.groovemend.audio.FilePath;
 
 /** A single file, such as a picture, that appears whole or not at all. */
 public final class WholeFile {
@@ -18,8 +19,9 @@ public final class WholeFile {
   public static void write(Path file, byte[] bytes, boolean replace, List<Path> inputs)
       throws IOException {
     Path absolute = file.toAbsolutePath();
-    String name = absolute.getFileName().toString();
-    try (OutputSet outputs = OutputSet.open(absolute.getParent(), List.of(name), replace, inputs)) {
+    String name = FilePath.name(absolute);
+    try (OutputSet outputs =
+        OutputSet.open(FilePath.folder(absolute), List.of(name), replace, inputs)) {
       try (OutputStream out = outputs.create(name)) {
         out.write(bytes);
       }

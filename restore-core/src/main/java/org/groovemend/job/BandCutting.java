@@ -11,6 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WavChunk;
@@ -198,7 +199,7 @@ public final class BandCutting {
     all.put("tool", "groovemend " + request.toolVersion());
     all.put("made", request.now().toString());
     Map<String, Object> one = new LinkedHashMap<>();
-    one.put("name", request.side().getFileName().toString());
+    one.put("name", FilePath.name(request.side()));
     one.put("bytes", Files.size(request.side()));
     one.put("sha256", sha256);
     one.put("frames", side.frames());
@@ -227,7 +228,7 @@ public final class BandCutting {
   public static List<String> marked(
       Path source, BandPlan plan, Path out, boolean replace, Progress progress) throws IOException {
     Path file = out.toAbsolutePath();
-    String name = file.getFileName().toString();
+    String name = FilePath.name(file);
     if (plan.frames() > 0xffffffffL) {
       throw new RequestRefusedException(
           "a cue chunk counts to 2^32 frames and the side is longer; ask for pieces or a list");
@@ -247,7 +248,7 @@ public final class BandCutting {
       chunks.add(WavChunk.of(CueChunks.CUE, CueChunks.cue(marks)));
       chunks.add(WavChunk.of(CueChunks.LIST, CueChunks.labels(marks)));
       try (OutputSet outputs =
-          OutputSet.open(file.getParent(), List.of(name), replace, List.of(source))) {
+          OutputSet.open(FilePath.folder(file), List.of(name), replace, List.of(source))) {
         try (WavWriter writer =
             WavWriter.create(outputs.temporary(name), side.format(), side.frames(), chunks, side)) {
           long[][] words = new long[side.format().channels()][BLOCK];

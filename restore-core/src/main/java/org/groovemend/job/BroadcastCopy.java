@@ -46,11 +46,43 @@ final class BroadcastCopy {
             + (stages.isEmpty() ? "nothing changed" : String.join(" ", stages))
             + "; ledger "
             + names.ledger();
-    BroadcastExtension.Origin ifNone =
-        new BroadcastExtension.Origin(
-            asciiText("Restored copy; every change is in " + names.ledger()),
-            null,
-            LocalDateTime.ofInstant(now, ZoneOffset.UTC));
+    return chunks(side, text, joined, !stages.isEmpty(), origin(names, now));
+  }
+
+  /**
+   * The chunks of a copy of which edits were taken back: those of the copy it was made of, with a
+   * line of its own.
+   *
+   * @param copy the copy it was made of
+   * @param what was done, in ASCII for people
+   * @param joined whether the copy holds one signal twice
+   */
+  static List<WavChunk> ofUndone(
+      SideReader copy,
+      String what,
+      boolean joined,
+      LedgerNames names,
+      String toolVersion,
+      Instant now)
+      throws IOException {
+    String text = "groovemend " + toolVersion + "; " + what + "; ledger " + names.ledger();
+    return chunks(copy, text, joined, true, origin(names, now));
+  }
+
+  private static BroadcastExtension.Origin origin(LedgerNames names, Instant now) {
+    return new BroadcastExtension.Origin(
+        asciiText("Restored copy; every change is in " + names.ledger()),
+        null,
+        LocalDateTime.ofInstant(now, ZoneOffset.UTC));
+  }
+
+  private static List<WavChunk> chunks(
+      SideReader side,
+      String text,
+      boolean joined,
+      boolean changed,
+      BroadcastExtension.Origin ifNone)
+      throws IOException {
     List<WavChunk> chunks = new ArrayList<>();
     boolean extended = false;
     for (WavChunk chunk : side.wavChunks()) {
@@ -58,7 +90,7 @@ final class BroadcastCopy {
           && !extended
           && chunk.size() <= LARGEST_BEXT) {
         byte[] content = chunk.content() != null ? chunk.content() : read(side.path(), chunk);
-        if (!stages.isEmpty()) {
+        if (changed) {
           content = BroadcastExtension.withoutLoudness(content);
         }
         String line = line(side, joined, BroadcastExtension.parse(content).codingHistory(), text);

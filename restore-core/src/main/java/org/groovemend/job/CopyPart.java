@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.deliverable.CopyFile;
 import org.groovemend.deliverable.CopyLevel;
@@ -94,7 +95,7 @@ final class CopyPart implements Closeable {
   /** What lies on the disk, once it is closed. */
   FileFacts facts(String container) throws IOException {
     return new FileFacts(
-        path.getFileName().toString(),
+        FilePath.name(path),
         Files.size(path),
         Sha256.of(path),
         digest.hex(),

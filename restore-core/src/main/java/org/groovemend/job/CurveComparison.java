@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WavChunk;
 import org.groovemend.audio.file.SideFiles;
@@ -153,7 +154,7 @@ public final class CurveComparison {
   }
 
   private Outcome run(Progress progress) throws IOException {
-    String stem = side.path().getFileName().toString().replaceFirst("\\.[^.]+$", "");
+    String stem = FilePath.name(side.path()).replaceFirst("\\.[^.]+$", "");
     String picture = stem + ".curves.png";
     String evidence = stem + ".curves.json";
     List<String> files = new ArrayList<>();
@@ -333,7 +334,7 @@ public final class CurveComparison {
   private Map<String, Object> asMap(double target, List<Rendered> rendered) {
     Map<String, Object> map = new LinkedHashMap<>();
     map.put("curveComparison", 1);
-    map.put("side", side.path().getFileName().toString());
+    map.put("side", FilePath.name(side.path()));
     map.put("fromSeconds", request.passage().fromSeconds());
     map.put("toSeconds", request.passage().toSeconds());
     map.put("undone", CurveSheet.head(request.base().undone()));

@@ -11,6 +11,7 @@ import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.groovemend.audio.FilePath;
 import org.groovemend.bag.BagWriter;
 import org.groovemend.bag.DigestAlgorithm;
 import org.groovemend.chain.Progress;
@@ -72,7 +73,7 @@ public final class Deliver {
         try (BagWriter bag =
             BagWriter.open(out, false, inputs, EnumSet.of(DigestAlgorithm.SHA256))) {
           recipe.bagInfo().forEach(bag::info);
-          copies = fill(bag.payload(DeliverPlan.RECORD).getParent(), plan);
+          copies = fill(FilePath.folder(bag.payload(DeliverPlan.RECORD)), plan);
           bag.commit(LocalDate.ofInstant(request.now(), ZoneOffset.UTC), n -> {});
         }
       }

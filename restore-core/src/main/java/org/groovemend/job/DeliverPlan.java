@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.deliverable.CopyKind;
@@ -125,7 +126,7 @@ public final class DeliverPlan {
       throws IOException {
     AudioFormat own = reader.format();
     if (wish.kind() == CopyKind.PRESERVATION) {
-      String file = side.transfer().getFileName().toString();
+      String file = FilePath.name(side.transfer());
       return new Planned(
           side.transfer(),
           wish,

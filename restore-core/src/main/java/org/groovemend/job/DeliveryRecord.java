@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.groovemend.audio.FilePath;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Sha256;
 
@@ -47,7 +48,7 @@ final class DeliveryRecord {
       written = list.sorted().toList();
     }
     for (Path file : written) {
-      String name = file.getFileName().toString();
+      String name = FilePath.name(file);
       String digest = digests.containsKey(name) ? digests.get(name) : Sha256.of(file);
       files.add(asMap(new SpeedRecord.Identity(name, Files.size(file), digest)));
     }

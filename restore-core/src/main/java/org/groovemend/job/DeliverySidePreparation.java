@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
@@ -130,7 +131,7 @@ final class DeliverySidePreparation {
         progress.at("reading", at + count, reader.frames());
       }
       return new FileFacts(
-          transfer.getFileName().toString(),
+          FilePath.name(transfer),
           Files.size(transfer),
           hash.digits(),
           digest.hex(),
@@ -141,8 +142,7 @@ final class DeliverySidePreparation {
   }
 
   private static SpeedRecord.Identity identity(Path file) throws IOException {
-    return new SpeedRecord.Identity(
-        file.getFileName().toString(), Files.size(file), Sha256.of(file));
+    return new SpeedRecord.Identity(FilePath.name(file), Files.size(file), Sha256.of(file));
   }
 
   private static void requireOf(Recipe.Side side, Ledger ledger, String sha256) {
@@ -166,7 +166,7 @@ final class DeliverySidePreparation {
   /** Copies ledger, clean copy and what was removed, and proves each copy by its digest. */
   private void takeOver(Ledger ledger) throws IOException {
     LedgerFiles files = LedgerFiles.beside(ledger);
-    copy(ledger.path(), ledger.path().getFileName().toString(), Sha256.of(ledger.path()));
+    copy(ledger.path(), FilePath.name(ledger.path()), Sha256.of(ledger.path()));
     take(files.restored(), ledger.totals().restored(), ledger);
     if (ledger.totals().removed() != null) {
       take(files.removed(), ledger.totals().removed(), ledger);

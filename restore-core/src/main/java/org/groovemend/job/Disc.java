@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import org.groovemend.audio.FilePath;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Ledger;
@@ -53,8 +54,8 @@ public final class Disc {
     }
     try (OutputSet outputs =
         OutputSet.open(
-            picture.getParent(),
-            List.of(picture.getFileName().toString()),
+            FilePath.folder(picture),
+            List.of(FilePath.name(picture)),
             request.replace(),
             List.of(request.ledger()))) {
       TickGatherer ticks = new TickGatherer(rate);
@@ -79,7 +80,7 @@ public final class Disc {
                   rotation,
                   DiscDrawing.bare(ledger.analyses(), original.frames())),
               marks);
-      try (OutputStream out = outputs.create(picture.getFileName().toString())) {
+      try (OutputStream out = outputs.create(FilePath.name(picture))) {
         out.write(png);
       }
       outputs.commit();

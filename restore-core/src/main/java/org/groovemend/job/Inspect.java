@@ -8,81 +8,89 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
-import org.groovemend.chain.RepairSample;
-import org.groovemend.chain.SideChain;
-import org.groovemend.click.CaptureAnalyser;
-import org.groovemend.click.CaptureFinding;
-import org.groovemend.click.ClickAnalyser;
-import org.groovemend.click.ClickParameters;
-import org.groovemend.click.ClickStage;
-import org.groovemend.measure.ProgrammeMeter;
+import org.groovemend.limits.Finding;
+import org.groovemend.limits.Findings;
+import org.groovemend.limits.LimitProfile;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
-import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.Repair;
 
-/** Says what a transfer is, without changing anything. */
+/** Says what a transfer is and whether it can be trusted, without changing anything. */
 public final class Inspect {
-
-  private static final double SAMPLE_SECONDS = 60;
 
   private Inspect() {}
 
   /**
-   * Reads a transfer and says what it is and how worn; writes nothing.
+   * Reads a transfer and says what it is and how worn, judging nothing; writes nothing.
    *
    * @param captured how the transfer was made, for the click rate; if unknown, its clicks are asked
    * @throws org.groovemend.audio.InputRejectedException if the file cannot be taken
    */
   public static SideInspection run(Path file, CaptureCurve captured, Crew crew, Progress progress)
       throws IOException {
-    try (SideReader side = SideFiles.open(file)) {
-      AudioFormat format = side.format();
-      ProgrammeMeter programme = new ProgrammeMeter(format.sampleRateHz(), format.channels());
-      Survey survey = Survey.of(side, crew, progress, programme);
-      ClickParameters parameters = ClickParameters.defaults();
-      RangeReader read =
-          new WatchedRanges(
-              new SideChain(List.of()).reader(WholeWords.of(side, survey.levels())),
-              progress,
-              "looking for clicks",
-              0,
-              1);
-      CaptureFinding capture =
-          !captured.isKnown() ? CaptureAnalyser.analyse(read, parameters) : null;
-      CaptureCurve curve = capture == null ? captured : capture.curve();
-      ClickStage stage =
-          new ClickStage(parameters, ClickAnalyser.analyse(read, parameters, curve), curve);
-      int segments =
-          (int)
-              Math.max(
-                  1, format.frames(SAMPLE_SECONDS) / stage.segmentation(format).segmentFrames());
-      RepairSample sample = SideChain.sample(read, stage, segments);
-      double minutes = format.seconds(sample.frames()) / 60;
-      List<Double> byChannel = new ArrayList<>();
-      for (int c = 0; c < format.channels(); c++) {
-        int channel = c;
-        long count = sample.repairs().stream().filter(r -> r.channel() == channel).count();
-        byChannel.add(count / minutes);
-      }
-      List<Repair> repairs = sample.repairs();
-      List<String> notices = new ArrayList<>(side.notices());
-      if (WholeWords.contradicted(format, survey.levels())) {
-        notices.add(WholeWords.remark(format, survey.levels()));
-      }
-      return new SideInspection(
-          survey.facts(),
-          side.parts(),
-          notices,
-          format.seconds(side.frames()),
-          survey.levels(),
-          programme.finish(),
-          survey.leadIn(),
-          survey.leadIn().found() ? survey.leadIn().levelDbfs() : Double.NaN,
-          capture,
-          repairs.size() / minutes,
-          byChannel,
-          format.seconds(sample.frames()));
+    InspectRequest request = new InspectRequest(file, captured, LimitProfile.open(), false);
+    return run(request, crew, progress).side();
+  }
+
+  /**
+   * What was found, and what the page is drawn from.
+   *
+   * @param side for people and machines
+   * @param listening for the page
+   */
+  public record Outcome(SideInspection side, InspectionMaterial listening) {}
+
+  /**
+   * Reads a transfer and judges it by limits; writes nothing.
+   *
+   * @throws org.groovemend.audio.InputRejectedException if the file cannot be taken
+   */
+  public static Outcome run(InspectRequest request, Crew crew, Progress progress)
+      throws IOException {
+    try (SideReader side = SideFiles.open(request.file())) {
+      SideListening heard = new SideListening(request, progress);
+      heard.run(side, crew);
+      Findings findings = new Findings(request.limits());
+      FileFindings.add(findings, side, heard);
+      WordFindings.add(findings, side.format(), heard);
+      GrooveFindings.add(findings, side.format(), heard);
+      DiscFindings.add(findings, side.format(), heard, request.captured());
+      SideInspection found = told(side, heard, findings.all(), request.limits().name());
+      return new Outcome(found, new InspectionMaterial(heard));
     }
+  }
+
+  private static SideInspection told(
+      SideReader side, SideListening heard, List<Finding> findings, String limits) {
+    AudioFormat format = side.format();
+    Survey survey = heard.survey();
+    double minutes = format.seconds(heard.clicks().frames()) / 60;
+    List<Repair> repairs = heard.clicks().repairs();
+    List<Double> byChannel = new ArrayList<>();
+    for (int c = 0; c < format.channels(); c++) {
+      int channel = c;
+      byChannel.add(repairs.stream().filter(r -> r.channel() == channel).count() / minutes);
+    }
+    List<String> notices = new ArrayList<>(side.notices());
+    if (WholeWords.contradicted(format, survey.levels())) {
+      notices.add(WholeWords.remark(format, survey.levels()));
+    }
+    return new SideInspection(
+        survey.facts(),
+        side.parts(),
+        notices,
+        format.seconds(side.frames()),
+        survey.levels(),
+        heard.programme(),
+        survey.leadIn(),
+        survey.leadIn().found() ? survey.leadIn().levelDbfs() : Double.NaN,
+        heard.capture(),
+        repairs.size() / minutes,
+        byChannel,
+        format.seconds(heard.clicks().frames()),
+        limits,
+        Findings.gravest(findings),
+        findings,
+        InspectionDetail.of(heard));
   }
 }

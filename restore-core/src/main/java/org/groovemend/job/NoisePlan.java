@@ -102,6 +102,8 @@ record NoisePlan(SideNoise noise, OtherGroove of, String doubt) {
     Map<String, Object> finding = new LinkedHashMap<>();
     if (of != null) {
       finding.put("of", of.asMap());
+      // nothing else of that side is at hand when the treatment is run again
+      finding.put(OtherGroove.UNSTEADINESS, noise.leadIn().unsteadiness());
     }
     put(finding, noise.leadIn());
     if (noise.runOut() != null) {

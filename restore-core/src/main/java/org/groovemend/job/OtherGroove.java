@@ -3,6 +3,7 @@ package org.groovemend.job;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
@@ -21,6 +22,9 @@ import org.groovemend.surfacenoise.GrooveNoise;
  * @param noise spectrum of its bare groove after clicks and thumps are repaired
  */
 record OtherGroove(String fileName, String sha256, GrooveNoise noise) {
+
+  /** Name in the finding. */
+  static final String UNSTEADINESS = "unsteadiness";
 
   /**
    * Reads the other side; nothing is written.
@@ -64,6 +68,49 @@ record OtherGroove(String fileName, String sha256, GrooveNoise noise) {
           survey.facts().sha256(),
           GrooveSound.sound(repaired, stretch, treatment.noise()));
     }
+  }
+
+  /**
+   * As a ledger tells it, so that the other side need not be at hand.
+   *
+   * @param finding of the noise stage
+   * @throws NotRepeatedException if the ledger is of an earlier program that did not write down all
+   *     of it
+   */
+  static OtherGroove ofLedger(Map<String, Object> finding, AudioFormat format) {
+    Map<?, ?> of = (Map<?, ?>) finding.get("of");
+    if (!finding.containsKey(UNSTEADINESS)) {
+      throw new NotRepeatedException(
+          "the noise, taken of " + of.get("name"),
+          "written down whole",
+          "not, by a program that did not do so yet");
+    }
+    GrooveNoise noise =
+        new GrooveNoise(
+            format.sampleRateHz(),
+            whole(finding, "frameLength"),
+            (Long) finding.get("startFrame"),
+            (Long) finding.get("endFrame"),
+            whole(finding, "framesUsed"),
+            whole(finding, "framesRejected"),
+            (Double) finding.get("uncertaintyDb"),
+            lines(finding.get("power")),
+            lines(finding.get(UNSTEADINESS)));
+    return new OtherGroove((String) of.get("name"), (String) of.get("sha256"), noise);
+  }
+
+  private static int whole(Map<String, Object> finding, String name) {
+    return Math.toIntExact((Long) finding.get(name));
+  }
+
+  private static double[][] lines(Object byChannel) {
+    return ((List<?>) byChannel)
+        .stream()
+            .map(
+                channel ->
+                    ((List<?>) channel)
+                        .stream().mapToDouble(line -> ((Number) line).doubleValue()).toArray())
+            .toArray(double[][]::new);
   }
 
   /** Which file it was, for the ledger. */

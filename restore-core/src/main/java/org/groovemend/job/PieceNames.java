@@ -7,6 +7,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import org.groovemend.audio.FilePath;
 import org.groovemend.bands.BandPiece;
 import org.groovemend.bands.BandPlan;
 
@@ -61,7 +62,7 @@ final class PieceNames {
   }
 
   static String stem(Path side) {
-    String name = side.getFileName().toString();
+    String name = FilePath.name(side);
     int dot = name.lastIndexOf('.');
     return dot > 0 ? name.substring(0, dot) : name;
   }

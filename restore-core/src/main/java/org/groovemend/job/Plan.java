@@ -222,6 +222,11 @@ record Plan(
         || (treatment.has(StageId.CRACKLE) && !treatment.crackle().isNeutral());
   }
 
+  /** The transfer to compare with: through the same curve, so that only the rest is compared. */
+  RangeReader transferToCompare(WordSource side) {
+    return new SideChain(curve == null ? List.of() : List.of(curve)).reader(side);
+  }
+
   /** Whether a stage repairs single places. */
   boolean repairs() {
     return chain.stages().stream().anyMatch(RepairStage.class::isInstance);

@@ -79,7 +79,7 @@ final class RepairLog implements Closeable {
   }
 
   /** All repairs in ledger order. */
-  final class Reader implements Closeable {
+  final class Reader implements LoggedRepairs, Closeable {
 
     private final List<DataInputStream> inputs = new ArrayList<>();
     private final PriorityQueue<Head> heads =
@@ -98,7 +98,8 @@ final class RepairLog implements Closeable {
     }
 
     /** The next repair, or null after the last. */
-    LoggedRepair next() throws IOException {
+    @Override
+    public LoggedRepair next() throws IOException {
       Head head = heads.poll();
       if (head == null) {
         return null;

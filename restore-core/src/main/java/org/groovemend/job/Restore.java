@@ -5,16 +5,13 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.RepairSink;
-import org.groovemend.chain.SignalWatch;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.OutputSet;
@@ -22,8 +19,6 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerNames;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.measure.Decibels;
-import org.groovemend.playback.CurveMeter;
-import org.groovemend.rumble.RumbleMeter;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.Repair;
@@ -41,6 +36,10 @@ public final class Restore {
   static final String ONLY_GROOVE =
       "Nothing stands above what was taken for bare groove: the whole side is as loud as that. If there is sound to keep, use"
           + " --stages clicks,thumps.";
+
+  /** Behind the number of samples. */
+  static final String LIMITED =
+      " samples of the copy would have exceeded full scale and were limited to it.";
 
   /** A side this little louder than its bare groove has nothing else to hear, dB. */
   private static final double AS_LOUD_DB = 1;
@@ -85,7 +84,7 @@ public final class Restore {
   private RestoreOutcome run() throws IOException {
     try (SideReader side = SideFiles.open(request.side())) {
       AudioFormat format = side.format();
-      LedgerNames names = LedgerNames.of(request.side(), format.containerBits());
+      LedgerNames names = request.names(format.containerBits());
       requireFree(names);
       CurvePlan.requireSensible(request.treatment());
       remarks.addAll(side.notices());
@@ -165,23 +164,7 @@ public final class Restore {
     SideReader side = prepared.side();
     LedgerNames names = prepared.names();
     Path restoredFile = prepared.outputs().temporary(names.restored());
-    RumbleMeter rumble =
-        prepared.plan().rumble() == null
-            ? null
-            : new RumbleMeter(side.format(), request.treatment().rumble());
-    CurveMeter curve = prepared.plan().curve() == null ? null : new CurveMeter();
-    WallWeights weights =
-        prepared.stageKeys().contains(StageId.MONO.key()) ? new WallWeights() : null;
-    Map<StageId, SignalWatch> watches = new EnumMap<>(StageId.class);
-    if (rumble != null) {
-      watches.put(StageId.RUMBLE, rumble::accept);
-    }
-    if (curve != null) {
-      watches.put(StageId.CURVE, curve::accept);
-    }
-    if (weights != null) {
-      watches.put(StageId.MONO, weights);
-    }
+    SignalWatches watches = new SignalWatches(prepared.plan(), request.treatment(), side.format());
     try (RepairLog repairs = new RepairLog(restoredFile.getParent())) {
       long clipped;
       try (WavWriter writer =
@@ -206,26 +189,20 @@ public final class Restore {
                     crew,
                     request.treatment().ditherSeed(),
                     sink(repairs),
-                    watches,
+                    watches.byStage(),
                     writer::write,
                     progress);
       }
       repairs.finishWriting();
       if (clipped > 0) {
-        remarks.add(
-            clipped
-                + " samples of the copy would have exceeded full scale and were limited to it.");
+        remarks.add(clipped + LIMITED);
       }
       if (!left.isEmpty()) {
         remarks.add(
             left.sentence(side.format(), request.treatment().clicks().longestRepairMilliseconds()));
       }
-      SignalTaken taken =
-          new SignalTaken(
-              rumble == null || !prepared.plan().rumble().taken() ? null : rumble.finish(),
-              curve == null ? null : curve.finish(),
-              weights);
-      if (curve != null) {
+      SignalTaken taken = watches.taken();
+      if (taken.curve() != null) {
         CurvePlan.requireRoom(request, taken.curve(), side.format()).ifPresent(remarks::add);
       }
       return new SideRecord(request, prepared, amounts, taken, left, remarks, report)

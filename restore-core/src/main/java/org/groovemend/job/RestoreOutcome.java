@@ -15,6 +15,7 @@ import org.groovemend.ledger.FileFacts;
  * @param ledgerFile where the ledger lies
  * @param removedFile where the difference lies, or null
  * @param reportFile where the page lies
+ * @param seal of the ledger
  * @param stagesApplied stage keys in order
  * @param editsByStage edits by stage key
  * @param changedSamples words that differ
@@ -31,6 +32,7 @@ public record RestoreOutcome(
     Path ledgerFile,
     Path removedFile,
     Path reportFile,
+    String seal,
     List<String> stagesApplied,
     Map<String, Long> editsByStage,
     long changedSamples,

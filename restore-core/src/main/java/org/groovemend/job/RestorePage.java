@@ -18,12 +18,14 @@ import org.groovemend.report.Command;
 import org.groovemend.report.Comparison;
 import org.groovemend.report.DoubtfulEdits;
 import org.groovemend.report.EditDensity;
+import org.groovemend.report.Fact;
 import org.groovemend.report.Figure;
 import org.groovemend.report.FileEntry;
 import org.groovemend.report.Listening;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.ReportInput;
 import org.groovemend.report.ReportPage;
+import org.groovemend.signing.Fingerprint;
 import org.groovemend.stage.Crew;
 
 /** Puts the page of a restored side into words. */
@@ -81,11 +83,7 @@ final class RestorePage {
                     .format(request.now().atOffset(ZoneOffset.UTC)),
                 summary()),
             files(names),
-            SideFindings.ofFile(
-                survey.facts(),
-                prepared.side().parts(),
-                request.treatment().capturedThrough(),
-                plan.capture()),
+            facts(),
             SideFindings.ofSound(survey, prepared.leadIn(), plan, account.rotation()),
             stages.all(),
             silent() ? List.of() : pictures(prepared.side(), restored, crew, progress),
@@ -103,6 +101,23 @@ final class RestorePage {
     try (Writer out = Files.newBufferedWriter(file)) {
       ReportPage.write(input, out);
     }
+  }
+
+  private List<Fact> facts() {
+    List<Fact> facts =
+        new ArrayList<>(
+            SideFindings.ofFile(
+                survey.facts(),
+                prepared.side().parts(),
+                request.treatment().capturedThrough(),
+                plan.capture()));
+    facts.add(
+        new Fact(
+            "Fingerprint",
+            Fingerprint.of(outcome.seal()).text(),
+            "",
+            "Of the ledger, which holds the digests of all files. Write it on the sleeve: verify --fingerprint compares it."));
+    return facts;
   }
 
   private List<Figure> pictures(

@@ -3,6 +3,7 @@ package org.groovemend.job;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import org.groovemend.ledger.LedgerNames;
 
 /**
  * What a person asks for.
@@ -15,6 +16,7 @@ import java.util.List;
  * @param replace true to overwrite results that are there already
  * @param toolVersion goes into the ledger
  * @param now start of the job, for the ledger
+ * @param name what the results are called instead of the transfer's own name, or null
  */
 public record RestoreRequest(
     Path side,
@@ -24,7 +26,21 @@ public record RestoreRequest(
     Path grooveOf,
     boolean replace,
     String toolVersion,
-    Instant now) {
+    Instant now,
+    String name) {
+
+  /** With the transfer's own name. */
+  public RestoreRequest(
+      Path side,
+      Path outFolder,
+      Treatment treatment,
+      TimeRange leadIn,
+      Path grooveOf,
+      boolean replace,
+      String toolVersion,
+      Instant now) {
+    this(side, outFolder, treatment, leadIn, grooveOf, replace, toolVersion, now, null);
+  }
 
   /** With the side's own groove. */
   public RestoreRequest(
@@ -36,6 +52,13 @@ public record RestoreRequest(
       String toolVersion,
       Instant now) {
     this(side, outFolder, treatment, leadIn, null, replace, toolVersion, now);
+  }
+
+  /** Names of the results of a transfer with words of so many bits. */
+  LedgerNames names(int containerBits) {
+    return name == null
+        ? LedgerNames.of(side, containerBits)
+        : LedgerNames.named(name, containerBits);
   }
 
   /** Files that are read and never written to. */

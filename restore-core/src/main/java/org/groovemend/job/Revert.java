@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.FileRebuilder;
 import org.groovemend.audio.file.SideFiles;
@@ -40,7 +41,7 @@ public final class Revert {
     if (folder == null) {
       throw new RequestRefusedException(out + " is not the name of a file to write");
     }
-    String name = out.toAbsolutePath().getFileName().toString();
+    String name = FilePath.name(out.toAbsolutePath());
     LedgerFiles files = given.or(LedgerFiles.beside(Ledger.open(ledger)));
     try (SideReader restored = files.restored() == null ? null : SideFiles.open(files.restored());
         SideReader removed = files.removed() == null ? null : SideFiles.open(files.removed())) {

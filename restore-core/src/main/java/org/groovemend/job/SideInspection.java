@@ -4,6 +4,8 @@ import java.util.List;
 import org.groovemend.click.CaptureFinding;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.FileFacts;
+import org.groovemend.limits.Finding;
+import org.groovemend.limits.Judgement;
 import org.groovemend.measure.Programme;
 import org.groovemend.measure.SideLevels;
 
@@ -23,6 +25,10 @@ import org.groovemend.measure.SideLevels;
  *     of the side
  * @param clicksPerMinuteByChannel the same per channel
  * @param clickSampleSeconds how much of the side that sample is
+ * @param limits name of the limits by which it was judged
+ * @param verdict the gravest of the findings
+ * @param findings one for every measure, in their order
+ * @param detail what the findings were read from
  */
 public record SideInspection(
     FileFacts file,
@@ -36,4 +42,8 @@ public record SideInspection(
     CaptureFinding capture,
     double clicksPerMinute,
     List<Double> clicksPerMinuteByChannel,
-    double clickSampleSeconds) {}
+    double clickSampleSeconds,
+    String limits,
+    Judgement verdict,
+    List<Finding> findings,
+    InspectionDetail detail) {}

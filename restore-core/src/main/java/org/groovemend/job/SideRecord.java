@@ -117,11 +117,11 @@ final class SideRecord {
               restored,
               compared.removed(),
               remarks));
-      ledger.seal();
+      String seal = ledger.seal();
       SideComparison comparison =
           new SideComparison(
               groove == null ? null : groove.asMap(), account.kept(), passages(account, groove));
-      RestoreOutcome outcome = outcome(compared, restored, byStage, clipped, comparison);
+      RestoreOutcome outcome = outcome(compared, restored, seal, byStage, clipped, comparison);
       if (report != ReportWish.NONE) {
         Listening listening =
             report == ReportWish.WITHOUT_CLIPS
@@ -161,10 +161,8 @@ final class SideRecord {
             reference(), new SideChain(List.of()).reader(copy), prepared.leadIn(), survey.track());
   }
 
-  /** The transfer to compare with: through the same curve, so that only the rest is compared. */
   private RangeReader reference() {
-    CurveStage curve = prepared.plan().curve();
-    return new SideChain(curve == null ? List.of() : List.of(curve)).reader(prepared.side());
+    return prepared.plan().transferToCompare(prepared.side());
   }
 
   /** The same as it comes by, or null without a curve. */
@@ -201,14 +199,8 @@ final class SideRecord {
         prepared.plan().findings(prepared.side().format().sampleRateHz()).entrySet()) {
       ledger.analysis(finding.getKey(), finding.getValue());
     }
-    if (taken.rumble() != null) {
-      ledger.analysis("rumbleTaken", taken.rumble());
-    }
-    if (taken.curve() != null) {
-      ledger.analysis("curveTaken", taken.curve());
-    }
-    if (taken.walls() != null && taken.walls().told()) {
-      ledger.analysis(WallWeights.FINDING, taken.walls().finding());
+    for (Map.Entry<String, Object> finding : SignalWatches.findings(taken).entrySet()) {
+      ledger.analysis(finding.getKey(), finding.getValue());
     }
     if (prepared.plan().repairs()) {
       ledger.analysis("rotation", rotation);
@@ -280,6 +272,7 @@ final class SideRecord {
   private RestoreOutcome outcome(
       Compared compared,
       FileFacts restored,
+      String seal,
       Map<String, Long> byStage,
       long clipped,
       SideComparison comparison) {
@@ -293,6 +286,7 @@ final class SideRecord {
         folder.resolve(names.ledger()),
         prepared.chain().wholeSignal() ? folder.resolve(names.removed()) : null,
         folder.resolve(names.report()),
+        seal,
         prepared.stageKeys(),
         byStage,
         compared.sums().changedSamples(),

@@ -46,11 +46,10 @@ final class SpeedChart {
     List<Chart.Point> whole =
         List.of(Chart.Point.exact(0, tuning.cents()), Chart.Point.exact(seconds, tuning.cents()));
     boolean minutes = seconds > 300;
-    double unit = minutes ? 60 : 1;
     return new Chart(
         minutes ? "time (min)" : "time (s)",
         String.format(Locale.ROOT, "notes off A = %.0f Hz (cents)", tuning.a4Hz()),
-        axis(0, seconds, x -> number(x / unit), unit),
+        time(seconds),
         axis(least, most, SpeedChart::signed, 1),
         List.of(
             new Chart.Series("parts, 95 %", false, points),
@@ -94,6 +93,12 @@ final class SpeedChart {
       points.add(Chart.Point.exact(d, 100 * scale * mm / wow.wow().radiusMm(0)));
     }
     return points;
+  }
+
+  /** Time of a side: minutes for one of more than 5, else seconds. */
+  static Chart.Axis time(double seconds) {
+    double unit = seconds > 300 ? 60 : 1;
+    return axis(0, seconds, x -> number(x / unit), unit);
   }
 
   /** An axis with ticks at round numbers of a unit. */

@@ -9,6 +9,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
@@ -76,7 +77,7 @@ public final class SpeedCopy {
 
   /** The record's name: NAME.speed.json beside NAME.wav. */
   public static String recordName(Path copy) {
-    String name = copy.getFileName().toString();
+    String name = FilePath.name(copy);
     return name.substring(0, name.lastIndexOf('.')) + ".speed.json";
   }
 
@@ -99,9 +100,10 @@ public final class SpeedCopy {
               rate);
       AudioFormat format = heard.format();
       refuseWhatFlacLacks(flac, format);
-      List<String> names = List.of(recordName(out), out.getFileName().toString());
+      List<String> names = List.of(recordName(out), FilePath.name(out));
       try (OutputSet outputs =
-              OutputSet.open(out.getParent(), names, request.replace(), List.of(request.side()));
+              OutputSet.open(
+                  FilePath.folder(out), names, request.replace(), List.of(request.side()));
           HashUnderWay hash = new HashUnderWay(request.side(), crew)) {
         Path file = outputs.temporary(names.get(1));
         Quantiser quantiser = new Quantiser(format, request.ditherSeed());
@@ -140,9 +142,7 @@ public final class SpeedCopy {
                     side,
                     outcome,
                     new SpeedRecord.Identity(
-                        request.side().getFileName().toString(),
-                        Files.size(request.side()),
-                        hash.digits()),
+                        FilePath.name(request.side()), Files.size(request.side()), hash.digits()),
                     new SpeedRecord.Identity(names.get(1), Files.size(file), Sha256.of(file)))
                 .getBytes(StandardCharsets.UTF_8);
         try (OutputStream stream = outputs.create(names.get(0))) {
@@ -154,8 +154,9 @@ public final class SpeedCopy {
     }
   }
 
-  private static boolean isFlac(Path out) {
-    String name = out.getFileName() == null ? "" : out.getFileName().toString();
+  /** Whether a copy is to be FLAC, by its name; refuses other names than .flac and .wav. */
+  static boolean isFlac(Path out) {
+    String name = out.getFileName() == null ? "" : FilePath.name(out);
     String lower = name.toLowerCase(Locale.ROOT);
     if (lower.length() > 5 && lower.endsWith(".flac")) {
       return true;
@@ -224,17 +225,11 @@ public final class SpeedCopy {
   private static void pass(
       Resampled heard, Quantiser quantiser, Crew crew, WordSink sink, Progress progress)
       throws IOException {
-    long[][] words = new long[heard.format().channels()][0];
+    QuantisedWords words = new QuantisedWords(quantiser, heard.format().channels(), sink);
     heard.forEach(
         crew,
         (at, samples, count) -> {
-          for (int c = 0; c < words.length; c++) {
-            if (words[c].length < count) {
-              words[c] = new long[samples[c].length];
-            }
-            quantiser.quantise(c, at, samples[c], count, words[c]);
-          }
-          sink.write(words, 0, count);
+          words.accept(at, samples, count);
           progress.at("changing the speed", at + count, heard.frames());
         });
   }

@@ -3,7 +3,10 @@ package org.groovemend.job;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.attribute.FileTime;
+import java.util.ArrayList;
+import java.util.List;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.SideReader;
@@ -20,6 +23,7 @@ import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
 import org.groovemend.report.Pictures;
 import org.groovemend.stage.Crew;
+import org.groovemend.transfer.BlockMeter;
 
 /**
  * The first pass over a side: is every sample sound, what is the file, how loud, where is bare
@@ -38,21 +42,27 @@ record Survey(
   private static final int BLOCK_FRAMES = 1 << 16;
 
   static Survey of(SideReader side, Crew crew, Progress progress) throws IOException {
-    return of(side, crew, progress, null);
+    return of(side, crew, progress, null, List.of());
   }
 
   /**
-   * The same, and gives every sample to a meter on the way.
+   * The same, and gives every sample to meters on the way.
    *
    * @param programmeOrNull still to be finished by the caller
+   * @param meters likewise
    */
-  static Survey of(SideReader side, Crew crew, Progress progress, ProgrammeMeter programmeOrNull)
+  static Survey of(
+      SideReader side,
+      Crew crew,
+      Progress progress,
+      ProgrammeMeter programmeOrNull,
+      List<BlockMeter> meters)
       throws IOException {
     long bytes = Files.size(side.path());
     FileTime modified = Files.getLastModifiedTime(side.path());
     Survey survey;
     try (HashUnderWay fileHash = new HashUnderWay(side.path(), crew)) {
-      survey = of(side, bytes, fileHash, crew, progress, programmeOrNull);
+      survey = of(side, bytes, fileHash, crew, progress, programmeOrNull, meters);
     }
     if (Files.size(side.path()) != bytes
         || !Files.getLastModifiedTime(side.path()).equals(modified)) {
@@ -71,7 +81,8 @@ record Survey(
       HashUnderWay fileHash,
       Crew crew,
       Progress progress,
-      ProgrammeMeter programmeOrNull)
+      ProgrammeMeter programmeOrNull,
+      List<BlockMeter> meters)
       throws IOException {
     AudioFormat format = side.format();
     long frames = side.frames();
@@ -81,6 +92,7 @@ record Survey(
     EnvelopeBuilder envelope = new EnvelopeBuilder(format, frames, PICTURE_COLUMNS);
     LevelTrack track = new LevelTrack(format, frames);
     int channels = format.channels();
+    List<Runnable> tasks = new ArrayList<>();
     long[][] words = new long[channels][BLOCK_FRAMES];
     double[][] samples = new double[channels][BLOCK_FRAMES];
     for (long at = 0; at < frames; at += BLOCK_FRAMES) {
@@ -89,26 +101,30 @@ record Survey(
       for (int c = 0; c < channels; c++) {
         Words.toDoubles(words[c], 0, samples[c], 0, count, format);
       }
-      crew.together(
+      tasks.clear();
+      tasks.add(
           () -> {
             meter.accept(words, samples, count);
             envelope.accept(samples, 0, count);
-          },
+          });
+      tasks.add(
           () -> {
             digest.update(words, 0, count);
             track.accept(samples, count);
-          },
-          () -> leadIn.accept(samples, count),
-          () -> {
-            if (programmeOrNull != null) {
-              programmeOrNull.accept(samples, count);
-            }
           });
+      tasks.add(() -> leadIn.accept(samples, count));
+      if (programmeOrNull != null) {
+        tasks.add(() -> programmeOrNull.accept(samples, count));
+      }
+      for (BlockMeter each : meters) {
+        tasks.add(() -> each.accept(words, samples, count));
+      }
+      crew.together(tasks.toArray(Runnable[]::new));
       progress.at("surveying", at + count, frames);
     }
     FileFacts facts =
         new FileFacts(
-            side.path().getFileName().toString(),
+            FilePath.name(side.path()),
             bytes,
             fileHash.digits(),
             digest.hex(),

@@ -168,8 +168,11 @@ public record Treatment(
     return List.of(clicks, crackle, thumps, hum, rumble, curve, mono, noise);
   }
 
-  /** Every setting of the stages that are applied, as it goes into the ledger. */
-  Map<String, Object> asMap() {
+  /**
+   * Every setting of the stages that are applied, as it goes into the ledger; what does not matter
+   * for the result is left out.
+   */
+  public Map<String, Object> asMap() {
     Map<String, Object> map = new LinkedHashMap<>();
     map.put("treatment", FILE_VERSION);
     map.put("captured", captured.key());

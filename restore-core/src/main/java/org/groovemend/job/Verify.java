@@ -2,12 +2,15 @@ package org.groovemend.job;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.file.FileRebuilder;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.ledger.Check;
+import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.ledger.Verifier;
+import org.groovemend.lineage.Lineage;
 
 /** Recomputes every hash of a ledger and its files and says what holds. */
 public final class Verify {
@@ -22,7 +25,23 @@ public final class Verify {
    * @return every check, in a fixed order; damage is a check that fails, not an exception
    */
   public static List<Check> run(Path ledger, LedgerFiles given) throws IOException {
-    return new Verifier(SideFiles::open, FileRebuilder::new).verify(ledger, given);
+    return run(ledger, given, List.of());
+  }
+
+  /**
+   * The same.
+   *
+   * @param forebears ledgers, or folders of ledgers, that this one descends from and that do not
+   *     lie beside it
+   */
+  public static List<Check> run(Path ledger, LedgerFiles given, List<Path> forebears)
+      throws IOException {
+    List<Check> checks =
+        new ArrayList<>(new Verifier(SideFiles::open, FileRebuilder::new).verify(ledger, given));
+    if (checks.get(0).outcome() == Check.Outcome.HOLDS) {
+      checks.addAll(Lineage.check(Ledger.open(ledger), forebears));
+    }
+    return checks;
   }
 
   /** True if a check failed. */

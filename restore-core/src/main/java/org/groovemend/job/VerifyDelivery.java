@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
+import org.groovemend.audio.FilePath;
 import org.groovemend.bag.BagFinding;
 import org.groovemend.bag.BagReport;
 import org.groovemend.bag.BagValidator;
@@ -72,7 +73,7 @@ public final class VerifyDelivery {
   public static boolean takes(Path given) {
     return Files.isDirectory(given)
         ? Files.isRegularFile(record(given))
-        : given.getFileName() != null && given.getFileName().toString().endsWith(".json");
+        : given.getFileName() != null && FilePath.name(given).endsWith(".json");
   }
 
   /**
@@ -85,8 +86,8 @@ public final class VerifyDelivery {
    */
   public static List<Check> run(Path given, Path original) throws IOException {
     Path record = Files.isDirectory(given) ? record(given) : given;
-    VerifyDelivery verify = new VerifyDelivery(record.toAbsolutePath().getParent());
-    if (Files.isDirectory(given) && !record.getParent().equals(given)) {
+    VerifyDelivery verify = new VerifyDelivery(FilePath.folder(record));
+    if (Files.isDirectory(given) && !FilePath.folder(record).equals(given.toAbsolutePath())) {
       verify.checkBag(BagValidator.validate(given, n -> {}));
     }
     SealedRecord.Read read = SealedRecord.read(record);
@@ -108,13 +109,13 @@ public final class VerifyDelivery {
   private void checkBag(BagReport report) {
     if (report.valid()) {
       checks.add(
-          Checks.holds(BAG, "", "The bag is complete and every checksum of its manifests holds."));
+          Check.holds(BAG, "", "The bag is complete and every checksum of its manifests holds."));
     }
     for (BagFinding finding : report.findings()) {
       checks.add(
           finding.kind().fault()
-              ? Checks.fails(BAG, "", finding.file(), finding.what())
-              : Checks.notChecked(BAG, finding.what()));
+              ? Check.fails(BAG, "", finding.file(), finding.what())
+              : Check.notChecked(BAG, finding.what()));
     }
   }
 
@@ -134,13 +135,13 @@ public final class VerifyDelivery {
     Set<String> used = new TreeSet<>();
     for (String name : files.keySet()) {
       Path sidecar = folder.resolve(DeliverPlan.sidecar(name));
-      String itsName = sidecar.getFileName().toString();
+      String itsName = FilePath.name(sidecar);
       if (!files.containsKey(itsName)) {
         continue;
       }
       if (!sound.contains(itsName)) {
         checks.add(
-            Checks.notChecked(
+            Check.notChecked(
                 COPY_RECORD, itsName + " is damaged; nothing in it can be relied on."));
         continue;
       }
@@ -176,11 +177,11 @@ public final class VerifyDelivery {
 
   private boolean requireSeal(String name, Path file, SealedRecord.Read read) {
     if (read.whole()) {
-      checks.add(Checks.holds(name, read.stated(), file.getFileName() + " is as it was written."));
+      checks.add(Check.holds(name, read.stated(), file.getFileName() + " is as it was written."));
       return true;
     }
     checks.add(
-        Checks.fails(
+        Check.fails(
             name,
             read.stated().isEmpty() ? "a sealed record" : read.stated(),
             read.found(),
@@ -205,10 +206,10 @@ public final class VerifyDelivery {
     String digest = Sha256.of(original);
     if (originals.contains(digest)) {
       atHand.put(digest, original);
-      checks.add(Checks.holds(ORIGINAL, digest, original.getFileName() + " is the original."));
+      checks.add(Check.holds(ORIGINAL, digest, original.getFileName() + " is the original."));
     } else {
       checks.add(
-          Checks.fails(
+          Check.fails(
               ORIGINAL,
               String.join(" or ", new TreeSet<>(originals)),
               digest,
@@ -221,32 +222,32 @@ public final class VerifyDelivery {
     // a name that leads elsewhere is not followed
     boolean plain = file.name().equals(String.valueOf(path.getFileName()));
     if (!plain || !Files.isRegularFile(path)) {
-      checks.add(Checks.fails(FILE, file.sha256(), "", file.name() + " is missing."));
+      checks.add(Check.fails(FILE, file.sha256(), "", file.name() + " is missing."));
       return;
     }
     String found;
     try {
       found = Sha256.of(path);
     } catch (IOException e) {
-      checks.add(Checks.fails(FILE, file.sha256(), "", file.name() + " cannot be read."));
+      checks.add(Check.fails(FILE, file.sha256(), "", file.name() + " cannot be read."));
       return;
     }
     if (found.equals(file.sha256())) {
       sound.add(file.name());
-      checks.add(Checks.holds(FILE, found, file.name() + " is as it was written."));
+      checks.add(Check.holds(FILE, found, file.name() + " is as it was written."));
     } else {
       checks.add(
-          Checks.fails(FILE, file.sha256(), found, file.name() + " is not as it was written."));
+          Check.fails(FILE, file.sha256(), found, file.name() + " is not as it was written."));
     }
   }
 
   private void sayWhatElseLiesThere(Path record) throws IOException {
     try (Stream<Path> list = Files.list(folder)) {
       for (Path path : list.sorted().toList()) {
-        String name = path.getFileName().toString();
-        if (!files.containsKey(name) && !path.getFileName().equals(record.getFileName())) {
+        String name = FilePath.name(path);
+        if (!files.containsKey(name) && !name.equals(FilePath.name(record))) {
           checks.add(
-              Checks.notChecked(FILE, name + " lies in the folder but is not of the delivery."));
+              Check.notChecked(FILE, name + " lies in the folder but is not of the delivery."));
         }
       }
     }
@@ -296,7 +297,7 @@ public final class VerifyDelivery {
     }
     if (!sound.contains(ledgerName)) {
       checks.add(
-          Checks.notChecked(
+          Check.notChecked(
               LINK_ORIGINAL, ledgerName + " is missing or damaged; " + name + " hangs on it."));
       return;
     }
@@ -321,11 +322,11 @@ public final class VerifyDelivery {
 
   private boolean link(String check, String expected, String found, String claim, String name) {
     if (expected.equals(found) && !found.isEmpty()) {
-      checks.add(Checks.holds(check, found, claim + "."));
+      checks.add(Check.holds(check, found, claim + "."));
       return true;
     }
     checks.add(
-        Checks.fails(check, expected, found, "Not so: " + claim + " (record of " + name + ")."));
+        Check.fails(check, expected, found, "Not so: " + claim + " (record of " + name + ")."));
     return false;
   }
 

@@ -88,7 +88,7 @@ final class SliceReader {
       for (int i = 0; i < block; i++) {
         double v = x[i];
         sum += v * v;
-        silent &= Math.abs(v - previous) <= step;
+        silent = silent && Math.abs(v - previous) <= step;
         previous = v;
       }
       if (!withSpectra) {

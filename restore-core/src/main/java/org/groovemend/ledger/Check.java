@@ -33,15 +33,15 @@ public record Check(
     NOT_CHECKED
   }
 
-  static Check holds(String name, String value, String words) {
+  public static Check holds(String name, String value, String words) {
     return new Check(name, Outcome.HOLDS, value, value, words, List.of(), 0);
   }
 
-  static Check fails(String name, String expected, String found, String words) {
+  public static Check fails(String name, String expected, String found, String words) {
     return new Check(name, Outcome.FAILS, expected, found, words, List.of(), 1);
   }
 
-  static Check notChecked(String name, String why) {
+  public static Check notChecked(String name, String why) {
     return new Check(name, Outcome.NOT_CHECKED, "", "", why, List.of(), 0);
   }
 }

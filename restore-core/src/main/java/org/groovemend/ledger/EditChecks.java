@@ -19,7 +19,7 @@ final class EditChecks {
         edit -> {
           String found = sha256.hex(edit.original(), 0, edit.original().length);
           if (!found.equals(edit.before())) {
-            mismatches.add(new Mismatch(place(edit), edit.before(), found));
+            mismatches.add(new Mismatch(edit.place(), edit.before(), found));
           }
         });
     return mismatches.check(
@@ -55,23 +55,9 @@ final class EditChecks {
           String expected = before ? edit.before() : edit.after();
           String found = window.digest(edit.channel(), edit.start(), edit.end());
           if (!found.equals(expected)) {
-            mismatches.add(new Mismatch(place(edit), expected, found));
+            mismatches.add(new Mismatch(edit.place(), expected, found));
           }
         });
     return mismatches;
-  }
-
-  private static String place(LedgerEdit edit) {
-    return "edit "
-        + edit.number()
-        + " ("
-        + edit.stage()
-        + ", channel "
-        + edit.channel()
-        + ", frames "
-        + edit.start()
-        + " to "
-        + edit.end()
-        + ")";
   }
 }

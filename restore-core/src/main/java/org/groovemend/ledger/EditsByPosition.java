@@ -4,6 +4,7 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Predicate;
 
 /**
  * The edits that reach into a range, read from the ledger as the range moves forward. Keeps only
@@ -12,13 +13,20 @@ import java.util.List;
 public final class EditsByPosition implements Closeable {
 
   private final Ledger ledger;
+  private final Predicate<LedgerEdit> wanted;
   private final List<LedgerEdit> active = new ArrayList<>();
-  private LedgerReader reader;
+  private EditReader reader;
   private LedgerEdit pending;
   private long position;
 
   public EditsByPosition(Ledger ledger) {
+    this(ledger, edit -> true);
+  }
+
+  /** Of those edits that are wanted. */
+  public EditsByPosition(Ledger ledger, Predicate<LedgerEdit> wanted) {
     this.ledger = ledger;
+    this.wanted = wanted;
   }
 
   /**
@@ -35,7 +43,7 @@ public final class EditsByPosition implements Closeable {
       if (pending.end() > first) {
         active.add(pending);
       }
-      pending = nextEdit();
+      pending = next();
     }
     return active;
   }
@@ -43,19 +51,16 @@ public final class EditsByPosition implements Closeable {
   private void restart() throws IOException {
     close();
     active.clear();
-    reader = ledger.reader();
-    pending = nextEdit();
+    reader = ledger.edits();
+    pending = next();
   }
 
-  private LedgerEdit nextEdit() throws IOException {
-    for (LedgerRecord record = reader.next(); record != null; record = reader.next()) {
-      if (record instanceof LedgerEdit edit) {
-        return edit;
-      } else if (record instanceof LedgerTotals) {
-        return null;
-      }
+  private LedgerEdit next() throws IOException {
+    LedgerEdit edit = reader.next();
+    while (edit != null && !wanted.test(edit)) {
+      edit = reader.next();
     }
-    return null;
+    return edit;
   }
 
   @Override

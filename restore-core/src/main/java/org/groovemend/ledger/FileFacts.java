@@ -62,7 +62,7 @@ public record FileFacts(
   // A ledger is given away together with its files: where they once lay is nobody's business, and a
   // name that leads
   // elsewhere must not be followed when the files are looked for beside a ledger.
-  private static void requirePlainName(String name) {
+  static void requirePlainName(String name) {
     if (name == null
         || name.isEmpty()
         || name.equals(".")

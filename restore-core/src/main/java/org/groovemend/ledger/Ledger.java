@@ -90,15 +90,16 @@ public final class Ledger {
 
   /** Hands out every edit, reading the file again. */
   public void forEachEdit(EditConsumer consumer) throws IOException {
-    try (LedgerReader reader = reader()) {
-      for (LedgerRecord record = reader.next(); record != null; record = reader.next()) {
-        if (record instanceof LedgerEdit edit) {
-          consumer.accept(edit);
-        } else if (record instanceof LedgerTotals) {
-          return;
-        }
+    try (EditReader edits = edits()) {
+      for (LedgerEdit edit = edits.next(); edit != null; edit = edits.next()) {
+        consumer.accept(edit);
       }
     }
+  }
+
+  /** The edits from the first on, reading the file again; to be closed by the caller. */
+  public EditReader edits() throws IOException {
+    return new EditReader(reader());
   }
 
   /** Hands out the layout of the original file, reading the file again. */

@@ -89,6 +89,41 @@ public record LedgerEdit(
     return end - start;
   }
 
+  /** Where it is, for people. */
+  public String place() {
+    return "edit "
+        + number
+        + " ("
+        + stage
+        + ", channel "
+        + channel
+        + ", frames "
+        + start
+        + " to "
+        + end
+        + ")";
+  }
+
+  /** The same repair where others were taken back, so that it has another number and outcome. */
+  public LedgerEdit withNumberAndAfter(long otherNumber, String otherAfter) {
+    return new LedgerEdit(
+        otherNumber,
+        stage,
+        channel,
+        start,
+        end,
+        statistic,
+        threshold,
+        method,
+        modelOrder,
+        gapStart,
+        gapFrames,
+        uncertaintyDbfs,
+        before,
+        otherAfter,
+        original);
+  }
+
   /** Edits are equal if all their fields are, the original words byte for byte. */
   @Override
   public boolean equals(Object other) {

@@ -2,6 +2,7 @@ package org.groovemend.ledger;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.groovemend.audio.FilePath;
 
 /**
  * The audio files that belong to a ledger.
@@ -24,10 +25,19 @@ public record LedgerFiles(Path original, Path restored, Path removed) {
     if (facts == null) {
       return null;
     }
-    Path file = ledger.path().resolveSibling(facts.name());
+    return in(ledger.path().getParent(), facts.name());
+  }
+
+  /**
+   * The file of a name that a ledger holds, or null if it is not there.
+   *
+   * @param folder null for the one where the program runs
+   * @param name without any folder
+   */
+  public static Path in(Path folder, String name) {
+    Path file = folder == null ? Path.of(name) : folder.resolve(name);
     // a name may hold what is a separator on this system only
-    boolean plain =
-        file.getFileName() != null && file.getFileName().toString().equals(facts.name());
+    boolean plain = file.getFileName() != null && FilePath.name(file).equals(name);
     return plain && Files.isRegularFile(file) ? file : null;
   }
 

@@ -25,6 +25,7 @@ import java.util.Objects;
  * @param wholeSignal true if one of them may change any sample; the original is then restored plus
  *     removed
  * @param dither what was added before requantising
+ * @param parent the ledger this one descends from, null for a first treatment and in version 1
  */
 public record LedgerHeader(
     String tool,
@@ -36,14 +37,18 @@ public record LedgerHeader(
     Map<String, Object> treatment,
     List<AppliedStage> stages,
     boolean wholeSignal,
-    Dither dither)
+    Dither dither,
+    LedgerParent parent)
     implements LedgerRecord {
 
   /** Value of the field "format". */
   public static final String FORMAT = "groovemend-ledger";
 
   /** Version of the format that this room writes, and the highest it reads. */
-  public static final int VERSION = 1;
+  public static final int VERSION = 2;
+
+  /** The first version that names a parent. */
+  static final int VERSION_WITH_PARENT = 2;
 
   public LedgerHeader {
     Objects.requireNonNull(tool, "tool");
@@ -65,6 +70,32 @@ public record LedgerHeader(
       throw new IllegalArgumentException(
           "wholeSignal is " + wholeSignal + " but the stages are " + stages);
     }
+  }
+
+  /** Of a first treatment. */
+  public LedgerHeader(
+      String tool,
+      String toolVersion,
+      String createdUtc,
+      Environment environment,
+      FileFacts original,
+      String capturedThrough,
+      Map<String, Object> treatment,
+      List<AppliedStage> stages,
+      boolean wholeSignal,
+      Dither dither) {
+    this(
+        tool,
+        toolVersion,
+        createdUtc,
+        environment,
+        original,
+        capturedThrough,
+        treatment,
+        stages,
+        wholeSignal,
+        dither,
+        null);
   }
 
   private static void requireUtc(String createdUtc) {

@@ -1,6 +1,7 @@
 package org.groovemend.ledger;
 
 import java.nio.file.Path;
+import org.groovemend.audio.FilePath;
 
 /**
  * Names of what is written for a side: NAME is the original's file name without its extension. Two
@@ -25,10 +26,14 @@ public record LedgerNames(String name, String removedExtension) {
     if (original.getFileName() == null) {
       throw new IllegalArgumentException(original + " is not the name of a file");
     }
-    String file = original.getFileName().toString();
+    String file = FilePath.name(original);
     int dot = file.lastIndexOf('.');
-    return new LedgerNames(
-        dot > 0 ? file.substring(0, dot) : file, containerBits == Long.SIZE ? "wav" : "flac");
+    return named(dot > 0 ? file.substring(0, dot) : file, containerBits);
+  }
+
+  /** The names for an original whose results are called otherwise than itself. */
+  public static LedgerNames named(String name, int containerBits) {
+    return new LedgerNames(name, containerBits == Long.SIZE ? "wav" : "flac");
   }
 
   public String restored() {

@@ -135,7 +135,7 @@ public final class LedgerReader implements Closeable {
     }
     if (RecordKind.ofKey(key(keyEnd)) == null) {
       throw new LedgerDamagedException(
-          next, Damage.JSON, "there is no record \"" + key(keyEnd) + "\" in format version 1");
+          next, Damage.JSON, "there is no record \"" + key(keyEnd) + "\" in this format");
     }
     checkPrevious(sha256.hex(line, 0, length), number);
   }

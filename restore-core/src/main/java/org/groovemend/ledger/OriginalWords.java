@@ -5,8 +5,12 @@ import java.io.IOException;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 
-/** The original's words, rebuilt from what was kept. Closing leaves the sources open. */
-sealed interface OriginalWords extends WordSource, Closeable permits PatchedWords, SummedWords {
+/**
+ * The original's words, rebuilt from what was kept. Closing leaves the sources open. Reading
+ * backwards is slow where only repairs ran, as the ledger is then read anew.
+ */
+public sealed interface OriginalWords extends WordSource, Closeable
+    permits PatchedWords, SummedWords {
 
   /**
    * Rebuilds as the ledger says.

@@ -1,6 +1,7 @@
 package org.groovemend.ledger;
 
 import java.io.IOException;
+import java.util.function.Predicate;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
@@ -10,16 +11,27 @@ import org.groovemend.audio.Words;
  * put back. As every edit holds what the original file held, the order of overlapping edits is of
  * no account.
  */
-final class PatchedWords implements OriginalWords {
+public final class PatchedWords implements OriginalWords {
 
   private final WordSource restored;
   private final AudioFormat format;
   private final EditsByPosition edits;
 
   PatchedWords(Ledger ledger, WordSource restored) {
+    this(ledger, restored, edit -> true);
+  }
+
+  /**
+   * The restored words with the original's put back in some edits.
+   *
+   * @param ledger of a treatment that did nothing but repair
+   * @param restored stays open
+   * @param taken the edits to put back
+   */
+  public PatchedWords(Ledger ledger, WordSource restored, Predicate<LedgerEdit> taken) {
     this.restored = restored;
     this.format = ledger.header().original().format();
-    this.edits = new EditsByPosition(ledger);
+    this.edits = new EditsByPosition(ledger, taken);
   }
 
   @Override

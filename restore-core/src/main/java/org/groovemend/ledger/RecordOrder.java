@@ -185,6 +185,16 @@ final class RecordOrder {
           + " "
           + editsByStage;
     }
+    LedgerParent parent = header.parent();
+    if (parent != null && edits != parent.edits() - parent.undone()) {
+      return "the ledger holds "
+          + edits
+          + " edits, but of the "
+          + parent.edits()
+          + " of its parent "
+          + parent.undone()
+          + " were taken back";
+    }
     if (!sameShape(header.original(), totals.restored())) {
       return "the restored file has another shape than the original: "
           + totals.restored()

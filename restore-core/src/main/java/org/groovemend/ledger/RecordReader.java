@@ -74,7 +74,7 @@ final class RecordReader {
   }
 
   private static LedgerHeader header(RecordFields fields) throws IOException, WrongFieldException {
-    version(fields);
+    long version = version(fields);
     String tool = fields.text("tool");
     String toolVersion = fields.text("toolVersion");
     String createdUtc = fields.text("createdUtc");
@@ -100,6 +100,10 @@ final class RecordReader {
     fields.begin("dither");
     Dither dither = new Dither(fields.text("kind"), fields.integer("seed"));
     fields.end();
+    LedgerParent parent =
+        version >= LedgerHeader.VERSION_WITH_PARENT && fields.beginUnlessNull("parent")
+            ? parent(fields)
+            : null;
     return new LedgerHeader(
         tool,
         toolVersion,
@@ -110,7 +114,31 @@ final class RecordReader {
         treatment,
         stages,
         wholeSignal,
-        dither);
+        dither,
+        parent);
+  }
+
+  private static LedgerParent parent(RecordFields fields) throws IOException, WrongFieldException {
+    String ledger = fields.text("ledger");
+    String seal = fields.text("seal");
+    String decisions = null;
+    String sha256 = null;
+    if (fields.beginUnlessNull("decisions")) {
+      decisions = fields.text("name");
+      sha256 = fields.text("sha256");
+      fields.end();
+    }
+    LedgerParent parent =
+        new LedgerParent(
+            ledger,
+            seal,
+            decisions,
+            sha256,
+            fields.integer("edits"),
+            fields.integer("undone"),
+            fields.integer("undoneInAll"));
+    fields.end();
+    return parent;
   }
 
   private static FileFacts facts(RecordFields fields) throws IOException, WrongFieldException {

@@ -140,6 +140,31 @@ final class RecordWriter {
     json.writeStringField("kind", header.dither().kind());
     json.writeNumberField("seed", header.dither().seed());
     json.writeEndObject();
+    json.writeFieldName("parent");
+    if (header.parent() == null) {
+      json.writeNull();
+    } else {
+      parent(header.parent());
+    }
+  }
+
+  private void parent(LedgerParent parent) throws IOException {
+    json.writeStartObject();
+    json.writeStringField("ledger", parent.ledger());
+    json.writeStringField("seal", parent.seal());
+    json.writeFieldName("decisions");
+    if (parent.decisions() == null) {
+      json.writeNull();
+    } else {
+      json.writeStartObject();
+      json.writeStringField("name", parent.decisions());
+      json.writeStringField("sha256", parent.decisionsSha256());
+      json.writeEndObject();
+    }
+    json.writeNumberField("edits", parent.edits());
+    json.writeNumberField("undone", parent.undone());
+    json.writeNumberField("undoneInAll", parent.undoneInAll());
+    json.writeEndObject();
   }
 
   private void totals(LedgerTotals totals) throws IOException {

@@ -132,7 +132,7 @@ public final class ClipMaker {
 
   private double[][] read(WordSource side, Passage passage) {
     try {
-      return ClipSound.read(side, passage, lowPass);
+      return ClipSound.read(side, passage.startFrame(), passage.frames(), lowPass);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -7,7 +7,7 @@ import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
 
 /** Reads a passage at a rate that loudspeakers can use. */
-final class ClipSound {
+public final class ClipSound {
 
   /** Rates of less than twice this are kept. */
   private static final int ENOUGH_HZ = 44_100;
@@ -17,19 +17,22 @@ final class ClipSound {
   private ClipSound() {}
 
   /** The low-pass for a side: every sample is kept below 88.2 kHz. */
-  static Decimator decimator(int sampleRateHz) {
+  public static Decimator decimator(int sampleRateHz) {
     return new Decimator(Math.max(1, sampleRateHz / ENOUGH_HZ));
   }
 
   /**
    * Reads a passage; what lies outside the side is silence.
    *
+   * @param startFrame within the side
+   * @param frames of the side, not of the result
    * @return {@code [channel][frame]}, one frame for every {@code factor} frames begun
    */
-  static double[][] read(WordSource side, Passage passage, Decimator lowPass) throws IOException {
+  public static double[][] read(WordSource side, long startFrame, long frames, Decimator lowPass)
+      throws IOException {
     AudioFormat format = side.format();
     int factor = lowPass.factor();
-    int count = (int) ((passage.frames() + factor - 1) / factor);
+    int count = (int) ((frames + factor - 1) / factor);
     double[][] out = new double[format.channels()][count];
     int room = (BLOCK_FRAMES - 1) * factor + 2 * lowPass.reach() + 1;
     long[][] words = new long[format.channels()][room];
@@ -37,7 +40,7 @@ final class ClipSound {
     double[] block = new double[BLOCK_FRAMES];
     for (int at = 0; at < count; at += BLOCK_FRAMES) {
       int n = Math.min(BLOCK_FRAMES, count - at);
-      long first = passage.startFrame() + (long) at * factor - lowPass.reach();
+      long first = startFrame + (long) at * factor - lowPass.reach();
       int needed = (n - 1) * factor + 2 * lowPass.reach() + 1;
       int skip = (int) Math.max(0, -first);
       int there = (int) Math.min(needed, side.frames() - first) - skip;

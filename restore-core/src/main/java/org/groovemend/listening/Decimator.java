@@ -8,7 +8,7 @@ import org.groovemend.signal.window.WindowedSinc;
  * (F. J. Harris, Proc. IEEE 66(1), 1978: side lobes 92 dB down), half gain at half the new rate
  * less a twelfth. What folds back lies above that.
  */
-final class Decimator {
+public final class Decimator {
 
   /** Taps on one side, for each sample left out. */
   private static final int REACH = 32;
@@ -28,11 +28,11 @@ final class Decimator {
   }
 
   /** Frames needed on each side of one that is kept. */
-  int reach() {
+  public int reach() {
     return taps.length / 2;
   }
 
-  int factor() {
+  public int factor() {
     return factor;
   }
 

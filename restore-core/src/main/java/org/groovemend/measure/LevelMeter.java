@@ -24,6 +24,10 @@ public final class LevelMeter {
   private long silenceStart = -1;
   private long longestSilence;
   private long longestSilenceStart;
+  private long leadingSilence;
+  private long trailingSilence;
+  private long longestInnerSilence;
+  private long longestInnerSilenceStart;
 
   public LevelMeter(AudioFormat format) {
     this.format = format;
@@ -54,7 +58,7 @@ public final class LevelMeter {
     for (int i = 0; i < count; i++) {
       if ((first[i] | last[i]) != 0) {
         if (silenceStart >= 0) {
-          endSilence(frames + i);
+          endSilence(frames + i, false);
         }
       } else if (silenceStart < 0) {
         silenceStart = frames + i;
@@ -62,7 +66,17 @@ public final class LevelMeter {
     }
   }
 
-  private void endSilence(long end) {
+  private void endSilence(long end, boolean last) {
+    long length = end - silenceStart;
+    if (silenceStart == 0) {
+      leadingSilence = length;
+    } else if (!last && length > longestInnerSilence) {
+      longestInnerSilence = length;
+      longestInnerSilenceStart = silenceStart;
+    }
+    if (last) {
+      trailingSilence = length;
+    }
     if (end - silenceStart > longestSilence) {
       longestSilence = end - silenceStart;
       longestSilenceStart = silenceStart;
@@ -72,7 +86,7 @@ public final class LevelMeter {
 
   public SideLevels finish() {
     if (silenceStart >= 0) {
-      endSilence(frames);
+      endSilence(frames, true);
     }
     List<ChannelLevels> levels = new ArrayList<>();
     for (Channel channel : channels) {
@@ -82,7 +96,15 @@ public final class LevelMeter {
     if (format.coding() == SampleCoding.PCM) {
       used = everSet == 0 ? 0 : format.containerBits() - Long.numberOfTrailingZeros(everSet);
     }
-    return new SideLevels(List.copyOf(levels), used, longestSilence, longestSilenceStart);
+    return new SideLevels(
+        List.copyOf(levels),
+        used,
+        longestSilence,
+        longestSilenceStart,
+        leadingSilence,
+        trailingSilence,
+        longestInnerSilence,
+        longestInnerSilenceStart);
   }
 
   private static final class Channel {

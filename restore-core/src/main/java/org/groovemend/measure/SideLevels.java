@@ -10,12 +10,20 @@ import java.util.List;
  *     tells of a 16-bit source; 0 if every word is zero; the container's bits for float formats
  * @param longestSilenceFrames longest stretch in which every channel is exactly zero
  * @param longestSilenceStart where it begins
+ * @param leadingSilenceFrames frames of exact zero at the beginning
+ * @param trailingSilenceFrames frames of exact zero at the end
+ * @param longestInnerSilenceFrames longest stretch of zeros with sound before and behind it
+ * @param longestInnerSilenceStart where that begins, 0 if there is none
  */
 public record SideLevels(
     List<ChannelLevels> channels,
     int usedBits,
     long longestSilenceFrames,
-    long longestSilenceStart) {
+    long longestSilenceStart,
+    long leadingSilenceFrames,
+    long trailingSilenceFrames,
+    long longestInnerSilenceFrames,
+    long longestInnerSilenceStart) {
 
   /** True if every sample is zero. */
   public boolean silent() {

@@ -67,11 +67,21 @@ public record Chart(
    *
    * @param name for the legend
    * @param joined true to join them by lines in their order
+   * @param marked true to mark each point; without, only the first of every tenth part is
    * @param points outside the axes are drawn at their edge
    */
-  public record Series(String name, boolean joined, List<Point> points) {
+  public record Series(String name, boolean joined, boolean marked, List<Point> points) {
     public Series {
       points = List.copyOf(points);
+    }
+
+    public Series(String name, boolean joined, List<Point> points) {
+      this(name, joined, true, points);
+    }
+
+    /** Whether a point has its mark. */
+    boolean marks(int point) {
+      return marked || point % Math.max(1, points.size() / 10) == 0;
     }
   }
 

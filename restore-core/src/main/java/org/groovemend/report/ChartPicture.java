@@ -119,8 +119,10 @@ final class ChartPicture {
         sheet.horizontal(x - 5, x + 4, y(p.low()), colour);
       }
     }
-    for (Chart.Point p : points) {
-      mark(x(p.x()), y(p.y()), number);
+    for (int i = 0; i < points.size(); i++) {
+      if (series.marks(i)) {
+        mark(x(points.get(i).x()), y(points.get(i).y()), number);
+      }
     }
   }
 

@@ -38,7 +38,7 @@ final class ChartVector {
     head();
     axes();
     for (int i = 0; i < chart.series().size(); i++) {
-      series(chart.series().get(i).points(), i, chart.series().get(i).joined());
+      series(chart.series().get(i), i);
     }
     add(
         "<rect x=\"%d\" y=\"%d\" width=\"%d\" height=\"%d\" fill=\"none\" stroke=\"%s\"/>%n",
@@ -75,8 +75,9 @@ final class ChartVector {
     text(Plot.LEFT + Plot.COLUMNS / 2.0, top + AREA + 2 * Plot.LINE + 4, "middle", chart.xLabel());
   }
 
-  private void series(List<Chart.Point> points, int number, boolean joined) {
-    if (joined) {
+  private void series(Chart.Series series, int number) {
+    List<Chart.Point> points = series.points();
+    if (series.joined()) {
       StringBuilder line = new StringBuilder();
       for (Chart.Point p : points) {
         line.append(String.format(Locale.ROOT, "%.2f,%.2f ", x(p.x()), y(p.y())));
@@ -85,13 +86,16 @@ final class ChartVector {
           "<polyline points=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"2\"/>%n",
           line.toString().strip(), Palette.css(COLOURS[number]));
     }
-    for (Chart.Point p : points) {
+    for (int i = 0; i < points.size(); i++) {
+      Chart.Point p = points.get(i);
       if (p.high() > p.low()) {
         add(
             "<path d=\"M%.2f %.2fV%.2f\" stroke=\"%s\" stroke-width=\"2\"/>%n",
             x(p.x()), y(p.low()), y(p.high()), Palette.css(COLOURS[number]));
       }
-      mark(x(p.x()), y(p.y()), number);
+      if (series.marks(i)) {
+        mark(x(p.x()), y(p.y()), number);
+      }
     }
   }
 

@@ -22,17 +22,24 @@ final class PageParts {
 
   /** The page up to its body, which is left open. */
   void begin(String title) throws IOException {
+    begin(
+        title,
+        PageStyle.CSS,
+        "default-src 'none'; img-src data:; media-src data:; style-src 'unsafe-inline'");
+  }
+
+  /**
+   * The same with a look of its own.
+   *
+   * @param policy what the browser may load
+   */
+  void begin(String title, String css, String policy) throws IOException {
     html.doctype().start("html", "lang", "en").start("head");
     html.empty("meta", "charset", "utf-8");
     html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
-    html.empty(
-        "meta",
-        "http-equiv",
-        "Content-Security-Policy",
-        "content",
-        "default-src 'none'; img-src data:; media-src data:; style-src 'unsafe-inline'");
+    html.empty("meta", "http-equiv", "Content-Security-Policy", "content", policy);
     html.element("title", title);
-    html.style(PageStyle.CSS).end();
+    html.style(css).end();
     html.start("body");
   }
 
@@ -82,8 +89,14 @@ final class PageParts {
   }
 
   void figure(Figure figure) throws IOException {
+    html.element("h3", figure.title());
+    picture(figure);
+  }
+
+  /** A figure without a heading. */
+  void picture(Figure figure) throws IOException {
     byte[] png = figure.png();
-    html.element("h3", figure.title()).start("figure");
+    html.start("figure");
     scrolling(figure.title());
     html.empty(
         "img",

@@ -6,29 +6,8 @@ package org.groovemend.report;
  */
 final class PageStyle {
 
-  private static final String DARK =
-      variables(
-          Palette.DARK_PAPER,
-          Palette.DARK_INK,
-          Palette.DARK_MUTED,
-          Palette.DARK_RULE,
-          Palette.DARK_BEFORE,
-          Palette.DARK_AFTER);
-  private static final String LIGHT =
-      variables(
-          Palette.PAPER,
-          Palette.INK,
-          Palette.MUTED,
-          Palette.RULE,
-          Palette.BEFORE_DEEP,
-          Palette.AFTER_DEEP);
-
   static final String CSS =
-      ":root{color-scheme:light dark;"
-          + LIGHT
-          + "}\n@media (prefers-color-scheme:dark){:root{"
-          + DARK
-          + "}}\n"
+      PageColours.CSS
           + """
           *{box-sizing:border-box}
           body{margin:0;background:var(--paper);color:var(--ink);
@@ -105,22 +84,7 @@ final class PageStyle {
           @page{margin:16mm}
           """
               .replace("#SHEET", Palette.css(Palette.PAPER))
-              .replace("LIGHTVARS", LIGHT);
+              .replace("LIGHTVARS", PageColours.LIGHT);
 
   private PageStyle() {}
-
-  private static String variables(int paper, int ink, int muted, int rule, int before, int after) {
-    return "--paper:"
-        + Palette.css(paper)
-        + ";--ink:"
-        + Palette.css(ink)
-        + ";--muted:"
-        + Palette.css(muted)
-        + ";--rule:"
-        + Palette.css(rule)
-        + ";--before:"
-        + Palette.css(before)
-        + ";--after:"
-        + Palette.css(after);
-  }
 }

@@ -42,6 +42,14 @@ public final class Pictures {
   }
 
   /**
+   * Some columns of a spectrogram as a bare picture, one pixel a column and row, high frequencies
+   * on top, on the same colour scale.
+   */
+  public static byte[] spectrogramTile(Spectrogram spectrogram, int firstColumn, int columns) {
+    return SpectrogramPicture.tile(spectrogram, firstColumn, columns);
+  }
+
+  /**
    * Edits over time, per channel: count (bars) and changed share (strip), each scaled to its
    * largest value.
    */
@@ -75,5 +83,34 @@ public final class Pictures {
   /** Charts as one PNG file, a small panel for each, two beside one another. */
   public static byte[] charts(List<Chart> charts) {
     return ChartPicture.draw(charts);
+  }
+
+  /** The side over time for people who read few pictures: before, after, where repairs lie. */
+  public static byte[] accountOfSide(Envelope before, Envelope after, EditDensity repairs) {
+    return AccountPicture.side(before, after, repairs);
+  }
+
+  /**
+   * How loud the noise sounds, before 100.
+   *
+   * @param share after over before
+   */
+  public static byte[] accountOfNoise(double share) {
+    return AccountPicture.noise(share);
+  }
+
+  /** One spectrogram alone. */
+  public static byte[] spectrogram(Spectrogram one) {
+    return SpectrogramPicture.draw(one);
+  }
+
+  /** Where the two walls move: lateral upwards, vertical across. */
+  public static byte[] field(WallField field) {
+    return WallFieldPicture.draw(field);
+  }
+
+  /** Pictures with their titles, one below the other, in one PNG file. */
+  public static byte[] stacked(List<Figure> figures) {
+    return StackedPicture.draw(figures);
   }
 }

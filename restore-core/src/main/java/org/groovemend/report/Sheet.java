@@ -119,6 +119,11 @@ final class Sheet {
     text(text, centre - Glyphs.width(text, scale) / 2, y, scale, colour);
   }
 
+  /** The image itself; what is drawn into it is drawn into the sheet. */
+  BufferedImage image() {
+    return image;
+  }
+
   byte[] png() {
     ImageWriter writer = ImageIO.getImageWritersByFormatName("png").next();
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();

@@ -1,5 +1,6 @@
 package org.groovemend.report;
 
+import java.util.List;
 import java.util.Locale;
 
 /** Spectrogram before over spectrogram after with one colour scale. */
@@ -32,17 +33,39 @@ final class SpectrogramPicture {
               + " at "
               + after.sampleRateHz());
     }
+    return draw(List.of("BEFORE", "AFTER"), List.of(before, after));
+  }
+
+  /** One alone. */
+  static byte[] draw(Spectrogram one) {
+    return draw(List.of(""), List.of(one));
+  }
+
+  private static byte[] draw(List<String> titles, List<Spectrogram> panels) {
     int block = Plot.LINE + 2 + ROWS + GAP;
-    Sheet sheet = new Sheet(Plot.WIDTH, TOP + 2 * block - GAP + Plot.timeAxisHeight() + 6);
+    int height = TOP + panels.size() * block - GAP + Plot.timeAxisHeight() + 6;
+    Sheet sheet = new Sheet(Plot.WIDTH, height);
     int first = TOP + Plot.LINE + 2;
-    int second = first + block;
-    sheet.text("BEFORE", Plot.LEFT, TOP, Plot.SCALE, Sheet.INK);
-    sheet.text("AFTER", Plot.LEFT, TOP + block, Plot.SCALE, Sheet.INK);
-    panel(sheet, before, first);
-    panel(sheet, after, second);
+    int last = first + (panels.size() - 1) * block;
+    for (int i = 0; i < panels.size(); i++) {
+      sheet.text(titles.get(i), Plot.LEFT, TOP + i * block, Plot.SCALE, Sheet.INK);
+      panel(sheet, panels.get(i), first + i * block);
+    }
     sheet.textRight("Hz", Plot.LEFT - 10, TOP, Plot.SCALE, Sheet.INK);
-    colourBar(sheet, first, second + ROWS - first);
-    Plot.timeAxis(sheet, TimeAxis.of(before.frames(), before.sampleRateHz()), second + ROWS);
+    colourBar(sheet, first, last + ROWS - first);
+    Spectrogram one = panels.get(0);
+    Plot.timeAxis(sheet, TimeAxis.of(one.frames(), one.sampleRateHz()), last + ROWS);
+    return sheet.png();
+  }
+
+  static byte[] tile(Spectrogram spectrogram, int firstColumn, int columns) {
+    int rows = spectrogram.rows();
+    Sheet sheet = new Sheet(columns, rows);
+    for (int x = 0; x < columns; x++) {
+      for (int y = 0; y < rows; y++) {
+        sheet.dot(x, y, colour(spectrogram.db()[firstColumn + x][rows - 1 - y]));
+      }
+    }
     return sheet.png();
   }
 
@@ -79,8 +102,9 @@ final class SpectrogramPicture {
 
   private static void colourBar(Sheet sheet, int top, int height) {
     int left = Plot.RIGHT + 24;
-    int length = Math.min(height, 320);
-    int y = top + (height - length) / 2;
+    int length = Math.min(height - 4 * Plot.LINE, 320);
+    // the title stands above the bar
+    int y = top + Math.max((height - length) / 2, 4 * Plot.LINE);
     for (int i = 0; i < length; i++) {
       double db = LOUDEST_DB + (QUIETEST_DB - LOUDEST_DB) * i / (length - 1);
       sheet.horizontal(left, left + 17, y + i, colour(db));

@@ -1,6 +1,7 @@
 package org.groovemend.walls;
 
 import java.io.IOException;
+import org.groovemend.signal.delay.CrossSpectrum;
 import org.groovemend.stage.RangeReader;
 
 /**
@@ -66,7 +67,7 @@ public final class WallAnalyser {
       side.read(start, samples, x);
       spectrum.clear();
       for (int i = 0; i < n; i++) {
-        spectrum.add(x, i * frames.hop());
+        spectrum.add(x[0], x[1], i * frames.hop());
       }
       turn(delay.at(start + samples / 2.0, side.frames()), delay.opposed());
       slots.add(spectrum, shared, octaves);
@@ -87,8 +88,8 @@ public final class WallAnalyser {
       }
     }
     for (int k = 0; k < shared.length; k++) {
-      double real = spectrum.real[k] * cosine[k] + spectrum.imaginary[k] * sine[k];
-      double imaginary = spectrum.imaginary[k] * cosine[k] - spectrum.real[k] * sine[k];
+      double real = spectrum.real()[k] * cosine[k] + spectrum.imaginary()[k] * sine[k];
+      double imaginary = spectrum.imaginary()[k] * cosine[k] - spectrum.real()[k] * sine[k];
       shared[k] = opposed ? -real : real;
       athwart[k] = opposed ? -imaginary : imaginary;
     }

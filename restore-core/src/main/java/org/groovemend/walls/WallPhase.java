@@ -1,5 +1,7 @@
 package org.groovemend.walls;
 
+import org.groovemend.signal.delay.CrossSpectrum;
+
 /**
  * What the walls have in common but turned: the imaginary part of the whole side's cross spectrum,
  * delay taken out, line by line. Sound in a room comes to two microphones by ways of different
@@ -22,8 +24,8 @@ final class WallPhase {
 
   void add(CrossSpectrum spectrum, double[] along, double[] across) {
     for (int k = 0; k < left.length; k++) {
-      left[k] += spectrum.left[k];
-      right[k] += spectrum.right[k];
+      left[k] += spectrum.first()[k];
+      right[k] += spectrum.second()[k];
       shared[k] += along[k];
       athwart[k] += across[k];
     }

@@ -1,6 +1,7 @@
 package org.groovemend.walls;
 
 import java.util.Arrays;
+import org.groovemend.signal.delay.CrossSpectrum;
 
 /**
  * Powers of both walls and the power they share, by octave, in slots of a second; of a side with
@@ -29,8 +30,8 @@ final class WallSlots {
   void add(CrossSpectrum spectrum, double[] shared, OctaveBands octaves) {
     for (int b = 0; b < bands; b++) {
       for (int k = octaves.firstBin(b); k < octaves.firstBin(b + 1); k++) {
-        gathering[b * KINDS + LEFT] += spectrum.left[k];
-        gathering[b * KINDS + RIGHT] += spectrum.right[k];
+        gathering[b * KINDS + LEFT] += spectrum.first()[k];
+        gathering[b * KINDS + RIGHT] += spectrum.second()[k];
         gathering[b * KINDS + SHARED] += shared[k];
       }
     }

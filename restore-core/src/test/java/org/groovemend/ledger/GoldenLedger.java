@@ -17,11 +17,17 @@ import java.util.TreeMap;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.LayoutPiece;
 import org.groovemend.audio.Words;
+import org.groovemend.decisions.Decision;
+import org.groovemend.decisions.DecisionDocument;
+import org.groovemend.decisions.DecisionFile;
+import org.groovemend.decisions.LedgerName;
+import org.groovemend.decisions.Verdict;
 
 /**
- * Wrote fixtures/ledger/v1 once, before version 1 was released; what lies there is never edited
- * again. Two tiny invented sides with real WAV files: "repairs" (mono, 16 bits, two edits) and
- * "whole" (stereo, 24 bits, every sample changed).
+ * Wrote fixtures/ledger/v1 once, before version 1 was released, and v2 before version 2 was; what
+ * lies there is never edited again. Two tiny invented sides with real WAV files: "repairs" (mono,
+ * 16 bits, three edits) and "whole" (stereo, 24 bits, every sample changed). In version 2 "repairs"
+ * has a child, "side.undo-1", of which the second edit was taken back.
  */
 final class GoldenLedger {
 
@@ -32,11 +38,15 @@ final class GoldenLedger {
   /** Writes both folders below the one given. */
   public static void main(String[] folder) throws IOException {
     write(Path.of(folder[0], "repairs"), AudioFormat.pcm(8_000, 1, 16), false);
+    writeChild(Path.of(folder[0], "repairs"));
     write(Path.of(folder[0], "whole"), AudioFormat.pcm(8_000, 2, 24), true);
   }
 
+  /**
+   * @param name with its folder, such as "v1/repairs/side.wav"
+   */
   static byte[] bytes(String name) {
-    try (InputStream in = GoldenLedger.class.getResourceAsStream("/fixtures/ledger/v1/" + name)) {
+    try (InputStream in = GoldenLedger.class.getResourceAsStream("/fixtures/ledger/" + name)) {
       return in.readAllBytes();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -119,6 +129,78 @@ final class GoldenLedger {
               1,
               facts("side.restored.wav", format, restored, restoredFile),
               whole ? facts("side.removed.wav", format, removed, removedFile) : null,
+              List.of("1 sample was limited to full scale.")));
+      writer.seal();
+    }
+  }
+
+  /** Of what {@link #write} wrote with repairs alone: the copy without the second edit. */
+  static void writeChild(Path folder) throws IOException {
+    Ledger parent = Ledger.open(folder.resolve("side.ledger.jsonl"));
+    LedgerHeader header = parent.header();
+    AudioFormat format = header.original().format();
+    byte[] file = Files.readAllBytes(folder.resolve("side.restored.wav"));
+    int width = format.bytesPerSample();
+    List<LedgerEdit> kept = new ArrayList<>();
+    parent.forEachEdit(
+        edit -> {
+          if (edit.number() == 2) {
+            System.arraycopy(
+                edit.original(), 0, file, 44 + width * (int) edit.start(), edit.original().length);
+          } else {
+            kept.add(edit);
+          }
+        });
+    Files.write(folder.resolve("side.undo-1.restored.wav"), file);
+    byte[] decisions =
+        DecisionDocument.of(
+                DecisionFile.empty(LedgerName.of(parent), "an invented reviewer")
+                    .with(
+                        new Decision(
+                            2, Verdict.UNDO, "that was a castanet", "2026-03-02T12:00:00Z")))
+            .bytes();
+    Files.write(folder.resolve("side.undo-1.decisions.json"), decisions);
+    long[][] words = new long[1][FRAMES];
+    for (int i = 0; i < FRAMES; i++) {
+      words[0][i] = Words.getLittleEndian(file, 44 + width * i, width);
+    }
+    try (LedgerWriter writer =
+        new LedgerWriter(Files.newOutputStream(folder.resolve("side.undo-1.ledger.jsonl")))) {
+      writer.header(
+          new LedgerHeader(
+              header.tool(),
+              header.toolVersion(),
+              "2026-03-02T12:00:01Z",
+              header.environment(),
+              header.original(),
+              header.capturedThrough(),
+              header.treatment(),
+              header.stages(),
+              false,
+              header.dither(),
+              new LedgerParent(
+                  "side.ledger.jsonl",
+                  parent.seal(),
+                  "side.undo-1.decisions.json",
+                  Sha256.of(decisions),
+                  3,
+                  1,
+                  1)));
+      parent.describeOriginal(writer::container);
+      for (AnalysisRecord analysis : parent.analyses()) {
+        writer.analysis(analysis.name(), analysis.result());
+      }
+      for (LedgerEdit edit : kept) {
+        writer.edit(edit.withNumberAndAfter(kept.indexOf(edit) + 1, edit.after()));
+      }
+      writer.totals(
+          new LedgerTotals(
+              2,
+              Map.of("clicks", 2L),
+              parent.totals().changedSamples() - 1,
+              1,
+              facts("side.undo-1.restored.wav", format, words, file),
+              null,
               List.of("1 sample was limited to full scale.")));
       writer.seal();
     }

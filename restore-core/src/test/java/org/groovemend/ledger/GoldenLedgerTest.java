@@ -15,7 +15,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Ledgers of the released version 1 are read, verified and reverted for ever. */
+/** Ledgers of released versions are read, verified and reverted for ever. */
 class GoldenLedgerTest {
 
   private static final int WAV_HEAD = 44;
@@ -51,7 +51,7 @@ class GoldenLedgerTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"repairs,false", "whole,true"})
+  @CsvSource({"v1/repairs,false", "v1/whole,true", "v2/repairs,false", "v2/whole,true"})
   void everyCheckHolds(String side, boolean whole) throws IOException {
     Path ledger = copy(side, whole);
     List<Check> checks =
@@ -71,7 +71,7 @@ class GoldenLedgerTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"repairs,false", "whole,true"})
+  @CsvSource({"v1/repairs,false", "v1/whole,true", "v2/repairs,false", "v2/whole,true"})
   void theOriginalComesBack(String side, boolean whole) throws Exception {
     Path ledger = copy(side, whole);
     ByteArrayOutputStream out = new ByteArrayOutputStream();
@@ -85,7 +85,7 @@ class GoldenLedgerTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"repairs,1,16,false", "whole,2,24,true"})
+  @CsvSource({"v2/repairs,1,16,false", "v2/whole,2,24,true"})
   void todaysWriterStillWritesTheSameBytes(String side, int channels, int bits, boolean whole)
       throws IOException {
     GoldenLedger.write(folder, AudioFormat.pcm(8_000, channels, bits), whole);
@@ -94,8 +94,41 @@ class GoldenLedgerTest {
   }
 
   @Test
+  void todaysWriterStillWritesTheSameChild() throws IOException {
+    GoldenLedger.write(folder, AudioFormat.pcm(8_000, 1, 16), false);
+    GoldenLedger.writeChild(folder);
+    for (String name : List.of("ledger.jsonl", "restored.wav", "decisions.json")) {
+      assertThat(Files.readAllBytes(folder.resolve("side.undo-1." + name)))
+          .isEqualTo(GoldenLedger.bytes("v2/repairs/side.undo-1." + name));
+    }
+  }
+
+  @Test
+  void aChildIsVerifiedAndRevertedLikeItsParent() throws Exception {
+    copy("v2/repairs", false);
+    for (String name : List.of("ledger.jsonl", "restored.wav")) {
+      Files.write(
+          folder.resolve("side.undo-1." + name),
+          GoldenLedger.bytes("v2/repairs/side.undo-1." + name));
+    }
+    Path ledger = folder.resolve("side.undo-1.ledger.jsonl");
+    List<Check> checks =
+        new Verifier(GoldenLedgerTest::open, PlainRebuilder::new)
+            .verify(ledger, new LedgerFiles(null, null, null));
+    assertThat(checks).noneMatch(c -> c.outcome() == Check.Outcome.FAILS);
+    LedgerParent parent = Ledger.open(ledger).header().parent();
+    assertThat(parent.ledger()).isEqualTo("side.ledger.jsonl");
+    assertThat(parent.seal()).isEqualTo(Ledger.open(folder.resolve("side.ledger.jsonl")).seal());
+    assertThat(parent.undone()).isEqualTo(1);
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    new Reversal(PlainRebuilder::new)
+        .revert(ledger, open(folder.resolve("side.undo-1.restored.wav")), null, out);
+    assertThat(out.toByteArray()).isEqualTo(GoldenLedger.bytes("v2/repairs/side.wav"));
+  }
+
+  @Test
   void theFactsAreThoseThatWereWritten() throws IOException {
-    Ledger ledger = Ledger.open(copy("repairs", false));
+    Ledger ledger = Ledger.open(copy("v1/repairs", false));
     assertThat(ledger.records()).isEqualTo(10);
     assertThat(ledger.header().original().frames()).isEqualTo(24);
     assertThat(ledger.header().dither()).isEqualTo(new Dither("tpdf", 20_260_301));

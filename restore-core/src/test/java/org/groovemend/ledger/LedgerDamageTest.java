@@ -21,7 +21,16 @@ import org.junit.jupiter.api.Test;
 /** Whatever happens to a ledger is noticed; the small ledger is the released one of version 1. */
 class LedgerDamageTest {
 
-  private final byte[] good = GoldenLedger.bytes("repairs/side.ledger.jsonl");
+  private final byte[] good = good();
+
+  /** The ledger that is damaged. */
+  byte[] good() {
+    return GoldenLedger.bytes("v1/repairs/side.ledger.jsonl");
+  }
+
+  int version() {
+    return 1;
+  }
 
   private static void read(byte[] bytes) throws IOException {
     try (LedgerReader reader = new LedgerReader(new ByteArrayInputStream(bytes))) {
@@ -31,7 +40,7 @@ class LedgerDamageTest {
     }
   }
 
-  private static LedgerDamagedException damage(byte[] bytes) {
+  static LedgerDamagedException damage(byte[] bytes) {
     Throwable thrown = catchThrowable(() -> read(bytes));
     assertThat(thrown).isInstanceOf(LedgerDamagedException.class);
     return (LedgerDamagedException) thrown;
@@ -56,8 +65,8 @@ class LedgerDamageTest {
       String text =
           line.replaceFirst("\"previous\":\"[0-9a-f]{64}\"", "\"previous\":\"" + previous + "\"")
               .replace("\n", "");
-      int seal = text.indexOf(",\"seal\":\"");
-      if (seal >= 0) {
+      if (text.startsWith("{\"record\":\"closing\"")) {
+        int seal = text.indexOf(",\"seal\":\"");
         String start = text.substring(0, seal);
         text = start + ",\"seal\":\"" + Sha256.of(start.getBytes(StandardCharsets.UTF_8)) + "\"}";
       }
@@ -79,7 +88,7 @@ class LedgerDamageTest {
     throw new AssertionError("no record " + kind);
   }
 
-  private byte[] edited(String kind, String what, String by) throws IOException {
+  byte[] edited(String kind, String what, String by) throws IOException {
     List<String> lines = lines();
     int i = line(kind);
     assertThat(lines.get(i)).contains(what);
@@ -170,7 +179,7 @@ class LedgerDamageTest {
   void alsoWithAllDigestsMadeRightLostAndDoubledLinesAreNoticed() throws IOException {
     int count = lines().size();
     for (int i = 0; i < count; i++) {
-      if (i == line("analysis")) {
+      if (lines().get(i).startsWith("{\"record\":\"analysis\"")) {
         continue; // how many analyses there are is known from the count alone, checked below
       }
       List<String> lost = lines();
@@ -210,7 +219,7 @@ class LedgerDamageTest {
   }
 
   @Test
-  void fieldsThatVersionOneDoesNotKnowAreRefused() throws IOException {
+  void fieldsThatTheVersionDoesNotKnowAreRefused() throws IOException {
     LedgerDamagedException e = damage(edited("edit", ",\"method\":", ",\"mood\":1,\"method\":"));
     assertThat(e.damage()).isEqualTo(Damage.JSON);
     assertThat(e).hasMessageContaining("\"method\" is due").hasMessageContaining("mood");
@@ -244,14 +253,14 @@ class LedgerDamageTest {
 
   @Test
   void aLaterVersionIsRefusedWithASentence() throws IOException {
-    byte[] later = edited("header", "\"version\":1,", "\"version\":2,\"shape\":\"new\",");
+    String version = "\"version\":" + version() + ",";
+    byte[] later = edited("header", version, "\"version\":3,\"shape\":\"new\",");
     assertThatThrownBy(() -> read(later))
         .isInstanceOf(LedgerVersionException.class)
         .hasMessage(
-            "The ledger has format version 2, this program reads up to 1; take the program that wrote it, or a later"
+            "The ledger has format version 3, this program reads up to 2; take the program that wrote it, or a later"
                 + " one.");
-    assertThat(damage(edited("header", "\"version\":1,", "\"version\":0,")).damage())
-        .isEqualTo(Damage.JSON);
+    assertThat(damage(edited("header", version, "\"version\":0,")).damage()).isEqualTo(Damage.JSON);
   }
 
   @Test

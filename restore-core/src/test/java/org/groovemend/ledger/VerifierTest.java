@@ -237,7 +237,7 @@ class VerifierTest {
 
   @Test
   void everyTruncationOfASmallLedgerIsCaught() throws IOException {
-    byte[] whole = GoldenLedger.bytes("repairs/side.ledger.jsonl");
+    byte[] whole = GoldenLedger.bytes("v1/repairs/side.ledger.jsonl");
     for (int length = 0; length < whole.length; length++) {
       Files.write(ledger, Arrays.copyOf(whole, length));
       assertThat(verify().get(0).outcome()).as("cut to %d bytes", length).isEqualTo(Outcome.FAILS);

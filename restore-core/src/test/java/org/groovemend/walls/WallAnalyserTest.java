@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.util.Arrays;
 import java.util.Random;
+import org.groovemend.signal.delay.CrossSpectrum;
 import org.groovemend.simulate.RestraintPiece;
 import org.groovemend.simulate.TwoWalls;
 import org.groovemend.simulate.TwoWalls.Groove;
@@ -112,7 +113,7 @@ class WallAnalyserTest {
     double[] shared = {0, 0, 0, 0};
     int seconds = 5000;
     for (int i = 0; i < seconds; i++) {
-      Arrays.fill(second.left, i);
+      Arrays.fill(second.first(), i);
       slots.add(second, shared, octaves);
     }
     slots.finish();

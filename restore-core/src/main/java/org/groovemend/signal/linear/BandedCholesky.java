@@ -108,6 +108,31 @@ public final class BandedCholesky {
     return trace;
   }
 
+  /**
+   * Elements of the inverse inside the band, after {@link #factor()}: element ({@code row}, {@code
+   * col}), row at or below the diagonal, at {@code col * (halfBandwidth + 1) + row - col}. Work
+   * {@code n w^2} (K. Takahashi, J. Fagan and M. Chin, 1973: from the last column up, each element
+   * follows from those to its right).
+   */
+  public double[] inverseBand() {
+    double[] z = new double[size * width];
+    for (int j = size - 1; j >= 0; j--) {
+      int base = j * width;
+      int below = Math.min(width - 1, size - 1 - j);
+      for (int i = below; i >= 0; i--) {
+        double sum = i == 0 ? 1 / band[base] : 0;
+        for (int k = 1; k <= below; k++) {
+          int low = Math.max(i, k);
+          int high = Math.min(i, k);
+          // the element between rows j + i and j + k; for i = 0 it was set just before
+          sum -= band[base + k] * z[(j + high) * width + low - high];
+        }
+        z[base + i] = sum / band[base];
+      }
+    }
+    return z;
+  }
+
   /** Solves L w = rhs in place, after {@link #factor()}, where A = L L'. */
   public void forward(double[] rhs) {
     forward(rhs, 0);

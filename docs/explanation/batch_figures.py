@@ -1,0 +1,122 @@
+#!/usr/bin/env python3
+"""Figures of `groovemend batch`: time spent beside the sides themselves, planning of a large catalogue, throughput.
+
+- overhead: the same short sides by `batch` and by one `restore`, one thread each; the difference for each side, by the clock
+  and of processor;
+- plan: a catalogue of many sides that are all done, with their files; `batch --dry-run` and `batch` on it;
+- throughput: sides of half a minute with one thread and with two.
+
+    python3 docs/explanation/batch_figures.py restore-cli/target/groovemend.jar --what overhead,plan,throughput
+
+Needs numpy and soundfile. Figures hold for a machine that does nothing else; the load is printed beside them.
+"""
+import argparse
+import os
+import resource
+import shutil
+import sqlite3
+import subprocess
+import tempfile
+import time
+
+from batch_kills import FORMS, make_side
+
+
+def run(*command):
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    began = time.time()
+    done = subprocess.run(command, stdout=subprocess.PIPE, text=True)
+    seconds = time.time() - began
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    processor = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    if done.returncode != 0:
+        raise SystemExit(f"exit {done.returncode}: {done.stdout[-500:]}")
+    return seconds, processor, done.stdout
+
+
+def java(jar, *args):
+    return run("java", "-Xmx1280m", "-Djava.awt.headless=true", "-jar", jar, *args)
+
+
+def overhead(jar, work, sides):
+    shelf = os.path.join(work, "short")
+    os.makedirs(shelf)
+    files = []
+    for i in range(sides):
+        files.append(os.path.join(shelf, f"s{i:04d}.wav"))
+        make_side(files[-1], i, ("wav", "WAV", "PCM_16", 22050, 1), 0.9)
+    common = ["--stages", "clicks", "--threads", "1", "--captured", "flat"]
+    for turn in range(2):
+        one = java(jar, "restore", *files, "--out", os.path.join(work, f"restore-{turn}"), "--no-clips", *common)
+        many = java(jar, "batch", shelf, "--out", os.path.join(work, f"batch-{turn}"), *common)
+        print(f"overhead, {sides} sides: restore {one[0]:.1f} s ({one[1]:.1f} of processor), batch {many[0]:.1f} s ({many[1]:.1f}): "
+              f"{1000 * (many[0] - one[0]) / sides:.1f} ms a side by the clock, {1000 * (many[1] - one[1]) / sides:.1f} of processor, "
+              f"load {os.getloadavg()[0]:.1f}", flush=True)
+
+
+def plan(jar, work, sides):
+    shelf, out = os.path.join(work, "many"), os.path.join(work, "many-out")
+    os.makedirs(shelf)
+    make_side(os.path.join(shelf, "first.wav"), 1, FORMS[0], 0.9)
+    java(jar, "batch", shelf, "--out", out, "--stages", "clicks", "--no-page")
+    data = sqlite3.connect(os.path.join(out, "catalogue.sqlite"))
+    columns = [row[1] for row in data.execute("PRAGMA table_info(side)")]
+    first = dict(zip(columns, data.execute("SELECT * FROM side").fetchone()))
+    rows = []
+    for i in range(sides):
+        box = f"box{i // 1000:03d}"
+        os.makedirs(os.path.join(shelf, box), exist_ok=True)
+        os.makedirs(os.path.join(out, "sides", "many", box), exist_ok=True)
+        path = os.path.join(shelf, box, f"side {i:06d}.wav")
+        with open(path, "wb") as file:
+            file.write(b"x" * 100)
+        for name in (".ledger.jsonl", ".restored.wav"):
+            with open(os.path.join(out, "sides", "many", box, f"side {i:06d}{name}"), "wb") as file:
+                file.write(b"y" * 10)
+        row = dict(first, id=i + 10, place=f"many/{box}/side {i:06d}.wav", original=path, folder=f"sides/many/{box}", name=f"side {i:06d}",
+                   bytes=100, modified_ns=os.stat(path).st_mtime_ns, ledger=f"side {i:06d}.ledger.jsonl", ledger_bytes=10, restored_bytes=10)
+        rows.append([row[name] for name in columns])
+    data.executemany(f"INSERT INTO side VALUES ({','.join('?' * len(columns))})", rows)
+    data.commit()
+    data.close()
+    for args in (["--dry-run"], []):
+        seconds, processor, text = java(jar, "batch", shelf, "--out", out, "--stages", "clicks", "--no-page", *args)
+        print(f"plan, {sides} sides done{' (dry run)' if args else ''}: {seconds:.1f} s by the clock, {processor:.1f} s of processor, "
+              f"load {os.getloadavg()[0]:.1f}: {text.splitlines()[0]}", flush=True)
+
+
+def throughput(jar, work, sides):
+    shelf = os.path.join(work, "long")
+    os.makedirs(shelf)
+    for i in range(sides):
+        make_side(os.path.join(shelf, f"s{i}.wav"), i, ("wav", "WAV", "PCM_24", 44100, 2), 30)
+    took = {}
+    for threads in (1, 2, 1, 2):
+        out = os.path.join(work, "long-out")
+        shutil.rmtree(out, ignore_errors=True)
+        seconds, processor, _ = java(jar, "batch", shelf, "--out", out, "--threads", str(threads))
+        took[threads] = min(seconds, took.get(threads, 1e9))
+        print(f"throughput, {sides} sides of 30 s, {threads} thread(s): {seconds:.1f} s, {processor:.1f} s of processor, "
+              f"load {os.getloadavg()[0]:.1f}", flush=True)
+    print(f"throughput: two threads do {took[1] / took[2]:.2f} times what one does")
+
+
+def main():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("jar")
+    parser.add_argument("--what", default="overhead,plan,throughput")
+    parser.add_argument("--short", type=int, default=300)
+    parser.add_argument("--rows", type=int, default=100_000)
+    parser.add_argument("--long", type=int, default=8)
+    args = parser.parse_args()
+    with tempfile.TemporaryDirectory(prefix="groovemend-figures-") as work:
+        if "overhead" in args.what:
+            overhead(args.jar, work, args.short)
+        if "plan" in args.what:
+            plan(args.jar, work, args.rows)
+        if "throughput" in args.what:
+            throughput(args.jar, work, args.long)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,61 @@
+// All talk with the program. The token comes in the address behind #, which browsers send to nobody; it is
+// taken out of the address at once and kept for this tab alone, so that the page can be loaded again.
+
+const KEPT = "groovemend-token";
+let token = null;
+
+export async function enter() {
+  const told = new URLSearchParams(location.hash.slice(1));
+  if (told.has("token")) {
+    token = told.get("token");
+  } else if (told.has("ticket")) {
+    token = (await post("enter", { ticket: told.get("ticket") })).token;
+  } else {
+    token = sessionStorage.getItem(KEPT);
+  }
+  if (!token) {
+    throw new Error("Open the address that groovemend review printed; this one lacks its token.");
+  }
+  sessionStorage.setItem(KEPT, token);
+  history.replaceState(null, "", location.pathname);
+}
+
+async function ask(path, options) {
+  let answer;
+  try {
+    answer = await fetch("/api/" + path, {
+      ...options,
+      headers: { ...(options.headers || {}), ...(token ? { "Groovemend-Token": token } : {}) },
+      credentials: "omit",
+      redirect: "error",
+      referrerPolicy: "no-referrer",
+    });
+  } catch (lost) {
+    if (lost.name === "AbortError") throw lost;
+    throw new Error(
+      "The program does not answer; was it ended? Start groovemend review again: what was decided is saved.",
+    );
+  }
+  if (!answer.ok) {
+    const said = await answer.json().catch(() => ({}));
+    throw new Error(said.error || "The program answered " + answer.status + ".");
+  }
+  return answer;
+}
+
+const address = (path, query) => path + (query ? "?" + new URLSearchParams(query) : "");
+
+export const json = async (path, query) => (await ask(address(path, query), {})).json();
+
+export const bytes = async (path, query) => (await ask(address(path, query), {})).arrayBuffer();
+
+export const blob = async (path, query) => (await ask(address(path, query), {})).blob();
+
+export const post = async (path, body) =>
+  (
+    await ask(path, {
+      method: "POST",
+      body: JSON.stringify(body),
+      headers: { "Content-Type": "application/json" },
+    })
+  ).json();

@@ -1,0 +1,48 @@
+// The end of a review: sums, sign-off, what to run next.
+import { post } from "./api.js";
+import { byId, count, many, say, tell } from "./words.js";
+
+export class Sign {
+  constructor(about, change, ended, failed) {
+    this.total = about.edits;
+    tell("file", about.decisions);
+    tell("command", about.command);
+    byId("sign").addEventListener("submit", async (e) => {
+      e.preventDefault();
+      if (await change("sign", { by: byId("signer").value })) say("Signed off.");
+    });
+    byId("reopen").addEventListener("click", async () => {
+      if (await change("reopen", {})) say("Open again.");
+    });
+    byId("copy").addEventListener("click", async () => {
+      try {
+        await navigator.clipboard.writeText(about.command);
+        say("Copied.");
+      } catch {
+        getSelection().selectAllChildren(byId("command"));
+        say("Selected; copy it with the keys of your system.");
+      }
+    });
+    byId("end").addEventListener("click", async () => {
+      try {
+        await post("end", {});
+        ended();
+      } catch (trouble) {
+        failed(trouble);
+      }
+    });
+  }
+
+  state(state) {
+    tell(
+      "sums",
+      many(this.total, "edit") + ": " + count(state.undo) + " to undo, " + count(state.ask) + " to ask a person about, " +
+        count(state.keep) + " to keep; of " + count(this.total - state.said) + " nothing was said, they stay.",
+    );
+    if (byId("signer").value === "") byId("signer").value = state.reviewer;
+    const signed = state.signOff !== null;
+    byId("signer").disabled = byId("sign-off").hidden = signed;
+    byId("reopen").hidden = !signed;
+    tell("signed", signed ? "Signed off by " + state.signOff.by + ", " + state.signOff.atUtc + ". Nothing is decided any more until it is opened again." : "");
+  }
+}

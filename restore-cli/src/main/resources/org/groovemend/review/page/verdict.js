@@ -1,0 +1,125 @@
+// The decision about the chosen edit.
+import { json } from "./api.js";
+import { byId, count, length, number, say, tell, time, wall } from "./words.js";
+import { BY_RULE, OWN, VERDICTS } from "./edits.js";
+
+const WORDS = { keep: "kept", undo: "to be undone", ask: "marked for a person" };
+
+export class Verdict {
+  constructor(edits, about, change) {
+    Object.assign(this, { edits, about, change });
+    this.chosen = -1;
+    for (const button of document.querySelectorAll("[data-verdict]")) {
+      button.addEventListener("click", () => this.decide(button.dataset.verdict));
+    }
+    byId("forget").addEventListener("click", () => this.forget());
+    byId("back").addEventListener("click", () => this.back());
+    byId("save-comment").addEventListener("click", () => this.comment());
+    byId("comment").addEventListener("keydown", (e) => {
+      if (e.key === "Enter" && (e.ctrlKey || e.metaKey)) this.comment();
+      if (e.key === "Escape") byId("list").focus();
+    });
+  }
+
+  async show(index) {
+    await this.keepTyped();
+    this.chosen = index;
+    this.draw();
+    const edit = index + 1;
+    const [more, said] = await Promise.all([json("edit", { number: edit }), json("comment", { edit })]);
+    if (this.chosen !== index) return;
+    this.saved = said.comment;
+    byId("comment").value = said.comment;
+    const doubt = more.uncertaintyDbfs === null ? "" : "; expected error " + number(more.uncertaintyDbfs, 1) + " dBFS";
+    tell(
+      "details",
+      this.place(index) +
+        ". Found with " + number(more.statistic ?? NaN, 3) + " where " + number(more.threshold ?? NaN, 3) +
+        " was to be exceeded; filled by " + more.method +
+        (more.modelOrder ? " of order " + more.modelOrder : "") + doubt + ".",
+    );
+  }
+
+  place(i) {
+    const e = this.edits;
+    const rate = this.about.sampleRateHz;
+    return (
+      e.stages[e.stage[i]] + ", " + wall(e.channel[i], this.about.channels) + ", " + time(e.start[i], rate) + ", " +
+      length(e.frames[i], rate) + " (" + count(e.frames[i]) + " samples)"
+    );
+  }
+
+  /** Buttons as the marks say. */
+  draw() {
+    const i = this.chosen;
+    if (i < 0) return;
+    const mark = this.edits.marks[i];
+    const by = mark & OWN ? ", " + WORDS[VERDICTS[mark & 3]] : mark & BY_RULE ? ", " + WORDS[VERDICTS[mark & 3]] + " by a rule" : ", nothing said: it stays";
+    tell("verdict-head", "Edit " + count(i + 1) + by);
+    for (const button of document.querySelectorAll("[data-verdict]")) {
+      const on = Boolean(mark & OWN) && button.dataset.verdict === VERDICTS[mark & 3];
+      button.setAttribute("aria-pressed", on);
+      button.disabled = this.closed;
+    }
+    byId("forget").disabled = this.closed || !(mark & OWN);
+    byId("comment").disabled = byId("save-comment").disabled = this.closed;
+    byId("back").disabled = this.closed || !this.lastStep;
+    byId("back").title = this.lastStep ? "takes back: " + this.lastStep : "";
+  }
+
+  state(state) {
+    this.closed = state.signOff !== null;
+    this.lastStep = state.lastStep;
+    this.draw();
+  }
+
+  async decide(verdict) {
+    if (this.chosen < 0 || this.closed) return;
+    const edit = this.chosen + 1;
+    const typed = byId("comment").value;
+    const body = { edit, verdict, ...(typed !== this.saved && this.saved !== undefined ? { comment: typed } : {}) };
+    if (await this.change("decide", body)) {
+      this.saved = typed;
+      say("Edit " + count(edit) + " is " + WORDS[verdict] + ".");
+      if (byId("go-on").checked) this.next();
+    }
+  }
+
+  async forget() {
+    if (this.chosen < 0 || this.closed || !(this.edits.marks[this.chosen] & OWN)) return;
+    const edit = this.chosen + 1;
+    if (await this.change("forget", { edit })) {
+      this.saved = byId("comment").value = "";
+      say("Nothing is said about edit " + count(edit) + " any more.");
+    }
+  }
+
+  async comment() {
+    if (this.chosen < 0 || this.closed) return;
+    const comment = byId("comment").value;
+    // nothing new: no decision is made by looking
+    if (comment === this.saved) return;
+    if (await this.change("decide", { edit: this.chosen + 1, comment })) {
+      this.saved = comment;
+      say("The comment is saved.");
+    }
+  }
+
+  /** What was typed and not saved is not lost when another edit is chosen. */
+  async keepTyped() {
+    if (this.chosen >= 0 && this.saved !== undefined && !this.closed && byId("comment").value !== this.saved) {
+      await this.comment();
+    }
+    this.saved = undefined;
+  }
+
+  async back() {
+    if (this.closed) return;
+    const what = this.lastStep;
+    const told = await this.change("back", {});
+    if (told) {
+      say("Taken back: " + what + ".");
+      if (told.edit) this.goTo(told.edit - 1);
+    }
+  }
+}

@@ -1,0 +1,140 @@
+package org.groovemend.plays;
+
+import java.io.IOException;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import org.groovemend.signal.robust.Median;
+import org.groovemend.stage.RangeReader;
+
+/** Brings a play onto the time base of another, or says why it is none of the same performance. */
+final class Aligner {
+  /** Less than this in common tells nothing. */
+  static final double LEAST_SECONDS = 5;
+
+  /** Median correlation of louder passages below which waves do not agree. */
+  static final double LEAST_LIKENESS = 0.3;
+
+  /** Passes, each over what the one before has left. */
+  private static final AnchorPass[] PASSES = {
+    new AnchorPass(0.4, 3, 80, 1200, 0.09),
+    new AnchorPass(0.12, 3, 100, 4000, 8e-3),
+    new AnchorPass(0.07, 2, 100, 12_000, 1e-3),
+    new AnchorPass(0.07, 2, 100, 16_000, 0.3e-3),
+    new AnchorPass(0.07, 2, 100, 16_000, 0.2e-3),
+    new AnchorPass(0.07, 2, 100, 16_000, 0.15e-3)
+  };
+
+  private static final int FIRST_AGAINST_NOISE = 4;
+
+  private static final double[] GATES_SECONDS = {4e-3, 3e-3, 0.6e-3, 0.25e-3, 0.2e-3, 0.15e-3};
+
+  /** How fast a swing the first pass follows, whose passages are long. */
+  private static final double[] FOLLOWED_HERTZ = {0.7, 0, 0, 0, 0, 0};
+
+  private final RangeReader reference;
+  private final Loudness loudness;
+
+  Aligner(RangeReader reference) throws IOException {
+    this.reference = reference;
+    this.loudness = Loudness.of(reference);
+  }
+
+  Alignment align(RangeReader play) throws IOException, NotOnePerformanceException {
+    CoarseSearch.Finding coarse = new CoarseSearch(loudness, Loudness.of(play)).run();
+    if (!coarse.found()) {
+      throw new NotOnePerformanceException(
+          String.format(
+              Locale.ROOT,
+              "only %d of %d passages are found again in order",
+              coarse.agreeing(),
+              coarse.passages()));
+    }
+    int rate = reference.format().sampleRateHz();
+    double here = reference.frames() / (double) rate;
+    double there = play.frames() / (double) play.format().sampleRateHz();
+    double from = Math.max(0, -coarse.offsetSeconds() / coarse.ratio());
+    double to = Math.min(here, (there - coarse.offsetSeconds()) / coarse.ratio());
+    if (to - from < LEAST_SECONDS) {
+      throw new NotOnePerformanceException(
+          String.format(
+              Locale.ROOT,
+              "they have only %.1f s in common, and %.0f s are needed",
+              Math.max(0, to - from),
+              LEAST_SECONDS));
+    }
+    Alignment now =
+        new Alignment(
+            coarse.offsetSeconds(),
+            coarse.ratio(),
+            SmoothCurve.zero(),
+            1,
+            from,
+            to,
+            false,
+            0,
+            0,
+            0,
+            0);
+    double[] ones = new double[reference.format().channels()];
+    Arrays.fill(ones, 1);
+    int opposed = -1;
+    LineNoise noise = null;
+    for (int p = 0; p < PASSES.length; p++) {
+      AlignedPlay aligned = new AlignedPlay(play, now, rate, reference.frames(), ones);
+      LineNoise found = new LineNoise(PASSES[p].length(rate));
+      // noise is known once nothing is left of delays, and frames are as long
+      LineNoise known = p >= FIRST_AGAINST_NOISE ? noise : null;
+      List<Anchor> anchors = PASSES[p].run(reference, aligned, from, to, opposed, known, found);
+      noise = found;
+      if (anchors.size() < 8) {
+        throw new NotOnePerformanceException("no passage of the one is like the other");
+      }
+      if (opposed < 0) {
+        opposed = opposed(anchors) ? 1 : 0;
+      }
+      RobustFit fit =
+          RobustFit.of(anchors, now.delay(), from, to, GATES_SECONDS[p], FOLLOWED_HERTZ[p]);
+      now =
+          new Alignment(
+              coarse.offsetSeconds(),
+              coarse.ratio(),
+              fit.curve(),
+              fit.scale(),
+              from,
+              to,
+              opposed == 1,
+              fit.followHertz(),
+              anchors.size(),
+              likeness(anchors, opposed == 1),
+              fit.scatterSeconds());
+    }
+    if (!(now.likeness() >= LEAST_LIKENESS)) {
+      throw new NotOnePerformanceException(
+          String.format(
+              Locale.ROOT,
+              "their waves do not agree (correlation %.2f; plays of one performance reach %.1f and more)",
+              now.likeness(),
+              LEAST_LIKENESS));
+    }
+    return now;
+  }
+
+  private static boolean opposed(List<Anchor> anchors) {
+    double sum = 0;
+    for (Anchor a : anchors) {
+      sum += a.likeness() / a.doubtSeconds();
+    }
+    return sum < 0;
+  }
+
+  /** Median correlation of the louder half. */
+  private static double likeness(List<Anchor> anchors, boolean opposed) {
+    double[] levels = anchors.stream().mapToDouble(Anchor::level).toArray();
+    double middle = Median.of(levels, 0, levels.length);
+    double[] some =
+        anchors.stream().filter(a -> a.level() >= middle).mapToDouble(Anchor::likeness).toArray();
+    double likeness = Median.of(some, 0, some.length);
+    return opposed ? -likeness : likeness;
+  }
+}
