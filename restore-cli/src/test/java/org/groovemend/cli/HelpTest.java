@@ -70,7 +70,8 @@ class HelpTest {
             "sign",
             "speed",
             "treatment",
-            "audit", "verify",
+            "audit",
+            "verify",
             "walls"),
         Set.copyOf(commands().toList()));
   }
