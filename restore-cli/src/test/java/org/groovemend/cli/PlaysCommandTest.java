@@ -61,8 +61,7 @@ class PlaysCommandTest {
       String name, double[] sound, int first, double noise, long seed, int channels)
       throws IOException {
     Random random = new Random(seed);
-    ByteBuffer out =
-        ByteBuffer.allocate(44 + 2 * channels * FRAMES).order(ByteOrder.LITTLE_ENDIAN);
+    ByteBuffer out = ByteBuffer.allocate(44 + 2 * channels * FRAMES).order(ByteOrder.LITTLE_ENDIAN);
     out.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(36 + 2 * channels * FRAMES);
     out.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII)).putInt(16).putShort((short) 1);
     out.putShort((short) channels).putInt(RATE).putInt(2 * channels * RATE);
@@ -84,15 +83,15 @@ class PlaysCommandTest {
     Path page = dir.resolve("plays.html");
     Path png = dir.resolve("plays.png");
     CommandRun run =
-        CommandRun.of("compare", noisy, quiet, "--captured", "flat", "--json", "--page", page, "--png", png);
+        CommandRun.of(
+            "compare", noisy, quiet, "--captured", "flat", "--json", "--page", page, "--png", png);
     assertEquals(0, run.code(), run.err());
     JsonNode result = new ObjectMapper().readTree(run.out());
     assertEquals(1, result.get("ranking").get(0).asInt());
     JsonNode loud = result.get("plays").get(0);
     JsonNode soft = result.get("plays").get(1);
     // noise twice as strong: 6.02 dB
-    assertEquals(
-        6.02, loud.get("ownNoiseDba").asDouble() - soft.get("ownNoiseDba").asDouble(), 1);
+    assertEquals(6.02, loud.get("ownNoiseDba").asDouble() - soft.get("ownNoiseDba").asDouble(), 1);
     // the noisier one starts earlier on the disc
     assertEquals(
         -LATER / (double) RATE, soft.get("alignment").get("offsetSeconds").asDouble(), 0.05);
@@ -122,7 +121,8 @@ class PlaysCommandTest {
     assertEquals(FRAMES, all.get("output").get("frames").asLong());
     int ofQuiet = 0;
     for (JsonNode place : all.get("places")) {
-      ofQuiet += place.get("damaged").get(0).asInt() == 0 && place.get("source").asInt() == 1 ? 1 : 0;
+      ofQuiet +=
+          place.get("damaged").get(0).asInt() == 0 && place.get("source").asInt() == 1 ? 1 : 0;
     }
     // a click in every second that both plays have
     assertTrue(ofQuiet >= 10 && ofQuiet <= 12, "clicks of the quiet play: " + ofQuiet);
