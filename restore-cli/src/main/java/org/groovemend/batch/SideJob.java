@@ -94,6 +94,7 @@ public final class SideJob {
                 && new TreatmentDigests().sameAs(order.treatment(), ledger);
     boolean whole =
         same
+            && ledger.header().parent() == null
             && ledger.header().original().name().equals(fileName(order))
             && ledger.header().original().bytes() == order.found().bytes()
             && ledger.totals().restored().name().equals(names.restored())

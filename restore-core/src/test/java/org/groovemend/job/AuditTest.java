@@ -39,9 +39,26 @@ class AuditTest {
     Path file = folder.resolve(name);
     try (WavWriter writer =
         WavWriter.create(file, FORMAT, FRAMES, List.of(WavChunk.samples()), null)) {
-      writer.write(WornWords.of(new Random(seed), FORMAT, FRAMES), 0, FRAMES);
+      writer.write(worn(seed), 0, FRAMES);
     }
     return file;
+  }
+
+  /** Groove noise for 0.7 s, then two tones over it; a click every tenth of a second from there. */
+  private static long[][] worn(long seed) {
+    Random random = new Random(seed);
+    long[][] words = new long[2][FRAMES];
+    for (int c = 0; c < 2; c++) {
+      double lag = 0;
+      for (int i = 0; i < FRAMES; i++) {
+        lag = 0.6 * lag + 0.002 * random.nextGaussian();
+        double music = i < 31_000 ? 0 : 0.2 * Math.sin(i * 0.0627) + 0.1 * Math.sin(i * 0.1781);
+        int at = i < 33_000 ? 99 : (i + 700 * c) % 4410;
+        double click = at < 12 ? 0.6 * (at % 4 < 2 ? 1 : -1) * (1 - at / 12.0) : 0;
+        words[c][i] = Math.round(32_767 * (music + lag + click));
+      }
+    }
+    return words;
   }
 
   private Path restored(Path side, List<StageId> stages) throws IOException {
@@ -51,7 +68,7 @@ class AuditTest {
             side,
             out,
             Treatment.defaults().withStages(stages),
-            new TimeRange(0, 0.3),
+            new TimeRange(0, 0.6),
             true,
             "test",
             Instant.parse("2026-03-01T12:00:00Z")),
@@ -67,7 +84,8 @@ class AuditTest {
   }
 
   private static Audit.Result audit(
-      Path original, Path derivative, Path ledger, Path page, boolean measure) throws IOException, VerificationException {
+      Path original, Path derivative, Path ledger, Path page, boolean measure)
+      throws IOException, VerificationException {
     return Audit.run(
         new Audit.Request(
             original, derivative, ledger, null, measure, page, false, "test", "a day"),
