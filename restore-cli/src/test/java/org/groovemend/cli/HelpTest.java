@@ -70,7 +70,7 @@ class HelpTest {
             "sign",
             "speed",
             "treatment",
-            "verify",
+            "audit", "verify",
             "walls"),
         Set.copyOf(commands().toList()));
   }
