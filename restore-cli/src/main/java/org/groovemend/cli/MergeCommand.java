@@ -143,7 +143,7 @@ final class MergeCommand implements Callable<Integer> {
         "places",
         String.format(
             Locale.ROOT,
-            "%d look like electric discharges; %d are damaged in all plays and are left for restore; of %d it is not sure which play is damaged",
+            "%d are brief and in both channels, as electric discharges are, and some dust; %d are damaged in all plays in different ways and are left for restore; of %d it is not sure which play is damaged",
             outcome.discharges(),
             outcome.everywhere(),
             outcome.unsure()));

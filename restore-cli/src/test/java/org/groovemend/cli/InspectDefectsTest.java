@@ -209,7 +209,7 @@ class InspectDefectsTest {
   }
 
   private static double[][] from(double[][] x, int at) {
-    int end = (int) (at + 12 * RATE);
+    int end = at + 12 * RATE;
     return new double[][] {
       java.util.Arrays.copyOfRange(x[0], at, end), java.util.Arrays.copyOfRange(x[1], at, end)
     };
