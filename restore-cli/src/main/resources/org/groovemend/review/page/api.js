@@ -20,42 +20,46 @@ export async function enter() {
   history.replaceState(null, "", location.pathname);
 }
 
-async function ask(path, options) {
-  let answer;
+// The program can end before its answer has begun or while it comes.
+async function orLost(promise) {
   try {
-    answer = await fetch("/api/" + path, {
-      ...options,
-      headers: { ...(options.headers || {}), ...(token ? { "Groovemend-Token": token } : {}) },
-      credentials: "omit",
-      redirect: "error",
-      referrerPolicy: "no-referrer",
-    });
+    return await promise;
   } catch (lost) {
     if (lost.name === "AbortError") throw lost;
     throw new Error(
       "The program does not answer; was it ended? Start groovemend review again: what was decided is saved.",
     );
   }
+}
+
+async function ask(path, kind, options = {}) {
+  const answer = await orLost(
+    fetch("/api/" + path, {
+      ...options,
+      headers: { ...(options.headers || {}), ...(token ? { "Groovemend-Token": token } : {}) },
+      credentials: "omit",
+      redirect: "error",
+      referrerPolicy: "no-referrer",
+    }),
+  );
   if (!answer.ok) {
     const said = await answer.json().catch(() => ({}));
     throw new Error(said.error || "The program answered " + answer.status + ".");
   }
-  return answer;
+  return orLost(answer[kind]());
 }
 
 const address = (path, query) => path + (query ? "?" + new URLSearchParams(query) : "");
 
-export const json = async (path, query) => (await ask(address(path, query), {})).json();
+export const json = (path, query) => ask(address(path, query), "json");
 
-export const bytes = async (path, query) => (await ask(address(path, query), {})).arrayBuffer();
+export const bytes = (path, query) => ask(address(path, query), "arrayBuffer");
 
-export const blob = async (path, query) => (await ask(address(path, query), {})).blob();
+export const blob = (path, query) => ask(address(path, query), "blob");
 
-export const post = async (path, body) =>
-  (
-    await ask(path, {
-      method: "POST",
-      body: JSON.stringify(body),
-      headers: { "Content-Type": "application/json" },
-    })
-  ).json();
+export const post = (path, body) =>
+  ask(path, "json", {
+    method: "POST",
+    body: JSON.stringify(body),
+    headers: { "Content-Type": "application/json" },
+  });
