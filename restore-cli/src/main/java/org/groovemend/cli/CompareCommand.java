@@ -52,7 +52,7 @@ final class CompareCommand implements Callable<Integer> {
 
   @Parameters(
       paramLabel = "PLAY",
-      arity = "2..*",
+      arity = "1..*",
       description = "Two to eight transfers; the first is what the others are measured against.")
   private List<Path> plays;
 
@@ -73,6 +73,7 @@ final class CompareCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
+    Usage.requireTwoPlays(plays);
     picture.check();
     if (page != null) {
       OutPlace.requireFile(page, "--page");

@@ -48,7 +48,7 @@ final class MergeCommand implements Callable<Integer> {
 
   @Parameters(
       paramLabel = "PLAY",
-      arity = "2..*",
+      arity = "1..*",
       description = "Two to eight transfers of one performance, the best first.")
   private List<Path> plays;
 
@@ -73,6 +73,7 @@ final class MergeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
+    Usage.requireTwoPlays(plays);
     OutPlace.requireFile(out);
     MergePlays.Outcome outcome;
     try (Hands hands = new Hands(common.threads())) {

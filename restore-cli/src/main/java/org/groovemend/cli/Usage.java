@@ -1,6 +1,7 @@
 package org.groovemend.cli;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.function.Supplier;
 import org.groovemend.playback.UnknownCurveException;
 
@@ -33,6 +34,13 @@ final class Usage {
       return value.get();
     } catch (IllegalArgumentException e) {
       throw new UsageException(words(e));
+    }
+  }
+
+  /** One file has nothing that it could be held against. */
+  static void requireTwoPlays(List<Path> plays) {
+    if (plays.size() < 2) {
+      throw new UsageException("one play is not enough; give two or more transfers of one side");
     }
   }
 }

@@ -151,7 +151,7 @@ class PlaysCommandTest {
     refused(ExitCode.INPUT_REFUSED, "it is no play of the performance of quiet.wav", quiet, other);
     refused(ExitCode.INPUT_REFUSED, "it has two channels, but quiet.wav has one", quiet, stereo);
     refused(ExitCode.INPUT_REFUSED, "there is no such file", quiet, dir.resolve("missing.wav"));
-    refused(ExitCode.USAGE, "Missing required parameter", quiet);
+    refused(ExitCode.USAGE, "one play is not enough", quiet);
   }
 
   private static void refused(int code, String words, Path... plays) throws IOException {

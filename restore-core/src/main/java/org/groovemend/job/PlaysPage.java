@@ -170,7 +170,7 @@ final class PlaysPage {
     }
     return new Chart(
         "time (s)",
-        "speed against the first (%)",
+        "departure of the speed from its mean (%)",
         axis(finding.fromSeconds(), finding.toSeconds()),
         axis(-most, most),
         series,

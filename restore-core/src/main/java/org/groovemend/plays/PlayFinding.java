@@ -3,6 +3,7 @@ package org.groovemend.plays;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.apache.commons.math3.stat.regression.SimpleRegression;
 
 /**
  * How a play lies against the reference.
@@ -70,12 +71,22 @@ public record PlayFinding(
     return new PlayFinding(0, 1, 0, 0, List.of(ones), 1, 0, 0, 0, 0, 0, List.of(), null);
   }
 
+  /**
+   * The alignment told as a straight line and what departs from it. Where the search began is of no
+   * account: the line is the one that fits the whole map best.
+   */
   static PlayFinding of(Alignment a, double[] gain, int rate) {
+    SimpleRegression line = new SimpleRegression();
+    for (double t = a.fromSeconds(); t < a.toSeconds(); t += STEP_SECONDS) {
+      line.addData(t, a.delay().value(t));
+    }
+    double begin = line.getIntercept();
+    double slope = line.getSlope();
     List<Moment> course = new ArrayList<>();
     double square = 0;
     double before = Double.NaN;
     for (double t = a.fromSeconds(); t < a.toSeconds(); t += STEP_SECONDS) {
-      double delay = a.delay().value(t);
+      double delay = (a.delay().value(t) - begin - slope * t) / (1 + slope);
       course.add(new Moment(t, delay * rate, a.doubtSeconds(t) * rate));
       if (!Double.isNaN(before)) {
         double speed = (delay - before) / STEP_SECONDS;
@@ -83,10 +94,17 @@ public record PlayFinding(
       }
       before = delay;
     }
+    // a spline of these coefficients is straight where they are, each at its own knot
+    List<Double> coefficients = new ArrayList<>();
+    double knot = a.delay().from() - SmoothCurve.KNOT_SECONDS;
+    for (double c : a.delay().coefficients()) {
+      coefficients.add((c - begin - slope * knot) / (1 + slope));
+      knot += SmoothCurve.KNOT_SECONDS;
+    }
     double[] doubts = course.stream().mapToDouble(Moment::doubtSamples).sorted().toArray();
     return new PlayFinding(
-        a.offsetSeconds(),
-        a.ratio(),
+        a.offsetSeconds() + a.ratio() * begin,
+        a.ratio() * (1 + slope),
         a.fromSeconds(),
         a.toSeconds(),
         Arrays.stream(gain).boxed().toList(),
@@ -97,9 +115,6 @@ public record PlayFinding(
         doubts[doubts.length / 2],
         100 * Math.sqrt(square / Math.max(1, course.size() - 1)),
         course,
-        new Curve(
-            a.delay().from(),
-            SmoothCurve.KNOT_SECONDS,
-            Arrays.stream(a.delay().coefficients()).boxed().toList()));
+        new Curve(a.delay().from(), SmoothCurve.KNOT_SECONDS, coefficients));
   }
 }
