@@ -89,20 +89,9 @@ public final class DecisionDocument {
   }
 
   static DecisionFile of(SealedDocument document, String name) throws SealedDocumentException {
-    Map<String, Object> content = document.content();
-    if (!FORMAT.equals(content.get("format"))) {
-      throw new SealedDocumentException(
-          name + " is no file of decisions; give one named like side.decisions.json.");
-    }
-    if (content.get("version") instanceof Long version && version > VERSION) {
-      throw new SealedDocumentException(
-          name
-              + " is of version "
-              + version
-              + ", later than this program knows; use a later groovemend.");
-    }
+    document.require(FORMAT, VERSION, "file of decisions", "side.decisions.json", name);
     try {
-      return read(new Members(name, content));
+      return read(new Members(name, document.content()));
     } catch (IllegalArgumentException e) {
       throw new SealedDocumentException(name + ": " + e.getMessage() + ".", e);
     }

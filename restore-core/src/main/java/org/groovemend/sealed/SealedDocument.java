@@ -106,4 +106,28 @@ public record SealedDocument(Map<String, Object> content, String seal) {
     }
     return document;
   }
+
+  /**
+   * Sees to it that this is a document of one kind, which says so in {@code format} and {@code
+   * version}, and of no later version than is known.
+   *
+   * @param kind what it ought to be, in words: "file of decisions"
+   * @param example a name that such a file may have
+   * @param name of this file, for the message
+   * @throws SealedDocumentException if it is not
+   */
+  public void require(String format, long version, String kind, String example, String name)
+      throws SealedDocumentException {
+    if (!format.equals(content.get("format"))) {
+      throw new SealedDocumentException(
+          name + " is no " + kind + "; give one named like " + example + ".");
+    }
+    if (content.get("version") instanceof Long found && found > version) {
+      throw new SealedDocumentException(
+          name
+              + " is of version "
+              + found
+              + ", later than this program knows; use a later groovemend.");
+    }
+  }
 }

@@ -127,20 +127,9 @@ public record SignatureFile(List<LedgerSignature> signatures) {
   }
 
   static SignatureFile of(SealedDocument document, String name) throws SealedDocumentException {
-    Map<String, Object> content = document.content();
-    if (!FORMAT.equals(content.get("format"))) {
-      throw new SealedDocumentException(
-          name + " is no file of signatures; give one named like side.signatures.json.");
-    }
-    if (content.get("version") instanceof Long version && version > VERSION) {
-      throw new SealedDocumentException(
-          name
-              + " is of version "
-              + version
-              + ", later than this program knows; use a later groovemend.");
-    }
+    document.require(FORMAT, VERSION, "file of signatures", "side.signatures.json", name);
     try {
-      Members members = new Members(name, content);
+      Members members = new Members(name, document.content());
       members.text("format");
       members.whole("version");
       List<LedgerSignature> signatures = new ArrayList<>();
