@@ -64,18 +64,11 @@ public record InspectionSheet(
   public void write(Appendable out) throws IOException {
     HtmlWriter html = new HtmlWriter(out);
     PageParts parts = new PageParts(html);
-    html.doctype().start("html", "lang", "en").start("head");
-    html.empty("meta", "charset", "utf-8");
-    html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
-    html.empty(
-        "meta",
-        "http-equiv",
-        "Content-Security-Policy",
-        "content",
+    parts.begin(
+        "Inspection sheet: " + side,
+        PageStyle.CSS,
         "default-src 'none'; img-src data:; style-src 'unsafe-inline'");
-    html.element("title", "Inspection sheet: " + side);
-    html.style(PageStyle.CSS).end();
-    html.start("body").start("header").element("p", "Inspection sheet", "class", "kind");
+    html.start("header").element("p", "Inspection sheet", "class", "kind");
     html.start("h1").element("bdi", side).end();
     html.start("div", "class", "rule").end();
     html.element("p", MARKS.get(verdict) + " " + summary, "class", "summary");

@@ -46,18 +46,11 @@ public record MeasurementSheet(
   public void write(Appendable out) throws IOException {
     HtmlWriter html = new HtmlWriter(out);
     PageParts parts = new PageParts(html);
-    html.doctype().start("html", "lang", "en").start("head");
-    html.empty("meta", "charset", "utf-8");
-    html.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
-    html.empty(
-        "meta",
-        "http-equiv",
-        "Content-Security-Policy",
-        "content",
+    parts.begin(
+        kind + ": " + title,
+        PageStyle.CSS,
         "default-src 'none'; img-src data:; style-src 'unsafe-inline'");
-    html.element("title", kind + ": " + title);
-    html.style(PageStyle.CSS).end();
-    html.start("body").start("header").element("p", kind, "class", "kind");
+    html.start("header").element("p", kind, "class", "kind");
     html.start("h1").element("bdi", title).end();
     html.start("div", "class", "rule").end();
     html.element("p", summary, "class", "summary");
