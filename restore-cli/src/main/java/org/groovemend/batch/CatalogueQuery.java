@@ -46,6 +46,13 @@ public record CatalogueQuery(String sql, List<Object> values) {
         "SELECT " + String.join(", ", columns) + " FROM side ORDER BY place", List.of());
   }
 
+  /** What is known of the results that a ledger stands for. */
+  public static CatalogueQuery results(String folder, String ledger) {
+    return new CatalogueQuery(
+        "SELECT original, sha256, ledger_seal FROM side WHERE folder = ? AND ledger = ?",
+        List.of(folder, ledger));
+  }
+
   /** Every run so far. */
   public static CatalogueQuery runs() {
     return new CatalogueQuery("SELECT * FROM run ORDER BY id", List.of());

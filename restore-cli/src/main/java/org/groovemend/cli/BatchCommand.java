@@ -22,6 +22,7 @@ import org.groovemend.batch.SideOrder;
 import org.groovemend.batch.SideRow;
 import org.groovemend.job.ReportWish;
 import org.groovemend.job.Treatment;
+import org.groovemend.overview.OverviewFiles;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -224,6 +225,7 @@ final class BatchCommand implements Callable<Integer> {
       }
       interrupted = hands.stopping();
     }
+    String overview = alone && outcome.stopped() == null ? overview(batch) : null;
     if (common.json()) {
       Map<String, Object> map = BatchView.asMap(outcome, plan, found, out);
       if (outcome.stopped() != null) {
@@ -232,6 +234,10 @@ final class BatchCommand implements Callable<Integer> {
       Json.print(text, map);
     } else {
       BatchView.print(outcome, plan, found, out, text);
+      if (overview != null) {
+        text.println("  overview               " + overview);
+        text.flush();
+      }
     }
     if (outcome.stopped() != null) {
       spec.commandLine().getErr().println("groovemend: " + outcome.stopped());
@@ -246,6 +252,16 @@ final class BatchCommand implements Callable<Integer> {
     return outcome.failed().isEmpty() && found.troubles().isEmpty()
         ? ExitCode.DONE
         : ExitCode.PARTLY_FAILED;
+  }
+
+  /** Sides are done whether or not their overview can be written. */
+  private String overview(Batch batch) {
+    try {
+      OverviewCommand.writeAfter(batch.catalogue(), out, Clock.systemUTC().instant());
+      return out.resolve(OverviewFiles.PAGE).toString();
+    } catch (IOException e) {
+      return "could not be written: " + e.getMessage();
+    }
   }
 
   private static Failures.Failure stopped(BatchOutcome outcome) {

@@ -140,7 +140,7 @@ final class CatalogueCommand implements Callable<Integer> {
   }
 
   /** RFC 4180: quoted where it must be. */
-  private static String cell(Object value) {
+  static String cell(Object value) {
     String text = value == null ? "" : String.valueOf(value);
     return text.matches("(?s).*[\",\r\n].*") ? '"' + text.replace("\"", "\"\"") + '"' : text;
   }

@@ -33,6 +33,8 @@ import picocli.CommandLine.Spec;
       "A copy of which edits were taken back ('undo') is followed to its parent, and on to the first",
       "treatment: ledgers, decisions and edits must agree.",
       "Signatures beside the ledger are checked too; --trust says whose count.",
+      "With --all, everything in a folder is read again: ledgers, their files, deliveries, bags, and",
+      "what the catalogue of a collection names.",
       ""
     },
     footerHeading = "%nExamples:%n",
@@ -43,6 +45,7 @@ import picocli.CommandLine.Spec;
       "  groovemend verify side.ledger.jsonl --original /vault/side.wav --json",
       "  groovemend verify undone/side.undo-1.ledger.jsonl --parent cleaned",
       "  groovemend verify side.ledger.jsonl --trust operator.public.pem --require operator",
+      "  groovemend verify --all cleaned            a whole store; goes on where it was stopped",
       "",
       "Exit codes: 0 everything that could be checked holds; 5 something does not; 4 no such file."
     })
@@ -53,6 +56,7 @@ final class VerifyCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
   @Mixin private LedgerOptions options;
   @Mixin private SignatureOptions signatures;
+  @Mixin private StoreOptions whole;
 
   @Option(
       names = "--original",
@@ -76,6 +80,14 @@ final class VerifyCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
+    if (whole.all) {
+      if (signatures.given() || options.namesFiles() || !parents.isEmpty() || original != null) {
+        throw new UsageException(
+            "--all checks everything in a folder; options that name files or keys are for one ledger");
+      }
+      return new VerifyStore(options.given(), whole, json, spec.commandLine().getOut()).run();
+    }
+    whole.requireNone();
     if (VerifyDelivery.takes(options.given())) {
       return delivery();
     }
