@@ -36,7 +36,7 @@ import picocli.CommandLine.Spec;
     header = "Clean a whole collection, unattended; can be stopped and resumed at any moment.",
     description = {
       "",
-      "Finds the sides in folders, patterns and manifests, does those that are not done yet, and",
+      "Finds the sides in folders, bags, patterns and manifests, does those that are not done yet, and",
       "keeps a catalogue of all of them in the output folder. The transfers are only read. What",
       "fails is noted and the rest goes on; the same command again does what is left.",
       ""
@@ -217,7 +217,8 @@ final class BatchCommand implements Callable<Integer> {
               replace,
               time,
               Clock.systemUTC(),
-              this::explain);
+              this::explain,
+              found.bags());
       try {
         outcome = batch.run(plan, names.folders(), rows, settings, hands.crew(), bar, alone);
       } finally {
