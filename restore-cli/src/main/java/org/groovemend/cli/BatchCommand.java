@@ -16,6 +16,8 @@ import org.groovemend.batch.Batch;
 import org.groovemend.batch.BatchOutcome;
 import org.groovemend.batch.BatchPlan;
 import org.groovemend.batch.BatchSettings;
+import org.groovemend.batch.BatchWatch;
+import org.groovemend.batch.DiskRate;
 import org.groovemend.batch.RootNames;
 import org.groovemend.batch.SideFailure;
 import org.groovemend.batch.SideOrder;
@@ -57,6 +59,7 @@ final class BatchCommand implements Callable<Integer> {
 
   private static final Pattern SHARD = Pattern.compile("(\\d{1,6})/(\\d{1,6})");
   private static final long MEBI = 1L << 20;
+  private static final double MEGA = 1e6;
 
   /** Share of the Java machine's memory that sides may use together. */
   private static final double SHARE = 0.8;
@@ -97,6 +100,13 @@ final class BatchCommand implements Callable<Integer> {
           "Memory for all sides under work together. Default: 80 %% of what Java may use, see"
               + " GROOVEMEND_JAVA_OPTS.")
   private Long memory;
+
+  @Option(
+      names = "--disk-rate",
+      paramLabel = "MB",
+      description =
+          "Read and write at most so many megabytes a second, all sides together (Linux).")
+  private Double diskRate;
 
   @Option(
       names = "--clips",
@@ -152,6 +162,7 @@ final class BatchCommand implements Callable<Integer> {
               ? "name a collection: folders, patterns or manifests"
               : "--out says where results go; give a folder");
     }
+    requireDiskRate();
     int[] part = part();
     Instant time = time();
     Treatment base = treatment.treatment();
@@ -220,7 +231,9 @@ final class BatchCommand implements Callable<Integer> {
               this::explain,
               found.bags());
       try {
-        outcome = batch.run(plan, names.folders(), rows, settings, hands.crew(), bar, alone);
+        BatchWatch watch =
+            diskRate == null ? bar : DiskRate.of(MEGA * diskRate).slowing(bar);
+        outcome = batch.run(plan, names.folders(), rows, settings, hands.crew(), watch, alone);
       } finally {
         bar.clear();
       }
@@ -314,6 +327,22 @@ final class BatchCommand implements Callable<Integer> {
       throw new UsageException("--memory " + memory + " is not a number of megabytes above 0");
     }
     return memory * MEBI;
+  }
+
+  private void requireDiskRate() throws IOException {
+    if (diskRate == null) {
+      return;
+    }
+    if (!(diskRate >= 0.1 && diskRate <= 100_000)) {
+      throw new UsageException("--disk-rate " + diskRate + " is not between 0.1 and 100000");
+    }
+    try {
+      DiskRate.of(MEGA * diskRate);
+    } catch (IOException e) {
+      throw new UsageException(
+          "--disk-rate needs a system that counts what a process reads and writes, as Linux does;"
+              + " leave it out");
+    }
   }
 
   private int[] part() {
