@@ -39,7 +39,6 @@ public record BatchSettings(
       Instant now,
       Clock clock,
       BiFunction<Throwable, SideOrder, SideFailure> explain) {
-    this(
-        threads, memoryBytes, page, version, replace, now, clock, explain, new BagGuard());
+    this(threads, memoryBytes, page, version, replace, now, clock, explain, new BagGuard());
   }
 }

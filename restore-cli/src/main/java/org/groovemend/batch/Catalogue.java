@@ -125,8 +125,8 @@ public final class Catalogue implements Closeable {
           try (PreparedStatement enter =
               connection.prepareStatement(
                   "INSERT INTO side (place, original, disc, side_name, series, facts, folder, name,"
-                      + " state, bytes, modified_ns) VALUES (?, ?, ?, ?, ?, ?, ?, ?, 'waiting', ?, ?)"
-                      + " ON CONFLICT (place) DO UPDATE SET original = excluded.original, disc ="
+                      + " state, bytes, modified_ns) VALUES (?, ?, ?, ?, ?, ?, ?, ?, 'waiting', ?,"
+                      + " ?) ON CONFLICT (place) DO UPDATE SET original = excluded.original, disc ="
                       + " excluded.disc, side_name = excluded.side_name, series = excluded.series,"
                       + " facts = excluded.facts, state = 'waiting', error_kind = NULL, error ="
                       + " NULL")) {
@@ -171,9 +171,9 @@ public final class Catalogue implements Closeable {
       throws IOException {
     StringBuilder sql =
         new StringBuilder(
-            "UPDATE side SET state = 'done', attempts = max(attempts, 1), ended_utc = ?, bytes = ?, modified_ns = ?, sha256 = ?,"
-                + " treatment = ?, version = ?, seconds = ?, ledger = ?, ledger_seal = ?,"
-                + " ledger_bytes = ?, restored_bytes = ?");
+            "UPDATE side SET state = 'done', attempts = max(attempts, 1), ended_utc = ?, bytes = ?,"
+                + " modified_ns = ?, sha256 = ?, treatment = ?, version = ?, seconds = ?, ledger ="
+                + " ?, ledger_seal = ?, ledger_bytes = ?, restored_bytes = ?");
     List<Object> values = new ArrayList<>();
     values.addAll(
         Arrays.asList(
@@ -204,8 +204,8 @@ public final class Catalogue implements Closeable {
     file.whole(
         () ->
             file.update(
-                "UPDATE side SET state = 'failed', ended_utc = ?, seconds = ?, error_kind = ?, error"
-                    + " = ? WHERE place = ?",
+                "UPDATE side SET state = 'failed', ended_utc = ?, seconds = ?, error_kind = ?,"
+                    + " error = ? WHERE place = ?",
                 utc(now),
                 seconds,
                 failure.kind(),

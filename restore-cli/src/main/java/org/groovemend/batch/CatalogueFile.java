@@ -180,8 +180,8 @@ final class CatalogueFile implements Closeable {
     if (lower.contains("sqlite_notadb") || lower.contains("sqlite_corrupt")) {
       return new CatalogueException(
           file
-              + " is damaged or no catalogue; move it away and run the same command again: results that"
-              + " are there are told by their ledgers.",
+              + " is damaged or no catalogue; move it away and run the same command again: results"
+              + " that are there are told by their ledgers.",
           e);
     }
     if (lower.contains("sqlite_readonly") || lower.contains("sqlite_cantopen")) {

@@ -38,7 +38,8 @@ import picocli.CommandLine.Spec;
     header = "Clean a whole collection, unattended; can be stopped and resumed at any moment.",
     description = {
       "",
-      "Finds the sides in folders, bags, patterns and manifests, does those that are not done yet, and",
+      "Finds the sides in folders, bags, patterns and manifests, does those that are not done yet,"
+          + " and",
       "keeps a catalogue of all of them in the output folder. The transfers are only read. What",
       "fails is noted and the rest goes on; the same command again does what is left.",
       ""
@@ -52,7 +53,8 @@ import picocli.CommandLine.Spec;
       "  groovemend batch transfers --out cleaned --shard 3/8   one part of eight, elsewhere",
       "  groovemend catalogue cleaned state=failed",
       "",
-      "Exit codes: 0 done; 2 usage; 3 some sides failed or could not be looked at; 1 stopped, such as",
+      "Exit codes: 0 done; 2 usage; 3 some sides failed or could not be looked at; 1 stopped, such"
+          + " as",
       "by a full disk; 4 nothing could be looked at; 130 interrupted."
     })
 final class BatchCommand implements Callable<Integer> {
@@ -70,7 +72,8 @@ final class BatchCommand implements Callable<Integer> {
       arity = "0..*",
       paramLabel = "COLLECTION",
       description =
-          "Folders with all below them, patterns such as 'shelf/**/*.wav', single sides, or manifests (CSV, JSON Lines).")
+          "Folders with all below them, patterns such as 'shelf/**/*.wav', single sides, or"
+              + " manifests (CSV, JSON Lines).")
   private List<Path> sources;
 
   @Option(
@@ -134,14 +137,16 @@ final class BatchCommand implements Callable<Integer> {
       names = "--shard",
       paramLabel = "I/N",
       description =
-          "Do part I of N only, with a catalogue of its own; for array jobs of schedulers. Parts may run at once.")
+          "Do part I of N only, with a catalogue of its own; for array jobs of schedulers. Parts"
+              + " may run at once.")
   private String shard;
 
   @Option(
       names = "--now",
       paramLabel = "TIME",
       description =
-          "Time to write into ledgers, such as 2026-03-01T00:00:00Z, so that two runs can be compared byte for byte.")
+          "Time to write into ledgers, such as 2026-03-01T00:00:00Z, so that two runs can be"
+              + " compared byte for byte.")
   private String now;
 
   @Mixin private TreatmentOptions treatment;
@@ -231,8 +236,7 @@ final class BatchCommand implements Callable<Integer> {
               this::explain,
               found.bags());
       try {
-        BatchWatch watch =
-            diskRate == null ? bar : DiskRate.of(MEGA * diskRate).slowing(bar);
+        BatchWatch watch = diskRate == null ? bar : DiskRate.of(MEGA * diskRate).slowing(bar);
         outcome = batch.run(plan, names.folders(), rows, settings, hands.crew(), watch, alone);
       } finally {
         bar.clear();

@@ -27,7 +27,8 @@ import picocli.CommandLine.Spec;
     header = "What is known of every side of a collection; as text, CSV or JSON.",
     description = {
       "",
-      "Reads the catalogue that 'groovemend batch' keeps, also while it runs. Conditions choose sides:",
+      "Reads the catalogue that 'groovemend batch' keeps, also while it runs. Conditions choose"
+          + " sides:",
       "COLUMN=VALUE, and likewise != < <= > >=, and ~ for a pattern with * and ?; all must hold.",
       "COLUMN= asks for sides without a value. Columns: docs/reference/catalogue.md.",
       ""

@@ -23,7 +23,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "overview",
     mixinStandardHelpOptions = true,
-    header = "The morning after: one page of a collection, what failed, the worst first, what to hear.",
+    header =
+        "The morning after: one page of a collection, what failed, the worst first, what to hear.",
     description = {
       "",
       "Reads the catalogue that 'groovemend batch' keeps and writes overview.html and overview.csv",
@@ -115,7 +116,8 @@ final class OverviewCommand implements Callable<Integer> {
       out.println(
           String.format(
               Locale.ROOT,
-              "%,d sides done, %,d failed, %,d left; %,d to be looked at, %,d to be heard at random",
+              "%,d sides done, %,d failed, %,d left; %,d to be looked at, %,d to be heard at"
+                  + " random",
               overview.done(),
               overview.failed(),
               overview.left(),

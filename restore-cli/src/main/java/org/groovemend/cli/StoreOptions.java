@@ -9,20 +9,23 @@ final class StoreOptions {
   @Option(
       names = "--all",
       description =
-          "What is named is a folder: check every ledger, delivery and bag in it, and all files that they name.")
+          "What is named is a folder: check every ledger, delivery and bag in it, and all files"
+              + " that they name.")
   boolean all;
 
   @Option(
       names = "--record",
       paramLabel = "FILE",
       description =
-          "With --all: what was found, line by line; a round that was stopped goes on with it. Default: beside the folder, NAME.fixity.jsonl.")
+          "With --all: what was found, line by line; a round that was stopped goes on with it."
+              + " Default: beside the folder, NAME.fixity.jsonl.")
   Path record;
 
   @Option(
       names = "--thorough",
       description =
-          "With --all: make every check of a single ledger, also that the original can be rebuilt. Takes several times as long.")
+          "With --all: make every check of a single ledger, also that the original can be rebuilt."
+              + " Takes several times as long.")
   boolean thorough;
 
   @Option(
@@ -40,7 +43,8 @@ final class StoreOptions {
   void requireNone() {
     if (record != null || thorough || threads != null || csv) {
       throw new UsageException(
-          "--record, --thorough, --threads and --csv are for a whole store; give --all and its folder");
+          "--record, --thorough, --threads and --csv are for a whole store; give --all and its"
+              + " folder");
     }
   }
 

@@ -126,7 +126,9 @@ final class VerifyStore {
             Locale.ROOT,
             "%,d checked%s, %,d files, %,.1f MB in %s",
             outcome.checked(),
-            outcome.before() > 0 ? String.format(Locale.ROOT, " (%,d before)", outcome.before()) : "",
+            outcome.before() > 0
+                ? String.format(Locale.ROOT, " (%,d before)", outcome.before())
+                : "",
             outcome.files(),
             outcome.bytes() / 1e6,
             ProgressBar.duration(outcome.seconds())));

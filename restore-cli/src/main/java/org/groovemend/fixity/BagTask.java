@@ -29,7 +29,9 @@ record BagTask(Path store, Path bag) implements FixityTask {
       if (finding.kind().fault()) {
         findings.add(
             new FixityFinding(
-                kind(finding.kind()), store.relativize(bag) + "/" + finding.file(), finding.what()));
+                kind(finding.kind()),
+                store.relativize(bag) + "/" + finding.file(),
+                finding.what()));
       }
     }
     return findings;

@@ -80,8 +80,7 @@ public final class FixityRun implements StoreWalk.Sink {
         FixityRecord.open(recordFile, store, wish.thorough(), clock.instant())) {
       long total = Math.max(1, StoreWalk.bytes(store));
       FixityReading reading =
-          new FixityReading(
-              stopping, n -> progress.at("reading", Math.min(n, total), total));
+          new FixityReading(stopping, n -> progress.at("reading", Math.min(n, total), total));
       FixityRun run = new FixityRun(record, reading, stopping);
       run.go(new StoreWalk(store, wish.thorough(), recordFile, run), wish.threads());
       boolean stopped = stopping.getAsBoolean();
@@ -209,7 +208,9 @@ public final class FixityRun implements StoreWalk.Sink {
               new FixityFinding(
                   Kind.UNREADABLE,
                   task.key(),
-                  task.key() + " cannot be read: " + (e.getMessage() == null ? e : e.getMessage())));
+                  task.key()
+                      + " cannot be read: "
+                      + (e.getMessage() == null ? e : e.getMessage())));
     }
     told.forEach(this::finding);
     checked.incrementAndGet();

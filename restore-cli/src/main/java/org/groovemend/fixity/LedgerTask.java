@@ -60,9 +60,17 @@ record LedgerTask(Path store, Path ledger, StoreCatalogue.Known known, boolean t
           new FixityFinding(
               Kind.CHANGED, key(), "The ledger is whole, but not the one of the catalogue."));
     }
-    file(ledger.resolveSibling(read.totals().restored().name()), read.totals().restored(), reading, findings);
+    file(
+        ledger.resolveSibling(read.totals().restored().name()),
+        read.totals().restored(),
+        reading,
+        findings);
     if (read.totals().removed() != null) {
-      file(ledger.resolveSibling(read.totals().removed().name()), read.totals().removed(), reading, findings);
+      file(
+          ledger.resolveSibling(read.totals().removed().name()),
+          read.totals().removed(),
+          reading,
+          findings);
     }
     Path original = original(read);
     if (original != null) {
@@ -100,7 +108,14 @@ record LedgerTask(Path store, Path ledger, StoreCatalogue.Known known, boolean t
             new FixityFinding(
                 Kind.CHANGED,
                 name,
-                name + " has " + bytes + " bytes; " + key() + " names one of " + facts.bytes() + "."));
+                name
+                    + " has "
+                    + bytes
+                    + " bytes; "
+                    + key()
+                    + " names one of "
+                    + facts.bytes()
+                    + "."));
         return;
       }
       String found = reading.sha256(file);
@@ -109,7 +124,14 @@ record LedgerTask(Path store, Path ledger, StoreCatalogue.Known known, boolean t
             new FixityFinding(
                 Kind.CHANGED,
                 name,
-                name + " was changed: its SHA-256 is " + found + ", " + key() + " names " + facts.sha256() + "."));
+                name
+                    + " was changed: its SHA-256 is "
+                    + found
+                    + ", "
+                    + key()
+                    + " names "
+                    + facts.sha256()
+                    + "."));
       }
     } catch (NoSuchFileException e) {
       findings.add(

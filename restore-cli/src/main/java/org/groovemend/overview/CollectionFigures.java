@@ -128,13 +128,11 @@ record CollectionFigures(
     List<String> notes = new ArrayList<>();
     double limited = Measure.number(row, "clipped_samples");
     if (limited > 0) {
-      notes.add(
-          String.format(Locale.ROOT, "%,.0f samples of the copy had to be limited", limited));
+      notes.add(String.format(Locale.ROOT, "%,.0f samples of the copy had to be limited", limited));
     }
     double clipped = Measure.number(row, "clipped_runs");
     if (clipped > 0) {
-      notes.add(
-          String.format(Locale.ROOT, "the transfer is clipped at %,.0f places", clipped));
+      notes.add(String.format(Locale.ROOT, "the transfer is clipped at %,.0f places", clipped));
     }
     double rpm = Measure.number(row, "turntable_rpm");
     if (Measure.number(row, "rotation_chance") <= RotationFinding.MOST_CHANCE
@@ -142,7 +140,8 @@ record CollectionFigures(
       notes.add(
           String.format(
               Locale.ROOT,
-              "repairs repeat %.1f times a minute, which is no speed of discs: the beat of the music?",
+              "repairs repeat %.1f times a minute, which is no speed of discs: the beat of the"
+                  + " music?",
               rpm));
     }
     String remarks = text(row, "remarks");

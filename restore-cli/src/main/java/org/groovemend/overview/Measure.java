@@ -21,7 +21,8 @@ enum Measure {
       true,
       0.15,
       1,
-      "repairs follow the beat: %s times as many at note onsets as by chance; music may be taken for damage",
+      "repairs follow the beat: %s times as many at note onsets as by chance; music may be taken"
+          + " for damage",
       null),
   NOISE(
       "noise_before_dbfs",
@@ -57,8 +58,10 @@ enum Measure {
       false,
       0.5,
       1,
-      "the left channel is louder than is usual here (%s dB): balance, or a wall that is worn or dead",
-      "the right channel is louder than is usual here (%s dB): balance, or a wall that is worn or dead"),
+      "the left channel is louder than is usual here (%s dB): balance, or a wall that is worn or"
+          + " dead",
+      "the right channel is louder than is usual here (%s dB): balance, or a wall that is worn or"
+          + " dead"),
   LEFT_SHARE(
       "repairs_left_share",
       "Share of repairs on the left",

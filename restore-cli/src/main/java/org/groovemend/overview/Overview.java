@@ -29,8 +29,7 @@ public record Overview(
     CollectionFigures figures = CollectionFigures.of(catalogue);
     Comparison comparison = Comparison.of(figures.sides());
     List<Comparison.JudgedSide> judged = comparison.judged();
-    SamplingPlan plan =
-        SamplingPlan.of(judged.size(), request.confidence(), request.tolerated());
+    SamplingPlan plan = SamplingPlan.of(judged.size(), request.confidence(), request.tolerated());
     List<Comparison.JudgedSide> drawn =
         plan.draw(judged.stream().map(one -> one.side().place()).toList(), request.seed()).stream()
             .map(judged::get)

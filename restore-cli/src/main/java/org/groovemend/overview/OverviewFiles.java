@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -28,8 +27,7 @@ public final class OverviewFiles {
 
   /** Writes both anew; they appear together or not at all. */
   public static void write(Overview overview) throws IOException {
-    try (OutputSet set =
-        OutputSet.open(overview.request().folder(), List.of(TABLE, PAGE), true)) {
+    try (OutputSet set = OutputSet.open(overview.request().folder(), List.of(TABLE, PAGE), true)) {
       try (Writer out = writer(set, TABLE)) {
         table(overview, out);
       }
@@ -49,8 +47,17 @@ public final class OverviewFiles {
     List<String> titles =
         new ArrayList<>(
             List.of(
-                "place", "disc", "side", "series", "state", "error_kind", "error", "weight",
-                "reasons", "hear", "compared_with"));
+                "place",
+                "disc",
+                "side",
+                "series",
+                "state",
+                "error_kind",
+                "error",
+                "weight",
+                "reasons",
+                "hear",
+                "compared_with"));
     for (Measure measure : Measure.values()) {
       titles.add(measure.key());
       titles.add(measure.key() + "_score");

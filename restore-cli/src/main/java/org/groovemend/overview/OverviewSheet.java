@@ -44,8 +44,8 @@ final class OverviewSheet {
   private String summary() {
     return String.format(
         Locale.ROOT,
-        "%,d of %,d sides are done, %,d failed, %,d are left to do. %,d of those done are unlike the rest or have"
-            + " something to be looked at.",
+        "%,d of %,d sides are done, %,d failed, %,d are left to do. %,d of those done are unlike"
+            + " the rest or have something to be looked at.",
         overview.done(),
         overview.figures().sides().size(),
         overview.failed(),
@@ -55,8 +55,7 @@ final class OverviewSheet {
 
   private static CollectionSheet.Section section(
       String title, List<String> sentences, List<SideTable> tables) {
-    return new CollectionSheet.Section(
-        title, sentences, List.of(), tables, List.of(), List.of());
+    return new CollectionSheet.Section(title, sentences, List.of(), tables, List.of(), List.of());
   }
 
   private CollectionSheet.Section sums() {
@@ -64,8 +63,7 @@ final class OverviewSheet {
     List<Fact> facts = new ArrayList<>();
     facts.add(Fact.of("Sides in the catalogue", count(figures.sides().size()), ""));
     facts.add(Fact.of("Done", count(overview.done()), ""));
-    facts.add(
-        new Fact("Failed", count(overview.failed()), "", "The next run tries them again."));
+    facts.add(new Fact("Failed", count(overview.failed()), "", "The next run tries them again."));
     facts.add(Fact.of("Left to do", count(overview.left()), ""));
     facts.add(
         new Fact(
@@ -98,8 +96,7 @@ final class OverviewSheet {
                       + run.get("planned")
                   : "not ended, or it was killed; the same command again goes on"));
     }
-    return new CollectionSheet.Section(
-        "Sums", List.of(), facts, List.of(), List.of(), List.of());
+    return new CollectionSheet.Section("Sums", List.of(), facts, List.of(), List.of(), List.of());
   }
 
   private CollectionSheet.Section failures() {
@@ -148,11 +145,12 @@ final class OverviewSheet {
     sentences.add(
         String.format(
             Locale.ROOT,
-            "A side is told if a measure of it lies more than %.1f robust standard deviations from the median of its"
-                + " series (of the collection where the series has fewer than %d sides), or if something is to be told"
-                + " whatever the others are. The weight is the sum: 1 for what just passes the limit, at most 5 for one"
-                + " measure, 1 for each other remark. An outlier is no fault, and what is wrong with most sides alike"
-                + " is no outlier: hear the sample too.",
+            "A side is told if a measure of it lies more than %.1f robust standard deviations from"
+                + " the median of its series (of the collection where the series has fewer than %d"
+                + " sides), or if something is to be told whatever the others are. The weight is"
+                + " the sum: 1 for what just passes the limit, at most 5 for one measure, 1 for"
+                + " each other remark. An outlier is no fault, and what is wrong with most sides"
+                + " alike is no outlier: hear the sample too.",
             Measure.LIMIT,
             Comparison.FEWEST));
     if (overview.done() < Comparison.FEWEST) {
@@ -228,16 +226,18 @@ final class OverviewSheet {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "Basis: acceptance number 0 and limiting quality, drawn without putting back (hypergeometric"
-                  + " distribution), as in textbooks of acceptance sampling and for the purpose of ISO 2859-2; for a"
-                  + " collection without end it would be ln(1 - confidence) / ln(1 - share) = %,d sides. Draw: the %,d"
-                  + " smallest SHA-256 of seed %d and place; the same seed draws the same sides again.",
+              "Basis: acceptance number 0 and limiting quality, drawn without putting back"
+                  + " (hypergeometric distribution), as in textbooks of acceptance sampling and for"
+                  + " the purpose of ISO 2859-2; for a collection without end it would be ln(1 -"
+                  + " confidence) / ln(1 - share) = %,d sides. Draw: the %,d smallest SHA-256 of"
+                  + " seed %d and place; the same seed draws the same sides again.",
               plan.heardOfMany(),
               plan.heard(),
               request.seed()));
     }
     sentences.add(
-        "Caution: a side's removed signal holds loud pops; set the level low before you listen to it.");
+        "Caution: a side's removed signal holds loud pops; set the level low before you listen to"
+            + " it.");
     return section(
         "Hear these",
         sentences,
@@ -258,8 +258,8 @@ final class OverviewSheet {
     return new CollectionSheet.Section(
         "How the collection lies",
         List.of(
-            "Bars: how many sides have a value; the broken line is the median. Outlined bars lie beyond the limits;"
-                + " what lies far beyond is in the first or last bar."),
+            "Bars: how many sides have a value; the broken line is the median. Outlined bars lie"
+                + " beyond the limits; what lies far beyond is in the first or last bar."),
         List.of(),
         List.of(),
         Spreads.ofSeries(overview.comparison()),

@@ -48,8 +48,7 @@ public record SamplingPlan(int sides, double confidence, double tolerated, int b
 
   /** The number for a collection without end. */
   public int heardOfMany() {
-    return (int)
-        Math.ceil(StrictMath.log(1 - confidence) / StrictMath.log(1 - tolerated) - 1e-9);
+    return (int) Math.ceil(StrictMath.log(1 - confidence) / StrictMath.log(1 - tolerated) - 1e-9);
   }
 
   /**
@@ -80,10 +79,10 @@ public record SamplingPlan(int sides, double confidence, double tolerated, int b
     }
     return String.format(
         Locale.ROOT,
-        "Hear these %,d of %,d sides, drawn at random. If none of them is bad, then with %s %% confidence"
-            + " fewer than %,d sides (%s %%) of the collection are bad: were there %,d bad ones, a draw without any would"
-            + " have a probability of at most %s %%. If one is bad, this says nothing: find out why, treat again, draw"
-            + " with another seed.",
+        "Hear these %,d of %,d sides, drawn at random. If none of them is bad, then with %s %%"
+            + " confidence fewer than %,d sides (%s %%) of the collection are bad: were there %,d"
+            + " bad ones, a draw without any would have a probability of at most %s %%. If one is"
+            + " bad, this says nothing: find out why, treat again, draw with another seed.",
         heard,
         sides,
         percent(confidence),

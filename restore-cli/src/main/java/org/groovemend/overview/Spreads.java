@@ -74,10 +74,8 @@ final class Spreads {
             spread.count(),
             measure.printed(measure.unscaled(spread.median())),
             beyond,
-            measure.printed(
-                measure.unscaled(spread.median() - Measure.LIMIT * spread.spread())),
-            measure.printed(
-                measure.unscaled(spread.median() + Measure.LIMIT * spread.spread())));
+            measure.printed(measure.unscaled(spread.median() - Measure.LIMIT * spread.spread())),
+            measure.printed(measure.unscaled(spread.median() + Measure.LIMIT * spread.spread())));
     return new Histogram(
         measure.title(),
         edges,
@@ -103,8 +101,7 @@ final class Spreads {
     int sides = Measure.LENGTH.ordinal();
     List<List<String>> rows = new ArrayList<>();
     comparison.series().entrySet().stream()
-        .sorted(
-            (a, b) -> Integer.compare(b.getValue()[sides].count(), a.getValue()[sides].count()))
+        .sorted((a, b) -> Integer.compare(b.getValue()[sides].count(), a.getValue()[sides].count()))
         .limit(MOST_SERIES)
         .forEach(
             one -> {
@@ -113,8 +110,7 @@ final class Spreads {
               row.add(String.format(Locale.ROOT, "%,d", one.getValue()[sides].count()));
               for (Measure measure : Measure.values()) {
                 double median = one.getValue()[measure.ordinal()].median();
-                row.add(
-                    Double.isNaN(median) ? "–" : measure.printed(measure.unscaled(median)));
+                row.add(Double.isNaN(median) ? "–" : measure.printed(measure.unscaled(median)));
               }
               rows.add(row);
             });

@@ -82,8 +82,7 @@ public final class InventedCatalogue {
     measures.put("clipped_runs", 0);
     measures.put("removed_dbfs", -45 + random.nextGaussian());
     measures.put("rms_dbfs", -20 + random.nextGaussian());
-    measures.put(
-        "channel_difference_db", i == 17 ? 14.5 : 0.3 * random.nextGaussian());
+    measures.put("channel_difference_db", i == 17 ? 14.5 : 0.3 * random.nextGaussian());
     double noise = -48 + lp + random.nextGaussian() + (i == 11 ? 19 : 0);
     measures.put("noise_before_dbfs", noise);
     measures.put("noise_after_dbfs", noise - 10 + 0.5 * random.nextGaussian());

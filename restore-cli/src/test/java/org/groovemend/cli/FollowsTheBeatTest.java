@@ -71,8 +71,7 @@ class FollowsTheBeatTest {
       write(shelf.resolve(ticks + ".wav"), ticks);
     }
     Path out = dir.resolve("out");
-    CommandRun run =
-        CommandRun.of("batch", shelf, "--out", out, "--stages", "clicks", "--no-page");
+    CommandRun run = CommandRun.of("batch", shelf, "--out", out, "--stages", "clicks", "--no-page");
     assertThat(run.code()).as(run.err()).isZero();
     Map<String, JsonNode> sides = new HashMap<>();
     new ObjectMapper()

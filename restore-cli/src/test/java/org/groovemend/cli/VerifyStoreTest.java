@@ -53,8 +53,7 @@ class VerifyStoreTest {
     CommandRun run = CommandRun.of("verify", "--all", store, "--json");
     JsonNode told = new ObjectMapper().readTree(run.out());
     assertThat(run.code())
-        .isEqualTo(
-            told.get("faults").asLong() > 0 ? ExitCode.VERIFICATION_FAILED : ExitCode.DONE);
+        .isEqualTo(told.get("faults").asLong() > 0 ? ExitCode.VERIFICATION_FAILED : ExitCode.DONE);
     Map<String, String> findings = new TreeMap<>();
     told.get("findings").forEach(f -> findings.put(f.get("file").asText(), f.get("kind").asText()));
     return findings;
@@ -137,8 +136,7 @@ class VerifyStoreTest {
     assertThat(first.checked()).isBetween(1L, 3L);
     // what a process leaves that is killed while it writes a line
     Files.writeString(record, "{\"key\":\"sides/she", StandardOpenOption.APPEND);
-    FixityOutcome second =
-        FixityRun.run(wish, Clock.systemUTC(), () -> false, Progress.SILENT);
+    FixityOutcome second = FixityRun.run(wish, Clock.systemUTC(), () -> false, Progress.SILENT);
     assertThat(second.before()).isEqualTo(first.checked());
     assertThat(second.checked()).isEqualTo(4 - first.checked());
     assertThat(second.holds()).isTrue();

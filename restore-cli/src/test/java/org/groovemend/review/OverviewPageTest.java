@@ -77,7 +77,8 @@ class OverviewPageTest {
       order.add(what);
       if (Boolean.TRUE.equals(
           browser.js(
-              "var e = document.activeElement; return e.tagName === 'BUTTON' ? e.textContent === 'Weight' : false"))) {
+              "var e = document.activeElement; return e.tagName === 'BUTTON' ? e.textContent ==="
+                  + " 'Weight' : false"))) {
         break;
       }
     }
@@ -116,8 +117,7 @@ class OverviewPageTest {
   @Test
   void nothingIsLoadedAndNothingComplainedAbout() {
     assertThat(browser.complaints()).isEmpty();
-    assertThat(browser.js("return performance.getEntriesByType('resource').length"))
-        .isEqualTo(0L);
+    assertThat(browser.js("return performance.getEntriesByType('resource').length")).isEqualTo(0L);
   }
 
   @Test
@@ -127,7 +127,8 @@ class OverviewPageTest {
       assertThat(
               (Boolean)
                   browser.js(
-                      "return document.documentElement.scrollWidth > document.documentElement.clientWidth + 1"))
+                      "return document.documentElement.scrollWidth >"
+                          + " document.documentElement.clientWidth + 1"))
           .isFalse();
       browser.viewport(1400, 1000, dark);
       String paper = (String) browser.js("return getComputedStyle(document.body).backgroundColor");

@@ -193,7 +193,8 @@ public final class BagValidator {
     }
     List<Manifest> all = new ArrayList<>(ofPayload);
     all.addAll(ofTags);
-    for (Map.Entry<String, Map<DigestAlgorithm, String>> one : ListedFile.expected(all).entrySet()) {
+    for (Map.Entry<String, Map<DigestAlgorithm, String>> one :
+        ListedFile.expected(all).entrySet()) {
       ListedFile file = new ListedFile(bag, one.getKey(), one.getValue());
       if (file.present()) {
         findings.addAll(file.check(progress));

@@ -163,7 +163,10 @@ public final class CollectionPage {
     for (byte b : path.getBytes(StandardCharsets.UTF_8)) {
       int c = b & 0xff;
       boolean plain =
-          c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || "-._~/".indexOf(c) >= 0;
+          c >= 'a' && c <= 'z'
+              || c >= 'A' && c <= 'Z'
+              || c >= '0' && c <= '9'
+              || "-._~/".indexOf(c) >= 0;
       if (plain) {
         text.append((char) c);
       } else {

@@ -49,11 +49,29 @@ final class HistogramDrawing {
     double high = h.edges().get(h.edges().size() - 1);
     double at = WIDTH * Math.min(1, Math.max(0, (h.median() - low) / (high - low)));
     html.empty(
-        "line", "class", "median", "x1", number(at), "x2", number(at), "y1", "0", "y2",
+        "line",
+        "class",
+        "median",
+        "x1",
+        number(at),
+        "x2",
+        number(at),
+        "y1",
+        "0",
+        "y2",
         String.valueOf(HEIGHT));
     html.empty(
-        "line", "class", "axis", "x1", "0", "x2", String.valueOf(WIDTH), "y1",
-        String.valueOf(HEIGHT), "y2", String.valueOf(HEIGHT));
+        "line",
+        "class",
+        "axis",
+        "x1",
+        "0",
+        "x2",
+        String.valueOf(WIDTH),
+        "y1",
+        String.valueOf(HEIGHT),
+        "y2",
+        String.valueOf(HEIGHT));
     String[] anchors = {"start", "middle", "end"};
     for (int i = 0; i < h.labels().size(); i++) {
       html.element(

@@ -13,8 +13,7 @@ import org.junit.jupiter.api.Test;
 class OnsetTimesTest {
 
   private static final int RATE = 44_100;
-  private static final AudioFormat FORMAT =
-      new AudioFormat(RATE, 2, SampleCoding.PCM, 24, 24);
+  private static final AudioFormat FORMAT = new AudioFormat(RATE, 2, SampleCoding.PCM, 24, 24);
   private static final double NOISE = 0.001;
 
   private static double[][] side(int frames, int[] notes, int[] ticks) {
