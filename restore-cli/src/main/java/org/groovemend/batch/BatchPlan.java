@@ -10,6 +10,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.IntStream;
 import org.groovemend.job.ReportWish;
 
 /**
@@ -72,7 +73,10 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
     SideCost cost = new SideCost(rows.values(), wish.page());
     List<PlannedSide> todo = new ArrayList<>();
     List<SideOrder> skipped = new ArrayList<>();
+    boolean[] there = resultsThere(orders, rows, wish);
+    int number = -1;
     for (SideOrder order : orders) {
+      number++;
       String place = order.found().place();
       if (OutputNames.shard(place, wish.shards()) != wish.shard()) {
         continue;
@@ -86,7 +90,7 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
       }
       OutputNames.Output output = row == null ? names.give(place) : row.output();
       String key = SideTask.key(digests.of(order.treatment()), order, groove(order, byFile));
-      PlannedSide.Why why = why(order, row, key, wish);
+      PlannedSide.Why why = why(order, row, key, wish, there[number]);
       if (why == null) {
         skipped.add(order);
         continue;
@@ -98,7 +102,7 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
               key,
               why,
               row != null && row.attempts() > 0,
-              row != null && valid(row, key, wish) ? row.sha256() : null,
+              row != null && valid(row, key, wish, there[number]) ? row.sha256() : null,
               cost.guessedSeconds(order),
               cost.bytes(order)));
     }
@@ -129,7 +133,8 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
   }
 
   /** Why a side is to be done, null if it is done. */
-  private static PlannedSide.Why why(SideOrder order, SideRow row, String key, Wish wish) {
+  private static PlannedSide.Why why(
+      SideOrder order, SideRow row, String key, Wish wish, boolean there) {
     if (row == null || row.attempts() == 0 && row.state() == SideState.WAITING) {
       return PlannedSide.Why.NEW;
     }
@@ -150,7 +155,7 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
     if (!sameVersion(row, wish)) {
       return PlannedSide.Why.VERSION;
     }
-    if (!resultsThere(row, wish)) {
+    if (!there) {
       return PlannedSide.Why.MISSING;
     }
     boolean touched =
@@ -160,17 +165,38 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
   }
 
   /** Whether results are there that hold if the transfer still has the digest in the row. */
-  private static boolean valid(SideRow row, String key, Wish wish) {
+  private static boolean valid(SideRow row, String key, Wish wish, boolean there) {
     return (row.state() == SideState.DONE || row.state() == SideState.WAITING)
         && !wish.again()
         && row.sha256() != null
         && key.equals(row.treatment())
         && sameVersion(row, wish)
-        && resultsThere(row, wish);
+        && there;
   }
 
   private static boolean sameVersion(SideRow row, Wish wish) {
     return wish.anyVersion() || wish.version().equals(row.version());
+  }
+
+  /**
+   * Whether the results of each side are there. Most of a plan is waiting for the system to tell the
+   * lengths of files, which it does for several at once.
+   */
+  private static boolean[] resultsThere(
+      List<SideOrder> orders, Map<String, SideRow> rows, Wish wish) {
+    boolean[] there = new boolean[orders.size()];
+    IntStream.range(0, there.length)
+        .parallel()
+        .forEach(
+            i -> {
+              String place = orders.get(i).found().place();
+              SideRow row = rows.get(place);
+              there[i] =
+                  row != null
+                      && OutputNames.shard(place, wish.shards()) == wish.shard()
+                      && resultsThere(row, wish);
+            });
+    return there;
   }
 
   private static boolean resultsThere(SideRow row, Wish wish) {

@@ -206,6 +206,7 @@ public final class BatchRun {
       }
     }
     SideJob.requireFree(task);
+    settings.bags().check(side.order().found(), progress);
     Files.createDirectories(task.outFolder());
     catalogue.started(run, side, settings.clock().instant());
     return work.run(task, hands == 1 ? Crew.alone() : crew, progress);

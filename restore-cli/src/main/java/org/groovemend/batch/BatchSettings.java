@@ -16,6 +16,7 @@ import org.groovemend.job.ReportWish;
  * @param now goes into ledgers instead of the time; null for the time
  * @param clock for the catalogue and the log; durations are not taken from it
  * @param explain what went wrong, of which side, for people
+ * @param bags in which transfers lie
  */
 public record BatchSettings(
     int threads,
@@ -25,4 +26,19 @@ public record BatchSettings(
     boolean replace,
     Instant now,
     Clock clock,
-    BiFunction<Throwable, SideOrder, SideFailure> explain) {}
+    BiFunction<Throwable, SideOrder, SideFailure> explain,
+    BagGuard bags) {
+
+  /** Of a collection without bags. */
+  public BatchSettings(
+      int threads,
+      long memoryBytes,
+      ReportWish page,
+      String version,
+      boolean replace,
+      Instant now,
+      Clock clock,
+      BiFunction<Throwable, SideOrder, SideFailure> explain) {
+    this(threads, memoryBytes, page, version, replace, now, clock, explain, new BagGuard());
+  }
+}

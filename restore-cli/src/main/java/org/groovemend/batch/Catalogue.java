@@ -4,7 +4,6 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.Closeable;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -19,9 +18,7 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
-import org.sqlite.SQLiteConfig;
 
 /**
  * The catalogue of a collection: a SQLite file in the output folder. What a method has written is
@@ -32,108 +29,23 @@ public final class Catalogue implements Closeable {
   /** Name of the file in the output folder. */
   public static final String NAME = "catalogue.sqlite";
 
-  private static final int BUSY_MILLISECONDS = 20_000;
-
-  private final Path file;
+  private final CatalogueFile file;
   private final Connection connection;
   private final ObjectMapper mapper = new ObjectMapper();
 
-  private Catalogue(Path file, Connection connection) {
+  private Catalogue(CatalogueFile file) {
     this.file = file;
-    this.connection = connection;
+    this.connection = file.connection();
   }
 
   /** Opens a catalogue for writing; makes it, or takes it to the version of this program. */
   public static Catalogue open(Path file) throws IOException {
-    Catalogue catalogue = connect(file, false);
-    try {
-      catalogue.requireOurs();
-      catalogue.writeAhead();
-      CatalogueSchema.migrate(catalogue.connection, CatalogueSchema.STEPS);
-      return catalogue;
-    } catch (SQLException e) {
-      catalogue.close();
-      throw catalogue.trouble(e);
-    } catch (IOException e) {
-      catalogue.close();
-      throw e;
-    }
+    return new Catalogue(CatalogueFile.open(file));
   }
 
   /** Opens one that is there, for reading only, even while a run writes it. */
   public static Catalogue read(Path file) throws IOException {
-    if (!Files.isRegularFile(file)) {
-      throw new CatalogueException(
-          file + ": there is no catalogue; give the output folder of 'groovemend batch'.");
-    }
-    Catalogue catalogue = connect(file, true);
-    try {
-      catalogue.requireOurs();
-      int version = CatalogueSchema.versionOf(catalogue.connection);
-      if (version < CatalogueSchema.version()) {
-        throw new CatalogueException(
-            file
-                + " is of version "
-                + version
-                + ", this program reads version "
-                + CatalogueSchema.version()
-                + "; the next 'groovemend batch' into its folder takes it on.");
-      }
-      return catalogue;
-    } catch (SQLException e) {
-      catalogue.close();
-      throw catalogue.trouble(e);
-    } catch (IOException e) {
-      catalogue.close();
-      throw e;
-    }
-  }
-
-  private static Catalogue connect(Path file, boolean readOnly) throws IOException {
-    SqliteFolder.prepare();
-    SQLiteConfig config = new SQLiteConfig();
-    config.setBusyTimeout(BUSY_MILLISECONDS);
-    config.enforceForeignKeys(true);
-    if (readOnly) {
-      config.setReadOnly(true);
-    } else {
-      config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-    }
-    // as a URI, since a path may hold what the driver takes for settings
-    String uri = "jdbc:sqlite:file:" + file.toAbsolutePath().toUri().getRawPath();
-    if (readOnly && !Files.isWritable(file.toAbsolutePath().getParent())) {
-      // nobody writes there, and SQLite could not make the files that readers and writers share
-      uri += "?immutable=1";
-    }
-    try {
-      return new Catalogue(file, config.createConnection(uri));
-    } catch (SQLException e) {
-      throw trouble(file, e);
-    }
-  }
-
-  /** Readers and the writer do not wait for one another; only once the file is known to be ours. */
-  private void writeAhead() throws SQLException {
-    try (Statement statement = connection.createStatement()) {
-      statement.execute("PRAGMA journal_mode = WAL");
-    }
-  }
-
-  private void requireOurs() throws SQLException, CatalogueException {
-    if (!CatalogueSchema.isOurs(connection)) {
-      throw new CatalogueException(
-          file + " is a data base of another kind; it was left alone. Choose another folder.");
-    }
-    int version = CatalogueSchema.versionOf(connection);
-    if (version > CatalogueSchema.version()) {
-      throw new CatalogueException(
-          file
-              + " was written by a later groovemend (version "
-              + version
-              + " of the catalogue, this one knows "
-              + CatalogueSchema.version()
-              + "); use that one.");
-    }
+    return new Catalogue(CatalogueFile.read(file));
   }
 
   /** Names that were given to folders of the collection. */
@@ -146,7 +58,7 @@ public final class Catalogue implements Closeable {
       }
       return roots;
     } catch (SQLException e) {
-      throw trouble(e);
+      throw file.trouble(e);
     }
   }
 
@@ -181,7 +93,7 @@ public final class Catalogue implements Closeable {
       }
       return all;
     } catch (SQLException e) {
-      throw trouble(e);
+      throw file.trouble(e);
     }
   }
 
@@ -189,15 +101,15 @@ public final class Catalogue implements Closeable {
   public synchronized long begin(
       RunFacts facts, Instant now, Map<String, String> roots, Collection<PlannedSide> sides)
       throws IOException {
-    return whole(
+    return file.whole(
         () -> {
           for (Map.Entry<String, String> root : roots.entrySet()) {
-            update(
+            file.update(
                 "INSERT INTO root (name, folder) VALUES (?, ?) ON CONFLICT (name) DO NOTHING",
                 root.getKey(),
                 root.getValue());
           }
-          update(
+          file.update(
               "INSERT INTO run (started_utc, version, java, system, threads, memory_bytes, found,"
                   + " skipped, planned) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
               utc(now),
@@ -209,18 +121,18 @@ public final class Catalogue implements Closeable {
               facts.found(),
               facts.skipped(),
               facts.planned());
-          long run = lastId();
+          long run = file.lastId();
           try (PreparedStatement enter =
               connection.prepareStatement(
                   "INSERT INTO side (place, original, disc, side_name, series, facts, folder, name,"
-                      + " state, bytes, modified_ns) VALUES (?, ?, ?, ?, ?, ?, ?, ?, 'waiting', ?, ?)"
-                      + " ON CONFLICT (place) DO UPDATE SET original = excluded.original, disc ="
+                      + " state, bytes, modified_ns) VALUES (?, ?, ?, ?, ?, ?, ?, ?, 'waiting', ?,"
+                      + " ?) ON CONFLICT (place) DO UPDATE SET original = excluded.original, disc ="
                       + " excluded.disc, side_name = excluded.side_name, series = excluded.series,"
                       + " facts = excluded.facts, state = 'waiting', error_kind = NULL, error ="
                       + " NULL")) {
             for (PlannedSide side : sides) {
               SideOrder order = side.order();
-              bind(
+              CatalogueFile.bind(
                   enter,
                   order.found().place(),
                   order.found().file().toAbsolutePath().toString(),
@@ -242,9 +154,9 @@ public final class Catalogue implements Closeable {
 
   /** A side is begun: from now on what lies under its names is ours. */
   public synchronized void started(long run, PlannedSide side, Instant now) throws IOException {
-    whole(
+    file.whole(
         () ->
-            update(
+            file.update(
                 "UPDATE side SET state = 'running', attempts = attempts + 1, run = ?, started_utc ="
                     + " ?, ended_utc = NULL, expected_seconds = ?, error_kind = NULL, error = NULL"
                     + " WHERE place = ?",
@@ -259,9 +171,9 @@ public final class Catalogue implements Closeable {
       throws IOException {
     StringBuilder sql =
         new StringBuilder(
-            "UPDATE side SET state = 'done', attempts = max(attempts, 1), ended_utc = ?, bytes = ?, modified_ns = ?, sha256 = ?,"
-                + " treatment = ?, version = ?, seconds = ?, ledger = ?, ledger_seal = ?,"
-                + " ledger_bytes = ?, restored_bytes = ?");
+            "UPDATE side SET state = 'done', attempts = max(attempts, 1), ended_utc = ?, bytes = ?,"
+                + " modified_ns = ?, sha256 = ?, treatment = ?, version = ?, seconds = ?, ledger ="
+                + " ?, ledger_seal = ?, ledger_bytes = ?, restored_bytes = ?");
     List<Object> values = new ArrayList<>();
     values.addAll(
         Arrays.asList(
@@ -283,17 +195,17 @@ public final class Catalogue implements Closeable {
     }
     sql.append(" WHERE place = ?");
     values.add(side.order().found().place());
-    whole(() -> update(sql.toString(), values.toArray()));
+    file.whole(() -> file.update(sql.toString(), values.toArray()));
   }
 
   /** A side was given up. */
   public synchronized void failed(
       PlannedSide side, SideFailure failure, double seconds, Instant now) throws IOException {
-    whole(
+    file.whole(
         () ->
-            update(
-                "UPDATE side SET state = 'failed', ended_utc = ?, seconds = ?, error_kind = ?, error"
-                    + " = ? WHERE place = ?",
+            file.update(
+                "UPDATE side SET state = 'failed', ended_utc = ?, seconds = ?, error_kind = ?,"
+                    + " error = ? WHERE place = ?",
                 utc(now),
                 seconds,
                 failure.kind(),
@@ -303,18 +215,18 @@ public final class Catalogue implements Closeable {
 
   /** A side was stopped before its end by a person: it waits again. */
   public synchronized void stopped(PlannedSide side) throws IOException {
-    whole(
+    file.whole(
         () ->
-            update(
+            file.update(
                 "UPDATE side SET state = 'waiting' WHERE place = ?", side.order().found().place()));
   }
 
   /** Ends a run. */
   public synchronized void end(long run, int done, int failed, String outcome, Instant now)
       throws IOException {
-    whole(
+    file.whole(
         () ->
-            update(
+            file.update(
                 "UPDATE run SET ended_utc = ?, done = ?, failed = ?, outcome = ? WHERE id = ?",
                 utc(now),
                 done,
@@ -332,7 +244,7 @@ public final class Catalogue implements Closeable {
   /** Hands out what a query asks for, a row at a time, every column by its name. */
   public synchronized void forEach(CatalogueQuery query, RowTaker taker) throws IOException {
     try (PreparedStatement statement = connection.prepareStatement(query.sql())) {
-      bind(statement, query.values().toArray());
+      CatalogueFile.bind(statement, query.values().toArray());
       try (ResultSet rows = statement.executeQuery()) {
         var columns = rows.getMetaData();
         while (rows.next()) {
@@ -344,50 +256,7 @@ public final class Catalogue implements Closeable {
         }
       }
     } catch (SQLException e) {
-      throw trouble(e);
-    }
-  }
-
-  private interface Work<T> {
-    T run() throws SQLException, IOException;
-  }
-
-  /** Does all of something or nothing, and has it on the disk. */
-  private <T> T whole(Work<T> work) throws IOException {
-    try {
-      connection.setAutoCommit(false);
-      T result = work.run();
-      connection.commit();
-      connection.setAutoCommit(true);
-      return result;
-    } catch (SQLException e) {
-      CatalogueSchema.takeBack(connection, e);
-      throw trouble(e);
-    } catch (IOException | RuntimeException e) {
-      CatalogueSchema.takeBack(connection, e);
-      throw e;
-    }
-  }
-
-  private int update(String sql, Object... values) throws SQLException {
-    try (PreparedStatement statement = connection.prepareStatement(sql)) {
-      bind(statement, values);
-      return statement.executeUpdate();
-    }
-  }
-
-  private static void bind(PreparedStatement statement, Object... values) throws SQLException {
-    for (int i = 0; i < values.length; i++) {
-      Object value = values[i];
-      boolean noNumber = value instanceof Double d && !Double.isFinite(d);
-      statement.setObject(i + 1, noNumber ? null : value);
-    }
-  }
-
-  private long lastId() throws SQLException {
-    try (Statement statement = connection.createStatement();
-        ResultSet id = statement.executeQuery("SELECT last_insert_rowid()")) {
-      return id.getLong(1);
+      throw file.trouble(e);
     }
   }
 
@@ -403,38 +272,8 @@ public final class Catalogue implements Closeable {
     return now.truncatedTo(ChronoUnit.MILLIS).toString();
   }
 
-  private CatalogueException trouble(SQLException e) {
-    return trouble(file, e);
-  }
-
-  private static CatalogueException trouble(Path file, SQLException e) {
-    String said = String.valueOf(e.getMessage());
-    String lower = said.toLowerCase(Locale.ROOT);
-    if (lower.contains("sqlite_full") || lower.contains("disk is full")) {
-      return new CatalogueException(
-          file + ": the disk is full; make room and run the same command again.", e);
-    }
-    if (lower.contains("sqlite_notadb") || lower.contains("sqlite_corrupt")) {
-      return new CatalogueException(
-          file
-              + " is damaged or no catalogue; move it away and run the same command again: results that"
-              + " are there are told by their ledgers.",
-          e);
-    }
-    if (lower.contains("sqlite_readonly") || lower.contains("sqlite_cantopen")) {
-      return new CatalogueException(
-          file + ": the catalogue cannot be opened for writing; check permissions of its folder.",
-          e);
-    }
-    return new CatalogueException(file + ": " + said, e);
-  }
-
   @Override
   public void close() throws IOException {
-    try {
-      connection.close();
-    } catch (SQLException e) {
-      throw trouble(e);
-    }
+    file.close();
   }
 }

@@ -30,7 +30,27 @@ public record CatalogueQuery(String sql, List<Object> values) {
     for (String line : table.group(1).strip().split("\n")) {
       names.add(line.strip().split("\\s")[0]);
     }
+    Matcher later =
+        Pattern.compile("ALTER TABLE side ADD COLUMN (\\w+)")
+            .matcher(String.join("\n", CatalogueSchema.STEPS));
+    while (later.find()) {
+      names.add(later.group(1));
+    }
     return names;
+  }
+
+  /** Some columns of all sides, in the order of places. */
+  public static CatalogueQuery only(List<String> columns) {
+    columns.forEach(CatalogueQuery::column);
+    return new CatalogueQuery(
+        "SELECT " + String.join(", ", columns) + " FROM side ORDER BY place", List.of());
+  }
+
+  /** What is known of the results that a ledger stands for. */
+  public static CatalogueQuery results(String folder, String ledger) {
+    return new CatalogueQuery(
+        "SELECT original, sha256, ledger_seal FROM side WHERE folder = ? AND ledger = ?",
+        List.of(folder, ledger));
   }
 
   /** Every run so far. */

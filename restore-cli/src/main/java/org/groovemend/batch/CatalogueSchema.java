@@ -95,6 +95,13 @@ final class CatalogueSchema {
           );
           CREATE INDEX side_state ON side (state);
           CREATE INDEX side_disc ON side (disc);
+          """,
+          """
+          ALTER TABLE side ADD COLUMN edits_left_share REAL;
+          ALTER TABLE side ADD COLUMN onsets INTEGER;
+          ALTER TABLE side ADD COLUMN repairs_on_onsets REAL;
+          ALTER TABLE side ADD COLUMN repairs_on_onsets_z REAL;
+          CREATE INDEX side_results ON side (folder, ledger);
           """);
 
   private CatalogueSchema() {}

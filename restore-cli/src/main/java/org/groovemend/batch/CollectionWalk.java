@@ -41,6 +41,7 @@ public final class CollectionWalk {
   private final Deque<Folder> links = new ArrayDeque<>();
   private final List<FoundSide> sides = new ArrayList<>();
   private final List<String> troubles = new ArrayList<>();
+  private final BagGuard bags = new BagGuard();
   private long passedOver;
 
   /**
@@ -99,6 +100,11 @@ public final class CollectionWalk {
     }
   }
 
+  /** The bags that were met. */
+  public BagGuard bags() {
+    return bags;
+  }
+
   /** All that was found. */
   public Collected finish() {
     while (!links.isEmpty()) {
@@ -130,6 +136,12 @@ public final class CollectionWalk {
     if (real.equals(out) || !entered.add(real)) {
       return;
     }
+    if (isBag(folder.path())) {
+      // what lies beside the payload are texts about it
+      troubles.addAll(bags.add(folder.path()));
+      folders.add(new Folder(folder.path().resolve("data"), folder.place()));
+      return;
+    }
     for (Path entry : entries(folder.path())) {
       String name = entry.getFileName().toString();
       Folder next = new Folder(entry, folder.place() + "/" + name);
@@ -147,6 +159,11 @@ public final class CollectionWalk {
         passedOver++;
       }
     }
+  }
+
+  private static boolean isBag(Path folder) {
+    return Files.isRegularFile(folder.resolve("bagit.txt"), LinkOption.NOFOLLOW_LINKS)
+        && Files.isDirectory(folder.resolve("data"), LinkOption.NOFOLLOW_LINKS);
   }
 
   /** What a file is, null if the system does not tell; that is told when it is to be read. */

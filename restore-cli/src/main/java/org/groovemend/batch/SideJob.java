@@ -39,6 +39,7 @@ public final class SideJob {
     Ledger ledger = Ledger.open(outcome.ledgerFile());
     Map<String, Object> measures = SideMeasures.of(ledger);
     measures.put("removed_dbfs", outcome.removedLevelDbfs());
+    measures.putAll(RepairsAtOnsets.of(ledger, progress));
     return result(ledger, measures, (System.nanoTime() - began) / 1e9);
   }
 
@@ -108,7 +109,9 @@ public final class SideJob {
     if (!whole || !ledger.header().original().sha256().equals(hash(order.found(), progress))) {
       return null;
     }
-    return result(ledger, SideMeasures.of(ledger), Double.NaN);
+    Map<String, Object> measures = SideMeasures.of(ledger);
+    measures.putAll(RepairsAtOnsets.of(ledger, progress));
+    return result(ledger, measures, Double.NaN);
   }
 
   /** Digest of a transfer, which stops when the progress does. */

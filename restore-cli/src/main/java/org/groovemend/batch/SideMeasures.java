@@ -90,7 +90,7 @@ final class SideMeasures {
   }
 
   /** Level of the mean power of the channels. */
-  private static Double meanLevel(Object sound) {
+  static Double meanLevel(Object sound) {
     List<Map<String, Object>> channels =
         sound instanceof Map<?, ?> map ? maps(map.get("channels")) : List.of();
     double power = 0;

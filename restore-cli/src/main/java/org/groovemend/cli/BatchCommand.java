@@ -16,12 +16,15 @@ import org.groovemend.batch.Batch;
 import org.groovemend.batch.BatchOutcome;
 import org.groovemend.batch.BatchPlan;
 import org.groovemend.batch.BatchSettings;
+import org.groovemend.batch.BatchWatch;
+import org.groovemend.batch.DiskRate;
 import org.groovemend.batch.RootNames;
 import org.groovemend.batch.SideFailure;
 import org.groovemend.batch.SideOrder;
 import org.groovemend.batch.SideRow;
 import org.groovemend.job.ReportWish;
 import org.groovemend.job.Treatment;
+import org.groovemend.overview.OverviewFiles;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -35,7 +38,8 @@ import picocli.CommandLine.Spec;
     header = "Clean a whole collection, unattended; can be stopped and resumed at any moment.",
     description = {
       "",
-      "Finds the sides in folders, patterns and manifests, does those that are not done yet, and",
+      "Finds the sides in folders, bags, patterns and manifests, does those that are not done yet,"
+          + " and",
       "keeps a catalogue of all of them in the output folder. The transfers are only read. What",
       "fails is noted and the rest goes on; the same command again does what is left.",
       ""
@@ -49,13 +53,15 @@ import picocli.CommandLine.Spec;
       "  groovemend batch transfers --out cleaned --shard 3/8   one part of eight, elsewhere",
       "  groovemend catalogue cleaned state=failed",
       "",
-      "Exit codes: 0 done; 2 usage; 3 some sides failed or could not be looked at; 1 stopped, such as",
+      "Exit codes: 0 done; 2 usage; 3 some sides failed or could not be looked at; 1 stopped, such"
+          + " as",
       "by a full disk; 4 nothing could be looked at; 130 interrupted."
     })
 final class BatchCommand implements Callable<Integer> {
 
   private static final Pattern SHARD = Pattern.compile("(\\d{1,6})/(\\d{1,6})");
   private static final long MEBI = 1L << 20;
+  private static final double MEGA = 1e6;
 
   /** Share of the Java machine's memory that sides may use together. */
   private static final double SHARE = 0.8;
@@ -66,7 +72,8 @@ final class BatchCommand implements Callable<Integer> {
       arity = "0..*",
       paramLabel = "COLLECTION",
       description =
-          "Folders with all below them, patterns such as 'shelf/**/*.wav', single sides, or manifests (CSV, JSON Lines).")
+          "Folders with all below them, patterns such as 'shelf/**/*.wav', single sides, or"
+              + " manifests (CSV, JSON Lines).")
   private List<Path> sources;
 
   @Option(
@@ -98,6 +105,13 @@ final class BatchCommand implements Callable<Integer> {
   private Long memory;
 
   @Option(
+      names = "--disk-rate",
+      paramLabel = "MB",
+      description =
+          "Read and write at most so many megabytes a second, all sides together (Linux).")
+  private Double diskRate;
+
+  @Option(
       names = "--clips",
       description =
           "Put clips to listen to into the pages, which are then up to 15 megabytes each.")
@@ -123,14 +137,16 @@ final class BatchCommand implements Callable<Integer> {
       names = "--shard",
       paramLabel = "I/N",
       description =
-          "Do part I of N only, with a catalogue of its own; for array jobs of schedulers. Parts may run at once.")
+          "Do part I of N only, with a catalogue of its own; for array jobs of schedulers. Parts"
+              + " may run at once.")
   private String shard;
 
   @Option(
       names = "--now",
       paramLabel = "TIME",
       description =
-          "Time to write into ledgers, such as 2026-03-01T00:00:00Z, so that two runs can be compared byte for byte.")
+          "Time to write into ledgers, such as 2026-03-01T00:00:00Z, so that two runs can be"
+              + " compared byte for byte.")
   private String now;
 
   @Mixin private TreatmentOptions treatment;
@@ -151,6 +167,7 @@ final class BatchCommand implements Callable<Integer> {
               ? "name a collection: folders, patterns or manifests"
               : "--out says where results go; give a folder");
     }
+    requireDiskRate();
     int[] part = part();
     Instant time = time();
     Treatment base = treatment.treatment();
@@ -216,14 +233,17 @@ final class BatchCommand implements Callable<Integer> {
               replace,
               time,
               Clock.systemUTC(),
-              this::explain);
+              this::explain,
+              found.bags());
       try {
-        outcome = batch.run(plan, names.folders(), rows, settings, hands.crew(), bar, alone);
+        BatchWatch watch = diskRate == null ? bar : DiskRate.of(MEGA * diskRate).slowing(bar);
+        outcome = batch.run(plan, names.folders(), rows, settings, hands.crew(), watch, alone);
       } finally {
         bar.clear();
       }
       interrupted = hands.stopping();
     }
+    String overview = alone && outcome.stopped() == null ? overview(batch) : null;
     if (common.json()) {
       Map<String, Object> map = BatchView.asMap(outcome, plan, found, out);
       if (outcome.stopped() != null) {
@@ -232,6 +252,10 @@ final class BatchCommand implements Callable<Integer> {
       Json.print(text, map);
     } else {
       BatchView.print(outcome, plan, found, out, text);
+      if (overview != null) {
+        text.println("  overview               " + overview);
+        text.flush();
+      }
     }
     if (outcome.stopped() != null) {
       spec.commandLine().getErr().println("groovemend: " + outcome.stopped());
@@ -246,6 +270,16 @@ final class BatchCommand implements Callable<Integer> {
     return outcome.failed().isEmpty() && found.troubles().isEmpty()
         ? ExitCode.DONE
         : ExitCode.PARTLY_FAILED;
+  }
+
+  /** Sides are done whether or not their overview can be written. */
+  private String overview(Batch batch) {
+    try {
+      OverviewCommand.writeAfter(batch.catalogue(), out, Clock.systemUTC().instant());
+      return out.resolve(OverviewFiles.PAGE).toString();
+    } catch (IOException e) {
+      return "could not be written: " + e.getMessage();
+    }
   }
 
   private static Failures.Failure stopped(BatchOutcome outcome) {
@@ -297,6 +331,22 @@ final class BatchCommand implements Callable<Integer> {
       throw new UsageException("--memory " + memory + " is not a number of megabytes above 0");
     }
     return memory * MEBI;
+  }
+
+  private void requireDiskRate() throws IOException {
+    if (diskRate == null) {
+      return;
+    }
+    if (!(diskRate >= 0.1 && diskRate <= 100_000)) {
+      throw new UsageException("--disk-rate " + diskRate + " is not between 0.1 and 100000");
+    }
+    try {
+      DiskRate.of(MEGA * diskRate);
+    } catch (IOException e) {
+      throw new UsageException(
+          "--disk-rate needs a system that counts what a process reads and writes, as Linux does;"
+              + " leave it out");
+    }
   }
 
   private int[] part() {

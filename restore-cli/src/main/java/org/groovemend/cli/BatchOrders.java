@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.groovemend.batch.BagGuard;
 import org.groovemend.batch.Collected;
 import org.groovemend.batch.CollectionWalk;
 import org.groovemend.batch.FoundSide;
@@ -33,8 +34,9 @@ final class BatchOrders {
    * @param orders in the order of places
    * @param troubles one sentence each
    * @param passedOver files that are no sides
+   * @param bags in which sides lie
    */
-  record Found(List<SideOrder> orders, List<String> troubles, long passedOver) {}
+  record Found(List<SideOrder> orders, List<String> troubles, long passedOver, BagGuard bags) {}
 
   private BatchOrders(BatchRules rules, Treatment base, RootNames names, Path out) {
     this.rules = rules;
@@ -80,7 +82,7 @@ final class BatchOrders {
     for (FoundSide side : collected.sides()) {
       orders.add(order(side));
     }
-    return new Found(orders, collected.troubles(), collected.passedOver());
+    return new Found(orders, collected.troubles(), collected.passedOver(), walk.bags());
   }
 
   private void manifest(Path file) throws IOException {

@@ -27,7 +27,8 @@ import picocli.CommandLine.Spec;
     header = "What is known of every side of a collection; as text, CSV or JSON.",
     description = {
       "",
-      "Reads the catalogue that 'groovemend batch' keeps, also while it runs. Conditions choose sides:",
+      "Reads the catalogue that 'groovemend batch' keeps, also while it runs. Conditions choose"
+          + " sides:",
       "COLUMN=VALUE, and likewise != < <= > >=, and ~ for a pattern with * and ?; all must hold.",
       "COLUMN= asks for sides without a value. Columns: docs/reference/catalogue.md.",
       ""
@@ -140,7 +141,7 @@ final class CatalogueCommand implements Callable<Integer> {
   }
 
   /** RFC 4180: quoted where it must be. */
-  private static String cell(Object value) {
+  static String cell(Object value) {
     String text = value == null ? "" : String.valueOf(value);
     return text.matches("(?s).*[\",\r\n].*") ? '"' + text.replace("\"", "\"\"") + '"' : text;
   }

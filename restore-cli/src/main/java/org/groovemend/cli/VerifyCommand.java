@@ -24,15 +24,21 @@ import picocli.CommandLine.Spec;
     name = "verify",
     mixinStandardHelpOptions = true,
     header =
-        "Recompute every hash of a ledger or a delivery and its files; say what holds and what does not.",
+        "Recompute every hash of a ledger or a delivery and its files; say what holds and what does"
+            + " not.",
     description = {
       "",
       "The files are looked for beside the ledger. The original need not be at hand: that it can",
       "be rebuilt byte for byte is proved by doing it, without writing it. Given the folder of a",
-      "delivery, or the record of one copy, it follows each copy back to its original, link by link.",
-      "A copy of which edits were taken back ('undo') is followed to its parent, and on to the first",
+      "delivery, or the record of one copy, it follows each copy back to its original, link by"
+          + " link.",
+      "A copy of which edits were taken back ('undo') is followed to its parent, and on to the"
+          + " first",
       "treatment: ledgers, decisions and edits must agree.",
       "Signatures beside the ledger are checked too; --trust says whose count.",
+      "With --all, everything in a folder is read again: ledgers, their files, deliveries, bags,"
+          + " and",
+      "what the catalogue of a collection names.",
       ""
     },
     footerHeading = "%nExamples:%n",
@@ -43,6 +49,7 @@ import picocli.CommandLine.Spec;
       "  groovemend verify side.ledger.jsonl --original /vault/side.wav --json",
       "  groovemend verify undone/side.undo-1.ledger.jsonl --parent cleaned",
       "  groovemend verify side.ledger.jsonl --trust operator.public.pem --require operator",
+      "  groovemend verify --all cleaned            a whole store; goes on where it was stopped",
       "",
       "Exit codes: 0 everything that could be checked holds; 5 something does not; 4 no such file."
     })
@@ -53,6 +60,7 @@ final class VerifyCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
   @Mixin private LedgerOptions options;
   @Mixin private SignatureOptions signatures;
+  @Mixin private StoreOptions whole;
 
   @Option(
       names = "--original",
@@ -64,7 +72,8 @@ final class VerifyCommand implements Callable<Integer> {
       names = "--parent",
       paramLabel = "LEDGER|DIR",
       description =
-          "A ledger that this one descends from, or a folder of such; may be repeated. Default: beside the ledger.")
+          "A ledger that this one descends from, or a folder of such; may be repeated. Default:"
+              + " beside the ledger.")
   private List<Path> parents = List.of();
 
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
@@ -76,6 +85,15 @@ final class VerifyCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
+    if (whole.all) {
+      if (signatures.given() || options.namesFiles() || !parents.isEmpty() || original != null) {
+        throw new UsageException(
+            "--all checks everything in a folder; options that name files or keys are for one"
+                + " ledger");
+      }
+      return new VerifyStore(options.given(), whole, json, spec.commandLine().getOut()).run();
+    }
+    whole.requireNone();
     if (VerifyDelivery.takes(options.given())) {
       return delivery();
     }
@@ -91,11 +109,13 @@ final class VerifyCommand implements Callable<Integer> {
   private int delivery() throws Exception {
     if (signatures.given()) {
       throw new UsageException(
-          "--trust, --require and --fingerprint are for a ledger; give the one in the delivery's folder");
+          "--trust, --require and --fingerprint are for a ledger; give the one in the delivery's"
+              + " folder");
     }
     if (options.namesFiles() || !parents.isEmpty()) {
       throw new UsageException(
-          "--restored, --removed and --parent are for a ledger; the files of a delivery lie in its folder");
+          "--restored, --removed and --parent are for a ledger; the files of a delivery lie in its"
+              + " folder");
     }
     List<Check> checks = VerifyDelivery.run(options.given(), original);
     return tell(
@@ -143,7 +163,8 @@ final class VerifyCommand implements Callable<Integer> {
                         && check.outcome() == Check.Outcome.HOLDS);
     return proved
         ? "Everything that could be checked holds."
-        : "Everything that could be checked holds, but that is not enough to prove that the original can be rebuilt.";
+        : "Everything that could be checked holds, but that is not enough to prove that the"
+              + " original can be rebuilt.";
   }
 
   static void print(Check check, PrintWriter out) {

@@ -166,6 +166,24 @@ class CatalogueTest {
   }
 
   @Test
+  void aCatalogueOfTheFirstVersionIsTakenOn() throws Exception {
+    try (Connection raw = raw(file)) {
+      CatalogueSchema.migrate(raw, CatalogueSchema.STEPS.subList(0, 1));
+      try (Statement statement = raw.createStatement()) {
+        statement.executeUpdate(
+            "INSERT INTO side (place, original, folder, name, state, bytes, modified_ns) VALUES"
+                + " ('s/a.wav', '/nowhere/a.wav', 'sides/s', 'a', 'waiting', 1, 2)");
+      }
+    }
+    assertThatThrownBy(() -> Catalogue.read(file)).hasMessageContaining("is of version 1");
+    try (Catalogue catalogue = Catalogue.open(file)) {
+      Map<String, Object> row = rows(catalogue).get(0);
+      assertThat(row).containsEntry("place", "s/a.wav").containsEntry("repairs_on_onsets", null);
+      assertThat(row.keySet()).containsExactlyElementsOf(CatalogueQuery.columns());
+    }
+  }
+
+  @Test
   void theColumnsAreThoseOfTheReferencePage() throws IOException {
     String page =
         Files.readString(

@@ -132,6 +132,21 @@ class BatchCommandTest {
   }
 
   @Test
+  void aDiskRateSlowsARunAndChangesNothing() throws IOException {
+    Path a = side("a.wav", 1);
+    assertThat(batch().code()).isZero();
+    Map<String, String> first = digests(out.resolve("sides"));
+    long began = System.nanoTime();
+    CommandRun run = batch("--again", "--disk-rate", "0.3");
+    double seconds = (System.nanoTime() - began) / 1e9;
+    assertThat(run.code()).as(run.err()).isZero();
+    assertThat(digests(out.resolve("sides"))).isEqualTo(first);
+    // read at least twice and written once; a second is saved up
+    assertThat(seconds).isGreaterThan(3 * Files.size(a) / 0.3e6 - 1);
+    assertThat(batch("--disk-rate", "0").code()).isEqualTo(ExitCode.USAGE);
+  }
+
+  @Test
   void aDryRunTellsEverythingAndWritesNothing() throws IOException {
     side("a.wav", 1);
     CommandRun run = batch("--dry-run");

@@ -53,6 +53,7 @@ class HelpTest {
             "demo",
             "disc",
             "noise",
+            "overview",
             "edits",
             "curve",
             "deliver",

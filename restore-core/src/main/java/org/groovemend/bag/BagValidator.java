@@ -5,11 +5,9 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.function.LongConsumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -92,11 +90,8 @@ public final class BagValidator {
     findings.add(new BagFinding(kind, file, what));
   }
 
-  /** An ordinary file that lies in the bag, also when symbolic links on the way are followed. */
   private boolean present(String path) throws IOException {
-    Path file = bag.resolve(path);
-    return Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
-        && file.toRealPath().startsWith(bag.toRealPath());
+    return new ListedFile(bag, path, Map.of()).present();
   }
 
   private void declaration() throws IOException {
@@ -177,7 +172,6 @@ public final class BagValidator {
 
   private void checksums(List<Manifest> ofPayload, List<Manifest> ofTags, LongConsumer progress)
       throws IOException {
-    Map<String, Map<DigestAlgorithm, String>> expected = new TreeMap<>();
     boolean known = false;
     for (List<Manifest> manifests : List.of(ofPayload, ofTags)) {
       for (Manifest manifest : manifests) {
@@ -189,13 +183,6 @@ public final class BagValidator {
           continue;
         }
         known |= manifests == ofPayload;
-        manifest
-            .checksums()
-            .forEach(
-                (path, hex) ->
-                    expected
-                        .computeIfAbsent(path, p -> new EnumMap<>(DigestAlgorithm.class))
-                        .put(manifest.algorithm(), hex));
       }
     }
     if (!known && !ofPayload.isEmpty()) {
@@ -204,29 +191,14 @@ public final class BagValidator {
           ofPayload.get(0).name(),
           "No manifest has checksums of a kind that is known here, so nothing can be told.");
     }
-    for (String path : new TreeSet<>(expected.keySet())) {
-      if (!present(path)) {
-        continue;
+    List<Manifest> all = new ArrayList<>(ofPayload);
+    all.addAll(ofTags);
+    for (Map.Entry<String, Map<DigestAlgorithm, String>> one :
+        ListedFile.expected(all).entrySet()) {
+      ListedFile file = new ListedFile(bag, one.getKey(), one.getValue());
+      if (file.present()) {
+        findings.addAll(file.check(progress));
       }
-      Map<DigestAlgorithm, String> wanted = expected.get(path);
-      Map<DigestAlgorithm, String> is =
-          FileDigests.of(bag.resolve(path), wanted.keySet(), progress);
-      wanted.forEach(
-          (algorithm, hex) -> {
-            if (!is.get(algorithm).equals(hex)) {
-              found(
-                  Kind.CHANGED,
-                  path,
-                  path
-                      + " was changed: its "
-                      + algorithm.key()
-                      + " is "
-                      + is.get(algorithm)
-                      + ", listed is "
-                      + hex
-                      + ".");
-            }
-          });
     }
   }
 }

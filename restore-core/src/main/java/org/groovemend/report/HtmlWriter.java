@@ -82,6 +82,15 @@ final class HtmlWriter {
     return this;
   }
 
+  /** A script, likewise a constant of the project. */
+  HtmlWriter script(String text) throws IOException {
+    if (text.indexOf('<') >= 0 || text.indexOf('&') >= 0) {
+      throw new IllegalArgumentException("script with < or &");
+    }
+    out.append("<script>").append(text).append("</script>\n");
+    return this;
+  }
+
   void finish() {
     if (!open.isEmpty()) {
       throw new IllegalStateException("not closed: " + open);
