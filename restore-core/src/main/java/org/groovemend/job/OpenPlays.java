@@ -109,7 +109,7 @@ final class OpenPlays implements Closeable {
       readers.add(none.reader(WholeWords.of(sides.get(p), surveys.get(p).levels())));
     }
     try {
-      set = PlaySet.align(readers, progress);
+      set = PlaySet.align(readers, crew, progress);
     } catch (PlaySet.RefusedException e) {
       throw new InputRejectedException(
           sides.get(e.refusal().play()).path(),
