@@ -39,8 +39,9 @@ public final class PlaySet {
    *
    * @param play its number
    * @param reason a part of a sentence
+   * @param exchanged true if it is one, its channels exchanged
    */
-  public record Refusal(int play, String reason) {}
+  public record Refusal(int play, String reason, boolean exchanged) {}
 
   /** Thrown when a play does not belong to the others. */
   public static final class RefusedException extends Exception {
@@ -86,10 +87,14 @@ public final class PlaySet {
       try {
         found = aligner.align(play);
       } catch (NotOnePerformanceException e) {
-        throw new RefusedException(new Refusal(p, e.getMessage()));
+        boolean exchanged = exchanged(aligner, play);
+        throw new RefusedException(new Refusal(p, e.getMessage(), exchanged));
       }
       AlignedPlay raw = new AlignedPlay(play, found, rate, reference.frames(), ones);
       double[] gain = LevelMatch.of(reference, raw, found.fromSeconds(), found.toSeconds());
+      if (LevelMatch.exchanged(reference, raw, found.fromSeconds(), found.toSeconds())) {
+        throw new RefusedException(new Refusal(p, "its channels are exchanged", true));
+      }
       set.heard.add(() -> new AlignedPlay(play, found, rate, reference.frames(), gain));
       set.alignments.add(found);
       set.findings.add(PlayFinding.of(found, gain, rate));
@@ -105,9 +110,22 @@ public final class PlaySet {
     }
     if (set.to - set.from < Aligner.LEAST_SECONDS) {
       throw new RefusedException(
-          new Refusal(plays.size() - 1, "all together have less than 5 s in common"));
+          new Refusal(plays.size() - 1, "all together have less than 5 s in common", false));
     }
     return set;
+  }
+
+  /** Whether a play that is none would be one with its channels exchanged. */
+  private static boolean exchanged(Aligner aligner, RangeReader play) throws IOException {
+    if (play.format().channels() != 2) {
+      return false;
+    }
+    try {
+      aligner.align(new ExchangedChannels(play));
+      return true;
+    } catch (NotOnePerformanceException e) {
+      return false;
+    }
   }
 
   /** How each play lies, the reference first. */
