@@ -51,7 +51,6 @@ final class DamageJudge {
   private final Autocorrelation[] correlations = new Autocorrelation[MODELS.length];
   private final int longest;
   private final double[] r;
-  private final double[] sum;
   private final double[] a;
   private final int noiseFrames;
   private final double[] parts = new double[NOISE_PARTS];
@@ -86,7 +85,6 @@ final class DamageJudge {
     noiseFrames = (int) (NOISE_SECONDS * rate) / NOISE_PARTS * NOISE_PARTS;
     most = length + 2 * longest + order;
     r = new double[order + 1];
-    sum = new double[order + 1];
     a = new double[order + 1];
     mean = new double[most];
     smoothed = new double[most];

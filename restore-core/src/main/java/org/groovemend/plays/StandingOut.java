@@ -31,6 +31,9 @@ final class StandingOut {
 
   private static final int BOX = 24;
 
+  /** A place is widened on each side by one part in so many. */
+  private static final int FLANK = 4;
+
   private final int gap;
   private final int longest;
   private final Burg burg;
@@ -180,7 +183,9 @@ final class StandingOut {
     while (end + BOX < to - NOISE_ORDER && end - start < longest && box(end) > TAIL * level) {
       end += BOX / 2;
     }
-    return new int[] {Math.max(from, start - 2), Math.min(to, end + 2)};
+    // flanks that hide in the noise
+    int flank = 2 + (end - start) / FLANK;
+    return new int[] {Math.max(from, start - flank), Math.min(to, end + flank)};
   }
 
   private double box(int at) {
