@@ -215,7 +215,8 @@ final class DamageJudge {
     for (int c = 0; c < channels; c++) {
       model(c, plays, length, m);
       for (int p = 0; p < plays; p++) {
-        PredictionFilter.residual(a, order, heard[p][c], order, end, errors[p][c]);
+        PredictionFilter.residual(
+            a, order, heard[p][c], length - noiseFrames, end, errors[p][c]);
       }
       shapes(group, c, plays, length, span, end, way, order);
     }
