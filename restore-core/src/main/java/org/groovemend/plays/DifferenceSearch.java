@@ -1,7 +1,6 @@
 package org.groovemend.plays;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -52,14 +51,6 @@ final class DifferenceSearch {
       Judged one = judge(x, group, from, to);
       one.clear(x);
       judged.add(one);
-    }
-    if (Boolean.getBoolean("twice")) {
-      for (int i = 0; i < judged.size(); i++) {
-        judged.get(i).restore(x);
-        Judged again = judge(x, judged.get(i).group, from, to);
-        again.clear(x);
-        judged.set(i, again);
-      }
     }
     List<Place> found = new ArrayList<>();
     for (Judged one : judged) {
@@ -131,7 +122,6 @@ final class DifferenceSearch {
     double[] evidence = new double[x.length];
     double[] extra = new double[x.length];
     judge.judge(x, group, from, to, evidence, extra);
-    double[][][] original = new double[x.length][x[0].length][0];
     double[] peak = new double[x[0].length];
     for (int c = 0; c < x[0].length; c++) {
       if (!group.holds(c)) {
@@ -142,10 +132,9 @@ final class DifferenceSearch {
         for (int i = group.start(c); i < group.end(c); i++) {
           peak[c] = Math.max(peak[c], Math.abs(d[i]));
         }
-        original[p][c] = Arrays.copyOfRange(x[p][c], group.start(c), group.end(c));
       }
     }
-    return new Judged(group, evidence, extra, peak, original);
+    return new Judged(group, evidence, extra, peak);
   }
 
   /**
@@ -154,10 +143,9 @@ final class DifferenceSearch {
    * @param evidence by play: logarithm of how much likelier it is damaged there than sound
    * @param extra by play: evidence that the play has as much again of the difference as damage
    * @param peak largest difference by channel
-   * @param original samples by play and channel
    */
   private record Judged(
-      SpanGroup group, double[] evidence, double[] extra, double[] peak, double[][][] original) {
+      SpanGroup group, double[] evidence, double[] extra, double[] peak) {
 
     /** Damaged sound is to tell nothing about the places behind it. */
     void clear(double[][][] x) {
@@ -171,14 +159,6 @@ final class DifferenceSearch {
             int start = group.start(c);
             System.arraycopy(x[best][c], start, x[p][c], start, group.end(c) - start);
           }
-        }
-      }
-    }
-
-    void restore(double[][][] x) {
-      for (int c = 0; c < x[0].length; c++) {
-        for (int p = 0; p < x.length; p++) {
-          System.arraycopy(original[p][c], 0, x[p][c], group.start(c), original[p][c].length);
         }
       }
     }
