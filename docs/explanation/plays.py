@@ -3,7 +3,7 @@
 The sound of the disc is a formula of the moment of the groove, so a play with any wow is exact and no
 resampler is asked. Runs the program given as argument and compares with what is known.
 
-    python3 docs/explanation/plays.py restore-cli/groovemend FOLDER
+    python3 docs/explanation/plays.py restore-cli/groovemend FOLDER [SEED]
 """
 
 import json
@@ -105,13 +105,14 @@ def delay_at(record, t):
 def main():
     program, folder = Path(sys.argv[1]), Path(sys.argv[2])
     folder.mkdir(parents=True, exist_ok=True)
-    rng = np.random.default_rng(7)
+    seed = int(sys.argv[3]) if len(sys.argv) > 3 else 7
+    rng = np.random.default_rng(seed)
     n = int(RATE * SECONDS)
     t = np.arange(n) / RATE
     a, b = needle(1, 0, 0.0015, 0.3), needle(1.003, -1.2, 0.002, 2.0)
     ga, gb = a(t), b(t)
-    clean = music(ga, 3) + sweep(ga)[0].real[:, None]
-    other = music(gb, 3) + sweep(gb)[0].real[:, None]
+    clean = music(ga, seed + 96) + sweep(ga)[0].real[:, None]
+    other = music(gb, seed + 96) + sweep(gb)[0].real[:, None]
     ca, cb, both = clicks(rng, 150), clicks(rng, 150), clicks(rng, 20)
     na, nb = noise(rng, n), noise(rng, n)
     xa, xb = clean + na, other + nb
@@ -142,8 +143,14 @@ def main():
     error = RATE * (delay_at(record, t[inside][::441]) - truth)
     print(f"alignment: rms {np.sqrt(np.mean(error**2)):.4f}, 95 % within {np.quantile(abs(error), 0.95):.4f},"
           f" largest {abs(error).max():.4f} samples")
+    worst = t[inside][::441][np.argsort(-abs(error))[:5]]
+    loud = np.sqrt(np.mean(clean[inside] ** 2))
+    for at in np.sort(worst):
+        near = clean[abs(t - at) < 0.035]
+        print(f"  off by most at {at:.2f} s, where the sound is {20 * np.log10(np.sqrt(np.mean(near ** 2)) / loud):+.1f} dB"
+              f" re its mean")
 
-    good = count = wrong = lost = 0
+    good = count = wrong = sure = part = lost = 0
     for play, own in ((0, ca), (1, cb)):
         for at, height, width in own:
             i, j = np.searchsorted(ga, [at - 8 * width, at + 8 * width])
@@ -158,10 +165,15 @@ def main():
                     good += 1
                 elif hits:
                     wrong += 1
+                    sure += all(p["sure"] for p in hits)
+                elif any(p["channel"] == c and p["start"] <= core[-1] and p["end"] > core[0]
+                         for p in record["places"]):
+                    part += 1
                 else:
                     lost += 1
     print(f"one-sided clicks: {good} of {count} replaced ({100 * good / count:.1f} %), "
-          f"{wrong} taken from the wrong play, {lost} not met")
+          f"{wrong} taken from the wrong play ({sure} of them called sure), {part} met in part or called"
+          f" damage of both, {lost} not met")
     kinds = [p["kind"] for p in record["places"]]
     print("places by kind:", {k: kinds.count(k) for k in sorted(set(kinds))})
 

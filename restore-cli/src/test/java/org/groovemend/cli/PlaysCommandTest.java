@@ -7,6 +7,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.networknt.schema.JsonSchemaFactory;
+import com.networknt.schema.SpecVersion;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
@@ -15,6 +18,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import javax.imageio.ImageIO;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.groovemend.ledger.Sha256;
@@ -29,6 +33,7 @@ class PlaysCommandTest {
   private static final int FRAMES = 12 * RATE;
   private static final int LATER = 4321;
   private static final double QUIET = 0.002;
+  private static final Path DOCS = Path.of(System.getProperty("basedir", "."), "..", "docs");
 
   @TempDir private static Path dir;
   private static Path quiet;
@@ -87,6 +92,7 @@ class PlaysCommandTest {
             "compare", noisy, quiet, "--captured", "flat", "--json", "--page", page, "--png", png);
     assertEquals(0, run.code(), run.err());
     JsonNode result = new ObjectMapper().readTree(run.out());
+    assertEquals(Set.of(), complaints("comparison", result));
     assertEquals(1, result.get("ranking").get(0).asInt());
     JsonNode loud = result.get("plays").get(0);
     JsonNode soft = result.get("plays").get(1);
@@ -105,6 +111,16 @@ class PlaysCommandTest {
             .getLength());
     CommandRun words = CommandRun.of("compare", noisy, quiet, "--captured", "flat");
     assertTrue(words.out().contains("quiet.wav is the better play"), words.out());
+  }
+
+  @Test
+  void aFailureFitsTheSchemaTooAndADamagedComparisonDoesNot() throws Exception {
+    CommandRun run = CommandRun.of("compare", quiet, dir.resolve("none.wav"), "--json");
+    assertEquals(ExitCode.INPUT_REFUSED, run.code());
+    JsonNode said = new ObjectMapper().readTree(run.out());
+    assertEquals(Set.of(), complaints("comparison", said));
+    ((ObjectNode) said.get("error")).remove("kind");
+    assertFalse(complaints("comparison", said).isEmpty());
   }
 
   @Test
@@ -131,6 +147,11 @@ class PlaysCommandTest {
         new String(Files.readAllBytes(out), StandardCharsets.ISO_8859_1)
             .contains("merged from 2 plays; both.merge.json"));
 
+    ObjectNode written = (ObjectNode) new ObjectMapper().readTree(dir.resolve("both.merge.json").toFile());
+    assertEquals(Set.of(), complaints("merge-record", written));
+    ((ObjectNode) written.get("places").get(0)).putNull("source");
+    assertFalse(complaints("merge-record", written).isEmpty(), "a place that has no source");
+
     CommandRun again = CommandRun.of("merge", quiet, noisy, "--out", out);
     assertEquals(ExitCode.OUTPUT_EXISTS, again.code(), again.err());
     assertEquals(all.get("output").get("sha256").asText(), Sha256.of(out));
@@ -152,6 +173,12 @@ class PlaysCommandTest {
     refused(ExitCode.INPUT_REFUSED, "it has two channels, but quiet.wav has one", quiet, stereo);
     refused(ExitCode.INPUT_REFUSED, "there is no such file", quiet, dir.resolve("missing.wav"));
     refused(ExitCode.USAGE, "one play is not enough", quiet);
+  }
+
+  static Set<?> complaints(String schema, JsonNode said) throws IOException {
+    return JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)
+        .getSchema(Files.readString(DOCS.resolve("reference").resolve(schema + ".schema.json")))
+        .validate(said);
   }
 
   private static void refused(int code, String words, Path... plays) throws IOException {

@@ -87,6 +87,7 @@ public final class ComparePlays {
       for (int p = 0; p < plays.count(); p++) {
         all.add(PlayMeasures.of(plays, p, repairs(plays, p, request.captured(), progress)));
       }
+      plays.requireUnchanged();
       List<PlayMeasures> ranked = ranked(all);
       List<Integer> order = new ArrayList<>();
       for (int p = 0; p < ranked.size(); p++) {

@@ -136,6 +136,7 @@ public final class MergePlays {
           pass(plays, quantiser, crew, writer::write, progress);
         }
       }
+      plays.requireUnchanged();
       Outcome outcome = outcome(plays, request, file, quantiser.clipped(), leftOut);
       try (OutputStream stream = outputs.create(names.get(0))) {
         stream.write(

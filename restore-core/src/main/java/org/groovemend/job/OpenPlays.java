@@ -4,6 +4,7 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.audio.InputRejectedException;
@@ -24,6 +25,7 @@ final class OpenPlays implements Closeable {
   private static final double ALIKE_DB = -75;
 
   private final List<SideReader> sides = new ArrayList<>();
+  private final List<FileTime> modified = new ArrayList<>();
   private final List<Survey> surveys = new ArrayList<>();
   private PlaySet set;
   private PlaySurvey survey;
@@ -62,6 +64,7 @@ final class OpenPlays implements Closeable {
     }
     for (Path file : files) {
       sides.add(SideFiles.open(file));
+      modified.add(Files.getLastModifiedTime(file));
     }
     int channels = sides.get(0).format().channels();
     for (SideReader side : sides) {
@@ -109,8 +112,15 @@ final class OpenPlays implements Closeable {
       readers.add(none.reader(WholeWords.of(sides.get(p), surveys.get(p).levels())));
     }
     try {
-      set = PlaySet.align(readers, progress);
+      set = PlaySet.align(readers, crew, progress);
     } catch (PlaySet.RefusedException e) {
+      if (e.refusal().exchanged()) {
+        throw new InputRejectedException(
+            sides.get(e.refusal().play()).path(),
+            "",
+            "its channels are exchanged against those of " + sides.get(0).path().getFileName(),
+            "exchange the channels of one of them and try again");
+      }
       throw new InputRejectedException(
           sides.get(e.refusal().play()).path(),
           "",
@@ -151,6 +161,25 @@ final class OpenPlays implements Closeable {
       }
     }
     return level > 0 ? Decibels.ofPower(noise / level) : 0;
+  }
+
+  /**
+   * To be asked when all is read: what was measured at first must be what was read later.
+   *
+   * @throws InputRejectedException if a file was written to meanwhile
+   */
+  void requireUnchanged() throws IOException {
+    for (int p = 0; p < sides.size(); p++) {
+      Path file = sides.get(p).path();
+      if (Files.size(file) != surveys.get(p).facts().bytes()
+          || !Files.getLastModifiedTime(file).equals(modified.get(p))) {
+        throw new InputRejectedException(
+            file,
+            "while reading",
+            "the file was changed by another program",
+            "wait until it is complete and try again");
+      }
+    }
   }
 
   List<SideReader> sides() {

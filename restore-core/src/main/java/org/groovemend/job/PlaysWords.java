@@ -71,13 +71,42 @@ public final class PlaysWords {
     return String.format(
         Locale.ROOT,
         "%s is the better play: its own noise is %.1f dB %s than that of %s, and it has %.0f clicks of its own a minute against"
-            + " %.0f. %d places are damaged in all of them.",
+            + " %.0f. %d places are damaged in all of them, in different ways.",
         best.name(),
         Math.abs(noise),
         noise >= 0 ? "lower" : "higher",
         next.name(),
         best.clicksAloneAMinute(),
         next.clicksAloneAMinute(),
-        f.everywhere());
+        f.everywhere())
+        + along(best, next);
+  }
+
+  /** Where the one is the quieter, in a sentence; nothing for less than two minutes. */
+  private static String along(PlayMeasures best, PlayMeasures next) {
+    int all = Math.min(best.minutes().size(), next.minutes().size());
+    if (all < 2) {
+      return "";
+    }
+    int quieter = 0;
+    int widest = 0;
+    double most = 0;
+    for (int n = 0; n < all; n++) {
+      double less = next.minutes().get(n).noiseDba() - best.minutes().get(n).noiseDba();
+      quieter += less > 0 ? 1 : 0;
+      if (Math.abs(less) > Math.abs(most)) {
+        most = less;
+        widest = n;
+      }
+    }
+    long at = Math.round(best.minutes().get(widest).fromSeconds());
+    return String.format(
+        Locale.ROOT,
+        " Minute by minute it is the quieter one in %d of %d; they differ most, by %.1f dB, from %d:%02d.",
+        quieter,
+        all,
+        Math.abs(most),
+        at / 60,
+        at % 60);
   }
 }

@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Supplier;
 import org.groovemend.signal.robust.Median;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 
 /** Brings a play onto the time base of another, or says why it is none of the same performance. */
@@ -34,9 +36,14 @@ final class Aligner {
 
   private final RangeReader reference;
   private final Loudness loudness;
+  private final Crew crew;
 
-  Aligner(RangeReader reference) throws IOException {
+  /**
+   * @param reference for several threads, as the plays are
+   */
+  Aligner(RangeReader reference, Crew crew) throws IOException {
     this.reference = reference;
+    this.crew = crew;
     this.loudness = Loudness.of(reference);
   }
 
@@ -81,11 +88,13 @@ final class Aligner {
     int opposed = -1;
     LineNoise noise = null;
     for (int p = 0; p < PASSES.length; p++) {
-      AlignedPlay aligned = new AlignedPlay(play, now, rate, reference.frames(), ones);
+      Alignment before = now;
+      Supplier<RangeReader> aligned =
+          () -> new AlignedPlay(play, before, rate, reference.frames(), ones);
       LineNoise found = new LineNoise(PASSES[p].length(rate));
       // noise is known once nothing is left of delays, and frames are as long
       LineNoise known = p >= FIRST_AGAINST_NOISE ? noise : null;
-      List<Anchor> anchors = PASSES[p].run(reference, aligned, from, to, opposed, known, found);
+      List<Anchor> anchors = PASSES[p].run(reference, aligned, from, to, opposed, known, found, crew);
       noise = found;
       if (anchors.size() < 8) {
         throw new NotOnePerformanceException("no passage of the one is like the other");

@@ -3,8 +3,10 @@ package org.groovemend.plays;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Supplier;
 import org.groovemend.signal.delay.CrossSpectrum;
 import org.groovemend.signal.delay.DelayLikelihood;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 
 /**
@@ -30,73 +32,154 @@ record AnchorPass(
   /**
    * Reads both from one moment to another.
    *
+   * @param reference for several threads
+   * @param aligned makes a reader of the play for one thread
    * @param opposed 1 if the play has the opposite sense, 0 if it has the same, -1 if unknown
    * @param noise what an earlier pass of frames as long has found, or null; this pass adds its own
    * @param found is told the noise of this one
    */
   List<Anchor> run(
       RangeReader reference,
-      RangeReader aligned,
+      Supplier<RangeReader> aligned,
       double from,
       double to,
       int opposed,
       LineNoise noise,
-      LineNoise found)
+      LineNoise found,
+      Crew crew)
       throws IOException {
     int rate = reference.format().sampleRateHz();
     int length = length(rate);
-    int hop = length / 2;
-    int span = hop * (frames + 1);
-    int step = hop * frames;
     int firstBin = (int) Math.max(3, Math.ceil(lowHertz * length / rate));
     int lastBin = (int) (Math.min(highHertz / rate, HIGHEST_SHARE) * length);
     if (lastBin - firstBin < 4) {
       return List.of();
     }
-    int channels = reference.format().channels();
-    CrossSpectrum sum = new CrossSpectrum(length);
-    DelayLikelihood told = new DelayLikelihood(length, firstBin, lastBin);
-    int search = (int) Math.min(hop - 1, Math.ceil(searchSeconds * rate));
-    double[][] x = new double[channels][BLOCK + span];
-    double[][] y = new double[channels][BLOCK + span];
     List<Anchor> anchors = new ArrayList<>();
+    long first = (long) Math.ceil(from * rate);
     long last = (long) Math.min(reference.frames(), Math.floor(to * rate));
-    for (long block = (long) Math.ceil(from * rate); block + span <= last; ) {
-      int some = (int) Math.min(x[0].length, last - block);
-      reference.read(block, some, x);
-      aligned.read(block, some, y);
-      int at = 0;
-      for (; at + span <= some; at += step) {
-        sum.clear();
-        for (int c = 0; c < channels; c++) {
-          for (int f = 0; f < frames; f++) {
-            sum.add(x[c], y[c], at + f * hop);
-          }
-        }
-        if (!told.weigh(sum.first(), sum.second(), sum.real(), sum.imaginary(), sum.frames())) {
-          continue;
-        }
-        double level = LineNoise.level(sum, firstBin, lastBin);
-        found.add(sum, level, opposed == 1);
-        if (noise != null && noise.known()) {
-          told.weighAgainst(
-              noise.scaled(sum.real(), level, 0),
-              noise.scaled(sum.imaginary(), level, 1),
-              noise.byLine());
-        }
-        int nearest = told.nearest(search);
-        boolean turned = opposed < 0 ? told.height(nearest) < 0 : opposed == 1;
-        double delay = told.refine(nearest, turned);
-        double doubt = told.bound() * Math.sqrt(channels);
-        double agreed = (turned ? -1 : 1) * told.height(delay) / told.mostHeight();
-        if (agreed > LEAST_AGREED && doubt < search && Math.abs(delay) <= search) {
-          anchors.add(
-              anchor(sum, firstBin, lastBin, length, delay, doubt, rate, block + at + span / 2.0));
+    int step = length / 2 * frames;
+    int block = step * (BLOCK / step + 1);
+    long blocks = Math.max(0, (last - first - span(length) + block) / block);
+    double[] known = noise != null && noise.known() ? noise.byLine() : null;
+    Lots.run(
+        blocks,
+        crew,
+        () ->
+            new Measuring(
+                reference, aligned.get(), first, last, block, firstBin, lastBin, opposed, known,
+                anchors, found));
+    return anchors;
+  }
+
+  private int span(int length) {
+    return length / 2 * (frames + 1);
+  }
+
+  /** One thread's room. */
+  private final class Measuring implements Lots.Worker {
+    private final RangeReader reference;
+    private final RangeReader aligned;
+    private final long first;
+    private final long last;
+    private final int block;
+    private final int firstBin;
+    private final int lastBin;
+    private final int opposed;
+    private final double[] noise;
+    private final List<Anchor> all;
+    private final LineNoise allNoise;
+    private final int rate;
+    private final int length;
+    private final CrossSpectrum sum;
+    private final DelayLikelihood told;
+    private final double[][] x;
+    private final double[][] y;
+    private final double[][] scaled;
+    private final List<Anchor> some = new ArrayList<>();
+    private LineNoise found;
+
+    Measuring(
+        RangeReader reference,
+        RangeReader aligned,
+        long first,
+        long last,
+        int block,
+        int firstBin,
+        int lastBin,
+        int opposed,
+        double[] noise,
+        List<Anchor> all,
+        LineNoise allNoise) {
+      this.reference = reference;
+      this.aligned = aligned;
+      this.first = first;
+      this.last = last;
+      this.block = block;
+      this.firstBin = firstBin;
+      this.lastBin = lastBin;
+      this.opposed = opposed;
+      this.noise = noise;
+      this.all = all;
+      this.allNoise = allNoise;
+      rate = reference.format().sampleRateHz();
+      length = length(rate);
+      sum = new CrossSpectrum(length);
+      told = new DelayLikelihood(length, firstBin, lastBin);
+      int channels = reference.format().channels();
+      x = new double[channels][block + span(length)];
+      y = new double[channels][block + span(length)];
+      scaled = new double[2][length / 2 + 1];
+    }
+
+    @Override
+    public void work(long lot) throws IOException {
+      some.clear();
+      found = new LineNoise(length);
+      long start = first + lot * block;
+      int count = (int) Math.min(x[0].length, last - start);
+      reference.read(start, count, x);
+      aligned.read(start, count, y);
+      int step = length / 2 * frames;
+      for (int at = 0; at < block && at + span(length) <= count; at += step) {
+        measure(at, start);
+      }
+    }
+
+    private void measure(int at, long start) {
+      sum.clear();
+      for (int c = 0; c < x.length; c++) {
+        for (int f = 0; f < frames; f++) {
+          sum.add(x[c], y[c], at + f * (length / 2));
         }
       }
-      block += at;
+      if (!told.weigh(sum.first(), sum.second(), sum.real(), sum.imaginary(), sum.frames())) {
+        return;
+      }
+      double level = LineNoise.level(sum, firstBin, lastBin);
+      found.add(sum, level, opposed == 1);
+      if (noise != null) {
+        LineNoise.scale(sum.real(), level, scaled[0]);
+        LineNoise.scale(sum.imaginary(), level, scaled[1]);
+        told.weighAgainst(scaled[0], scaled[1], noise);
+      }
+      int search = (int) Math.min(length / 2 - 1, Math.ceil(searchSeconds * rate));
+      int nearest = told.nearest(search);
+      boolean turned = opposed < 0 ? told.height(nearest) < 0 : opposed == 1;
+      double delay = told.refine(nearest, turned);
+      double doubt = told.bound() * Math.sqrt(x.length);
+      double agreed = (turned ? -1 : 1) * told.height(delay) / told.mostHeight();
+      if (agreed > LEAST_AGREED && doubt < search && Math.abs(delay) <= search) {
+        double middle = start + at + span(length) / 2.0;
+        some.add(anchor(sum, firstBin, lastBin, length, delay, doubt, rate, middle));
+      }
     }
-    return anchors;
+
+    @Override
+    public void finish(long lot) {
+      all.addAll(some);
+      allNoise.add(found);
+    }
   }
 
   /** Samples of a frame. */

@@ -13,13 +13,11 @@ final class LineNoise {
 
   private final double[] sum;
   private final double[] averaged;
-  private final double[][] work;
   private double weight;
 
   LineNoise(int length) {
     sum = new double[length / 2 + 1];
     averaged = new double[length / 2 + 1];
-    work = new double[2][length / 2 + 1];
   }
 
   /** What brings the second signal to the level of the first, as an amplitude. */
@@ -76,10 +74,16 @@ final class LineNoise {
   }
 
   /** A part of a cross spectrum with the second signal at the level of the first. */
-  double[] scaled(double[] part, double level, int room) {
+  static void scale(double[] part, double level, double[] into) {
     for (int k = 0; k < part.length; k++) {
-      work[room][k] = level * part[k];
+      into[k] = level * part[k];
     }
-    return work[room];
+  }
+
+  void add(LineNoise other) {
+    for (int k = 0; k < sum.length; k++) {
+      sum[k] += other.sum[k];
+    }
+    weight += other.weight;
   }
 }

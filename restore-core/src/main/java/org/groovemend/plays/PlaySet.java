@@ -4,12 +4,13 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.Supplier;
 import org.groovemend.chain.Progress;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 
 /**
- * Plays of one side, all heard at the moments of the first, which is the reference. Not for several
- * threads at once.
+ * Plays of one side, all heard at the moments of the first, which is the reference.
  */
 public final class PlaySet {
 
@@ -19,10 +20,13 @@ public final class PlaySet {
   /** Share of half the rate up to which a play brought to other moments is whole. */
   private static final double KEPT = 0.9;
 
-  private final List<RangeReader> heard = new ArrayList<>();
+  private final List<Supplier<RangeReader>> heard = new ArrayList<>();
   private final List<PlayFinding> findings = new ArrayList<>();
   private final List<Alignment> alignments = new ArrayList<>();
   private final double[] limits;
+  private int rate;
+  private int channels;
+  private long frames;
   private double from;
   private double to;
 
@@ -35,8 +39,9 @@ public final class PlaySet {
    *
    * @param play its number
    * @param reason a part of a sentence
+   * @param exchanged true if it is one, its channels exchanged
    */
-  public record Refusal(int play, String reason) {}
+  public record Refusal(int play, String reason, boolean exchanged) {}
 
   /** Thrown when a play does not belong to the others. */
   public static final class RefusedException extends Exception {
@@ -59,31 +64,38 @@ public final class PlaySet {
    * @param plays two to {@value #MOST}, of as many channels each
    * @throws RefusedException if one is no play of the same performance
    */
-  public static PlaySet align(List<RangeReader> plays, Progress progress)
+  public static PlaySet align(List<? extends RangeReader> plays, Crew crew, Progress progress)
       throws IOException, RefusedException {
-    RangeReader reference = plays.get(0);
+    RangeReader reference = new SharedSide(plays.get(0));
     int rate = reference.format().sampleRateHz();
     PlaySet set = new PlaySet(plays.size());
     set.to = reference.frames() / (double) rate;
-    set.heard.add(reference);
+    set.rate = rate;
+    set.channels = reference.format().channels();
+    set.frames = reference.frames();
+    set.heard.add(() -> reference);
     set.alignments.add(null);
     set.findings.add(PlayFinding.reference(reference.format().channels()));
     set.limits[0] = rate / 2.0;
     progress.at("aligning", 0, plays.size());
-    Aligner aligner = new Aligner(reference);
+    Aligner aligner = new Aligner(reference, crew);
     double[] ones = new double[reference.format().channels()];
     Arrays.fill(ones, 1);
     for (int p = 1; p < plays.size(); p++) {
-      RangeReader play = plays.get(p);
+      RangeReader play = new SharedSide(plays.get(p));
       Alignment found;
       try {
         found = aligner.align(play);
       } catch (NotOnePerformanceException e) {
-        throw new RefusedException(new Refusal(p, e.getMessage()));
+        boolean exchanged = exchanged(aligner, play);
+        throw new RefusedException(new Refusal(p, e.getMessage(), exchanged));
       }
       AlignedPlay raw = new AlignedPlay(play, found, rate, reference.frames(), ones);
       double[] gain = LevelMatch.of(reference, raw, found.fromSeconds(), found.toSeconds());
-      set.heard.add(new AlignedPlay(play, found, rate, reference.frames(), gain));
+      if (LevelMatch.exchanged(reference, raw, found.fromSeconds(), found.toSeconds())) {
+        throw new RefusedException(new Refusal(p, "its channels are exchanged", true));
+      }
+      set.heard.add(() -> new AlignedPlay(play, found, rate, reference.frames(), gain));
       set.alignments.add(found);
       set.findings.add(PlayFinding.of(found, gain, rate));
       PlayMap map = found.map(rate, play.format().sampleRateHz(), 0);
@@ -98,9 +110,22 @@ public final class PlaySet {
     }
     if (set.to - set.from < Aligner.LEAST_SECONDS) {
       throw new RefusedException(
-          new Refusal(plays.size() - 1, "all together have less than 5 s in common"));
+          new Refusal(plays.size() - 1, "all together have less than 5 s in common", false));
     }
     return set;
+  }
+
+  /** Whether a play that is none would be one with its channels exchanged. */
+  private static boolean exchanged(Aligner aligner, RangeReader play) throws IOException {
+    if (play.format().channels() != 2) {
+      return false;
+    }
+    try {
+      aligner.align(new ExchangedChannels(play));
+      return true;
+    } catch (NotOnePerformanceException e) {
+      return false;
+    }
   }
 
   /** How each play lies, the reference first. */
@@ -108,17 +133,13 @@ public final class PlaySet {
     return List.copyOf(findings);
   }
 
-  /** The plays at the reference's moments and level, the reference first. */
+  /** The plays at the reference's moments and level, the reference first; for one thread. */
   public List<RangeReader> heard() {
-    return List.copyOf(heard);
+    return heard.stream().map(Supplier::get).toList();
   }
 
   int size() {
     return heard.size();
-  }
-
-  RangeReader heard(int play) {
-    return heard.get(play);
   }
 
   Alignment alignment(int play) {
@@ -130,15 +151,15 @@ public final class PlaySet {
   }
 
   public int rate() {
-    return heard.get(0).format().sampleRateHz();
+    return rate;
   }
 
   public int channels() {
-    return heard.get(0).format().channels();
+    return channels;
   }
 
   public long frames() {
-    return heard.get(0).frames();
+    return frames;
   }
 
   /** First moment at which all plays are there, seconds of the reference. */

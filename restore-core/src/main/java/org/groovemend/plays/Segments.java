@@ -1,16 +1,14 @@
 package org.groovemend.plays;
 
 import java.io.IOException;
-import java.util.ArrayDeque;
-import java.util.Deque;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.CompletionException;
+import java.util.List;
 import java.util.function.Supplier;
 import org.groovemend.stage.Crew;
+import org.groovemend.stage.RangeReader;
 
 /**
- * Goes through all plays in segments that lie on a fixed grid, each with context: read in order on
- * the calling thread, worked on by the crew, finished in order.
+ * Goes through all plays in segments that lie on a fixed grid, each with context: read and worked
+ * on by the crew, finished in order.
  */
 final class Segments {
 
@@ -45,12 +43,31 @@ final class Segments {
   }
 
   /** One worker's room. */
-  abstract static class Worker {
+  abstract static class Worker implements Lots.Worker {
     double[][][] x;
     long segment;
 
     /** First frame of the window: that of the segment less the context, perhaps negative. */
     long first;
+
+    private Segments segments;
+    private List<RangeReader> heard;
+
+    @Override
+    public final void work(long lot) throws IOException {
+      segment = lot;
+      first = lot * segments.segmentFrames() - segments.context();
+      for (int p = 0; p < x.length; p++) {
+        new PaddedSide(heard.get(p), 0, Long.MAX_VALUE)
+            .read(first, segments.windowFrames(), x[p]);
+      }
+      work();
+    }
+
+    @Override
+    public final void finish(long lot) throws IOException {
+      finish();
+    }
 
     /** Works on {@code x}; on any thread. */
     abstract void work();
@@ -60,54 +77,15 @@ final class Segments {
   }
 
   void run(Crew crew, Supplier<Worker> workers) throws IOException {
-    Deque<Worker> idle = new ArrayDeque<>();
-    for (int i = 0; i < crew.hands(); i++) {
-      Worker one = workers.get();
-      one.x = new double[plays.size()][plays.channels()][windowFrames()];
-      idle.add(one);
-    }
-    Deque<Under> running = new ArrayDeque<>();
-    try {
-      for (long segment = 0; segment < count(); segment++) {
-        if (idle.isEmpty()) {
-          idle.add(finish(running.remove()));
-        }
-        Worker worker = idle.remove();
-        fill(worker, segment);
-        running.add(new Under(worker, CompletableFuture.runAsync(worker::work, crew.executor())));
-      }
-      while (!running.isEmpty()) {
-        finish(running.remove());
-      }
-    } finally {
-      running.forEach(under -> under.done.exceptionally(failed -> null).join());
-    }
-  }
-
-  private record Under(Worker worker, CompletableFuture<Void> done) {}
-
-  private static Worker finish(Under under) throws IOException {
-    try {
-      under.done.join();
-    } catch (CompletionException e) {
-      if (e.getCause() instanceof RuntimeException cause) {
-        throw cause;
-      }
-      if (e.getCause() instanceof Error cause) {
-        throw cause;
-      }
-      throw e;
-    }
-    under.worker.finish();
-    return under.worker;
-  }
-
-  private void fill(Worker worker, long segment) throws IOException {
-    worker.segment = segment;
-    worker.first = segment * segmentFrames() - context();
-    for (int p = 0; p < plays.size(); p++) {
-      new PaddedSide(plays.heard(p), 0, Long.MAX_VALUE)
-          .read(worker.first, windowFrames(), worker.x[p]);
-    }
+    Lots.run(
+        count(),
+        crew,
+        () -> {
+          Worker one = workers.get();
+          one.segments = this;
+          one.heard = plays.heard();
+          one.x = new double[plays.size()][plays.channels()][windowFrames()];
+          return one;
+        });
   }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.function.DoubleUnaryOperator;
 import org.groovemend.stage.ArrayRanges;
+import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
 
 class AlignerTest {
@@ -19,7 +20,7 @@ class AlignerTest {
     DoubleUnaryOperator a = InventedDisc.wow(1, 0, 0.0015, 1.3, 0.3);
     DoubleUnaryOperator b = InventedDisc.wow(1.003, -1.2, 0.002, 1.3, 2.0);
     InventedDisc disc = new InventedDisc(5, 0.5, SECONDS);
-    Alignment found = new Aligner(play(disc, a, RATE, 1)).align(play(disc, b, RATE, 2));
+    Alignment found = new Aligner(play(disc, a, RATE, 1), Crew.alone()).align(play(disc, b, RATE, 2));
 
     // the truth by bisection of the needle's formula
     PlayMap map = found.map(RATE, RATE, 0);
@@ -52,7 +53,7 @@ class AlignerTest {
         channel[i] = -channel[i];
       }
     }
-    Alignment found = new Aligner(play(disc, a, RATE, 1)).align(other);
+    Alignment found = new Aligner(play(disc, a, RATE, 1), Crew.alone()).align(other);
     PlayMap map = found.map(RATE, 48_000, 0);
     double most = 0;
     for (double t = 2; t < SECONDS - 3; t += 0.01) {
@@ -69,7 +70,7 @@ class AlignerTest {
     DoubleUnaryOperator a = InventedDisc.wow(1, 0, 0.001, 1.3, 0);
     ArrayRanges one = play(new InventedDisc(5, 0.5, SECONDS), a, RATE, 1);
     ArrayRanges other = play(new InventedDisc(5, 0.5, SECONDS).retuned(1.0293), a, RATE, 2);
-    assertThatThrownBy(() -> new Aligner(one).align(other))
+    assertThatThrownBy(() -> new Aligner(one, Crew.alone()).align(other))
         .isInstanceOf(NotOnePerformanceException.class);
   }
 
@@ -79,7 +80,7 @@ class AlignerTest {
     ArrayRanges one = play(new InventedDisc(5, 0.5, SECONDS), a, RATE, 1);
     for (int seed = 50; seed < 53; seed++) {
       ArrayRanges other = play(new InventedDisc(seed, 0.5, SECONDS), a, RATE, seed);
-      assertThatThrownBy(() -> new Aligner(one).align(other))
+      assertThatThrownBy(() -> new Aligner(one, Crew.alone()).align(other))
           .isInstanceOf(NotOnePerformanceException.class);
     }
   }
@@ -91,7 +92,7 @@ class AlignerTest {
     InventedDisc disc = new InventedDisc(5, 0.5, 2 * SECONDS);
     ArrayRanges one = play(disc, a, RATE, 1);
     ArrayRanges other = play(disc, late, RATE, 2);
-    assertThatThrownBy(() -> new Aligner(one).align(other))
+    assertThatThrownBy(() -> new Aligner(one, Crew.alone()).align(other))
         .isInstanceOf(NotOnePerformanceException.class);
   }
 

@@ -58,7 +58,7 @@ class MergeTest {
   }
 
   private static PlaySurvey survey(Crew crew) throws Exception {
-    return PlaySurvey.of(PlaySet.align(sides, Progress.SILENT), crew, Progress.SILENT);
+    return PlaySurvey.of(PlaySet.align(sides, crew, Progress.SILENT), crew, Progress.SILENT);
   }
 
   private static double[] run(PlaySurvey survey, Crew crew) throws IOException {
@@ -111,9 +111,8 @@ class MergeTest {
   @Test
   void clicksOfOnePlayGiveWayToTheOther() {
     int replaced = replaced(ofFirst, 0) + replaced(ofSecond, 1);
-    // the aim is 95 of 100 and is missed by one: 94 (docs/explanation/plays.md has 92.3 % of 600);
-    // this holds what is reached
-    assertThat(replaced).isGreaterThanOrEqualTo(94);
+    // the aim: 95 of 100
+    assertThat(replaced).isGreaterThanOrEqualTo(95);
   }
 
   /** Places of the right play that hold all samples of a pulse above half its height. */
@@ -175,7 +174,7 @@ class MergeTest {
     List<RangeReader> three = List.of(sides.get(0), InventedDisc.side(RATE, noisy));
     // noise of the second alone: the first has none that it lacks, so nearly all is taken from it
     PlaySurvey uneven =
-        PlaySurvey.of(PlaySet.align(three, Progress.SILENT), Crew.alone(), Progress.SILENT);
+        PlaySurvey.of(PlaySet.align(three, Crew.alone(), Progress.SILENT), Crew.alone(), Progress.SILENT);
     assertThat(uneven.share(2, 0, 0, 13)).isGreaterThan(0.9);
   }
 }

@@ -35,6 +35,13 @@ class BandedCholeskyTest {
         banded.solve(rhs);
         assertThat(rhs).containsExactly(expected, within(1e-12));
         assertThat(banded.inverseTrace()).isCloseTo(dense.getInverse().getTrace(), within(1e-11));
+        double[] inverse = banded.inverseBand();
+        for (int j = 0; j < n; j++) {
+          for (int i = j; i <= Math.min(n - 1, j + width); i++) {
+            assertThat(inverse[j * (width + 1) + i - j])
+                .isCloseTo(dense.getInverse().getEntry(i, j), within(1e-12));
+          }
+        }
         assertThat(1 / (banded.pivot(n - 1) * banded.pivot(n - 1)))
             .isCloseTo(dense.getInverse().getEntry(n - 1, n - 1), within(1e-12));
       }

@@ -1,0 +1,140 @@
+package org.groovemend.cli;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.Instant;
+import java.util.List;
+import org.groovemend.audio.InputRejectedException;
+import org.groovemend.job.MergePlays;
+import org.groovemend.stage.Crew;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What {@code merge} says to what it cannot take: one sentence, and nothing is written. */
+class PlaysBadInputTest {
+  private static final int RATE = 22_050;
+  private static final double SECONDS = 12;
+
+  @TempDir private Path dir;
+
+  private final double[] one = PlayFile.notes(3, RATE, SECONDS);
+  private final double[] other = PlayFile.notes(4, RATE, SECONDS);
+
+  private Path stereo(String name, long seed, double[] left, double[] right, double crossing)
+      throws IOException {
+    double[][] x = new double[2][left.length];
+    for (int i = 0; i < left.length; i++) {
+      x[0][i] = left[i] + crossing * right[i];
+      x[1][i] = right[i] + crossing * left[i];
+    }
+    return PlayFile.wav(dir.resolve(name), RATE, 0.002, seed, -1, x);
+  }
+
+  /** Both where the channels have much in common and where they have nothing. */
+  @Test
+  void exchangedChannelsAreNamed() throws Exception {
+    for (double crossing : new double[] {0.5, 0}) {
+      Path a = stereo("a.wav", 1, one, other, crossing);
+      Path b = stereo("b.wav", 2, other, one, crossing);
+      refused("its channels are exchanged against those of a.wav", a, b);
+    }
+  }
+
+  @Test
+  void theSameMusicInBothChannelsIsNotTakenForExchanged() throws Exception {
+    Path a = stereo("a.wav", 1, one, one, 0);
+    Path b = stereo("b.wav", 2, one, one, 0);
+    CommandRun run = CommandRun.of("merge", a, b, "--out", dir.resolve("both.wav"));
+    assertEquals(0, run.code(), run.err());
+  }
+
+  @Test
+  void anUnfinishedFileIsRefused() throws Exception {
+    Path a = PlayFile.wav(dir.resolve("a.wav"), RATE, 0.002, 1, -1, one);
+    Path b = PlayFile.wav(dir.resolve("b.wav"), RATE, 0.002, 2, -1, one);
+    byte[] whole = Files.readAllBytes(b);
+    Files.write(b, java.util.Arrays.copyOf(whole, whole.length / 2));
+    CommandRun run = CommandRun.of("merge", a, b, "--out", dir.resolve("never.wav"));
+    assertEquals(ExitCode.INPUT_REFUSED, run.code(), run.err());
+    assertTrue(run.err().contains("b.wav"), run.err());
+    assertFalse(Files.exists(dir.resolve("never.wav")));
+  }
+
+  /** Written to after it was first read, before the merged file is whole. */
+  @Test
+  void aFileThatGrowsMeanwhileIsRefused() throws Exception {
+    Path a = PlayFile.wav(dir.resolve("a.wav"), RATE, 0.002, 1, -1, one);
+    Path b = PlayFile.wav(dir.resolve("b.wav"), RATE, 0.002, 2, -1, one);
+    Path out = dir.resolve("never.wav");
+    boolean[] grown = {false};
+    InputRejectedException refusal =
+        assertThrows(
+            InputRejectedException.class,
+            () ->
+                MergePlays.run(
+                    new MergePlays.Request(List.of(a, b), out, 1, false, "test", Instant.EPOCH),
+                    Crew.alone(),
+                    (step, done, total) -> {
+                      if (step.equals("merging") && !grown[0]) {
+                        grown[0] = true;
+                        append(b);
+                      }
+                    }));
+    assertTrue(refusal.getMessage().contains("changed by another program"), refusal.getMessage());
+    assertTrue(grown[0]);
+    assertFalse(Files.exists(out));
+    assertFalse(Files.exists(dir.resolve("never.merge.json")));
+  }
+
+  private static void append(Path file) {
+    try {
+      Files.write(file, new byte[400], StandardOpenOption.APPEND);
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  /** The same notes a third of a tone higher: another performance. */
+  @Test
+  void anotherPerformanceOfTheTuneIsRefused() throws Exception {
+    Path a = PlayFile.wav(dir.resolve("a.wav"), RATE, 0.002, 1, -1, one);
+    double[] higher = PlayFile.notes(3, (int) (RATE / 1.04), SECONDS * 1.04);
+    Path b = PlayFile.wav(dir.resolve("b.wav"), RATE, 0.002, 2, -1, retimed(higher));
+    refused("it is no play of the performance of a.wav", a, b);
+  }
+
+  /** Sounds shifted so that no stretch of one fits the other at one speed. */
+  private static double[] retimed(double[] x) {
+    double[] y = new double[x.length];
+    int piece = RATE / 2;
+    for (int i = 0; i < x.length; i++) {
+      int from = i / piece % 2 == 0 ? i : Math.max(0, i - piece / 3);
+      y[i] = x[from];
+    }
+    return y;
+  }
+
+  @Test
+  void aFolderIsRefused() throws Exception {
+    Path a = PlayFile.wav(dir.resolve("a.wav"), RATE, 0.002, 1, -1, one);
+    refused("it is a folder", a, Files.createDirectory(dir.resolve("folder")));
+  }
+
+  private void refused(String words, Path a, Path b) throws IOException {
+    Path out = dir.resolve("never.wav");
+    byte[] before = Files.readAllBytes(a);
+    CommandRun run = CommandRun.of("merge", a, b, "--out", out);
+    assertEquals(ExitCode.INPUT_REFUSED, run.code(), run.err());
+    assertTrue(run.err().contains(words), run.err());
+    assertFalse(Files.exists(out));
+    assertArrayEquals(before, Files.readAllBytes(a));
+  }
+}
