@@ -61,6 +61,7 @@ class HelpTest {
             "merge",
             "evaluate",
             "inspect",
+            "watch",
             "key",
             "records",
             "restore",
