@@ -39,7 +39,8 @@ import picocli.CommandLine.HelpCommand;
       "  groovemend undo side.ledger.jsonl --edit 17   a new copy without that repair",
       "",
       "Exit codes: 0 done, 1 unexpected, 2 usage, 3 part of several sides failed, 4 input refused,",
-      "5 verification found a difference, 6 output exists, 130 interrupted. Any other code is a failure.",
+      "5 verification found a difference, 6 output exists, 130 interrupted. Any other code is a"
+          + " failure.",
       "",
       "Caution: the removed signal is clicks and hiss. Listen to it at a low level first."
     },

@@ -28,9 +28,12 @@ import picocli.CommandLine.Spec;
     header = "Inspect each transfer in a folder as soon as the capture has finished it.",
     description = {
       "",
-      "Looks at the folder every few seconds. A file is inspected when its size and time have stood",
-      "still and its header says as much as there is; then one line tells the verdict, fine, look or",
-      "redo, with the weightiest reason. Files are opened only then, and only for reading. Ctrl-C ends it.",
+      "Looks at the folder every few seconds. A file is inspected when its size and time have"
+          + " stood",
+      "still and its header says as much as there is; then one line tells the verdict, fine, look"
+          + " or",
+      "redo, with the weightiest reason. Files are opened only then, and only for reading. Ctrl-C"
+          + " ends it.",
       ""
     },
     footerHeading = "%nExamples:%n",
@@ -40,8 +43,10 @@ import picocli.CommandLine.Spec;
       "  groovemend watch captures --once                what is there, then end",
       "  groovemend watch captures --json | tee watch.jsonl",
       "",
-      "Exit codes: with --once: 0 nobody is needed; 7 a person should look or a transfer should be made",
-      "again; 3 some files could not be judged or are not finished. 2 usage, no such folder; 130 ended by",
+      "Exit codes: with --once: 0 nobody is needed; 7 a person should look or a transfer should be"
+          + " made",
+      "again; 3 some files could not be judged or are not finished. 2 usage, no such folder; 130"
+          + " ended by",
       "Ctrl-C."
     })
 final class WatchCommand implements Callable<Integer> {
@@ -56,14 +61,16 @@ final class WatchCommand implements Callable<Integer> {
 
   @Option(
       names = "--once",
-      description = "Inspect what is there, wait no longer than it takes to see it stand still, end.")
+      description =
+          "Inspect what is there, wait no longer than it takes to see it stand still, end.")
   private boolean once;
 
   @Option(
       names = "--out",
       paramLabel = "DIR",
       description =
-          "Write the findings of each file there as JSON (the watched folder will do), and know at the next start what is done.")
+          "Write the findings of each file there as JSON (the watched folder will do), and know at"
+              + " the next start what is done.")
   private Path out;
 
   @Option(names = "--page", description = "Write a page with pictures and a PNG there too.")
@@ -77,7 +84,8 @@ final class WatchCommand implements Callable<Integer> {
       paramLabel = "NAME|FILE",
       defaultValue = "general",
       description =
-          "Limits to judge by: general, shellac, microgroove, lacquer, or a YAML file. Default: ${DEFAULT-VALUE}.")
+          "Limits to judge by: general, shellac, microgroove, lacquer, or a YAML file. Default:"
+              + " ${DEFAULT-VALUE}.")
   private String limits;
 
   @Option(
@@ -85,7 +93,8 @@ final class WatchCommand implements Callable<Integer> {
       paramLabel = "HOW",
       defaultValue = "unknown",
       description =
-          "How the transfers are made: riaa or another curve of 'groovemend curve', flat, or unknown (their clicks are asked). Default: ${DEFAULT-VALUE}.")
+          "How the transfers are made: riaa or another curve of 'groovemend curve', flat, or"
+              + " unknown (their clicks are asked). Default: ${DEFAULT-VALUE}.")
   private String captured;
 
   @Option(
@@ -100,7 +109,8 @@ final class WatchCommand implements Callable<Integer> {
       paramLabel = "S",
       defaultValue = "10",
       description =
-          "Seconds for which size and time of a file must stand still; more for slow network folders. Default: ${DEFAULT-VALUE}.")
+          "Seconds for which size and time of a file must stand still; more for slow network"
+              + " folders. Default: ${DEFAULT-VALUE}.")
   private double settled;
 
   @Option(
@@ -108,7 +118,8 @@ final class WatchCommand implements Callable<Integer> {
       paramLabel = "S",
       defaultValue = "120",
       description =
-          "Seconds after which a file that stands still is judged as it is, whatever its header says. Default: ${DEFAULT-VALUE}.")
+          "Seconds after which a file that stands still is judged as it is, whatever its header"
+              + " says. Default: ${DEFAULT-VALUE}.")
   private double patience;
 
   @Mixin private CommonOptions common;

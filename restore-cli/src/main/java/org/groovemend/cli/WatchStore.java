@@ -26,7 +26,8 @@ import org.groovemend.watch.SeenFile;
  * @param replace whether files that no watch has made may be written over
  * @param asked how files are judged: limits, capture, version; results of others do not count
  */
-record WatchStore(Path folder, Path out, boolean pages, boolean replace, Map<String, String> asked) {
+record WatchStore(
+    Path folder, Path out, boolean pages, boolean replace, Map<String, String> asked) {
 
   Path json(Path file) {
     return place(file, ".inspection.json");
@@ -65,7 +66,12 @@ record WatchStore(Path folder, Path out, boolean pages, boolean replace, Map<Str
     boolean over = replace || ours(json);
     if (pages) {
       InspectionPage.write(
-          found, file, page(file), over, "groovemend " + Version.number(), Map.of(name, Json.bytes(kept)));
+          found,
+          file,
+          page(file),
+          over,
+          "groovemend " + Version.number(),
+          Map.of(name, Json.bytes(kept)));
       return;
     }
     try (OutputSet outputs =
@@ -88,7 +94,6 @@ record WatchStore(Path folder, Path out, boolean pages, boolean replace, Map<Str
   }
 
   private Map<String, Object> mark(SeenFile seen) {
-    return Map.of(
-        "bytes", seen.bytes(), "modified", seen.modified().toString(), "judgedBy", asked);
+    return Map.of("bytes", seen.bytes(), "modified", seen.modified().toString(), "judgedBy", asked);
   }
 }

@@ -164,11 +164,7 @@ public final class WatchedFolder {
   }
 
   private void one(
-      Path file,
-      SeenFile seen,
-      long now,
-      List<WatchEvent> events,
-      List<WatchEvent.Ready> ready) {
+      Path file, SeenFile seen, long now, List<WatchEvent> events, List<WatchEvent.Ready> ready) {
     Entry entry = entries.get(file);
     if (entry == null) {
       entry = new Entry(seen, now, looks);

@@ -122,8 +122,7 @@ class WatchedFolderTest {
   void aHeaderThatSaysMoreIsWaitedForThenJudgedAsItIs() throws IOException {
     Path a = write("a.wav", wav(36 + 4000, 4000, 400));
     after(0);
-    assertEquals(
-        "the header says 4000 bytes of samples and there are 400", waiting(after(10)));
+    assertEquals("the header says 4000 bytes of samples and there are 400", waiting(after(10)));
     assertEquals(List.of(), after(50));
     WatchEvent.Ready late = readies(after(40)).get(0);
     assertEquals(a, late.file());
@@ -250,8 +249,7 @@ class WatchedFolderTest {
     after(0);
     assertNull(folder.leftOver(now));
     judge(after(10));
-    assertEquals(
-        Map.of(open, "the header does not say yet how long it is"), folder.leftOver(now));
+    assertEquals(Map.of(open, "the header does not say yet how long it is"), folder.leftOver(now));
     write("later.wav", wav(0, 0, 400));
     after(1);
     assertEquals(1, folder.leftOver(now).size(), "what came later is not waited for");

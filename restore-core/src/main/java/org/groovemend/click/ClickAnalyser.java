@@ -52,8 +52,8 @@ public final class ClickAnalyser {
   }
 
   /**
-   * The same without clicks added for trial, which change no threshold: for who asks not which sizes
-   * are found.
+   * The same without clicks added for trial, which change no threshold: for who asks not which
+   * sizes are found.
    *
    * @throws IOException if the side cannot be read
    */

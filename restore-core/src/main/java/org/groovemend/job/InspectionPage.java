@@ -64,8 +64,7 @@ public final class InspectionPage {
     sheet(found.side(), figures, program).write(text);
     List<String> names = new ArrayList<>(List.of(html, png));
     names.addAll(more.keySet());
-    try (OutputSet outputs =
-        OutputSet.open(FilePath.folder(page), names, replace, List.of(side))) {
+    try (OutputSet outputs = OutputSet.open(FilePath.folder(page), names, replace, List.of(side))) {
       try (OutputStream out = outputs.create(html)) {
         out.write(text.toString().getBytes(StandardCharsets.UTF_8));
       }

@@ -94,7 +94,9 @@ final class SideListening {
           () -> beside(this::pitch));
       WordSource whole = WholeWords.of(side, survey.levels());
       crew.together(
-          () -> first(() -> clicks(whole, crew)), () -> beside(this::low), () -> beside(this::picture));
+          () -> first(() -> clicks(whole, crew)),
+          () -> beside(this::low),
+          () -> beside(this::picture));
     } catch (UncheckedIOException e) {
       throw e.getCause();
     }

@@ -69,8 +69,8 @@ public record AnnouncedLength(Fit fit, String words) {
   /**
    * @param large whether the sizes are in a ds64 chunk
    */
-  private static AnnouncedLength chunks(SideBytes file, boolean bigEndian, boolean large, long size32)
-      throws IOException {
+  private static AnnouncedLength chunks(
+      SideBytes file, boolean bigEndian, boolean large, long size32) throws IOException {
     Ds64 ds64 = large ? ds64(file) : null;
     if (large && ds64 == null) {
       return new AnnouncedLength(Fit.NO_HEADER, "its chunk of 64-bit sizes is not there yet");
