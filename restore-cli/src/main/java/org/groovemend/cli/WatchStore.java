@@ -7,6 +7,7 @@ import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.FilePath;
@@ -46,8 +47,9 @@ record WatchStore(
   WatchTold known(Path file, SeenFile seen) {
     try {
       JsonNode kept = Json.read(Files.readAllBytes(json(file)));
-      if (kept.path("watched").equals(Json.tree(mark(seen)))
-          && (!pages || Files.exists(page(file)))) {
+      // read back, so that numbers are of the same kind
+      JsonNode wanted = Json.read(Json.bytes(Json.tree(mark(seen))));
+      if (kept.path("watched").equals(wanted) && (!pages || Files.exists(page(file)))) {
         return WatchTold.of(kept.get("side"));
       }
     } catch (IOException | RuntimeException e) {
