@@ -96,6 +96,10 @@ record WatchStore(
   }
 
   private Map<String, Object> mark(SeenFile seen) {
-    return Map.of("bytes", seen.bytes(), "modified", seen.modified().toString(), "judgedBy", asked);
+    Map<String, Object> mark = new LinkedHashMap<>();
+    mark.put("bytes", seen.bytes());
+    mark.put("modified", seen.modified().toString());
+    mark.put("judgedBy", asked);
+    return mark;
   }
 }
