@@ -15,7 +15,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
-import java.util.regex.Pattern;
 
 /**
  * Looks for sides in folders and all folders below them. Symbolic links are followed, but no folder
@@ -23,13 +22,6 @@ import java.util.regex.Pattern;
  * that is not reached over a link goes before one that is.
  */
 public final class CollectionWalk {
-
-  /** Files of these names are taken for sides; what they really are is seen when they are read. */
-  private static final Pattern AUDIO =
-      Pattern.compile("(?i).+\\.(wav|wave|bwf|rf64|bw64|aif|aiff|aifc|flac)");
-
-  private static final Pattern RESULT =
-      Pattern.compile("(?i)(.+)\\.(restored\\.wav|removed\\.\\w+)");
 
   private record Folder(Path path, String place) {}
 
@@ -153,7 +145,7 @@ public final class CollectionWalk {
         links.add(next);
       } else if (is != null && is.isDirectory()) {
         folders.add(next);
-      } else if (isSide(entry, name)) {
+      } else if (SideNames.isSide(entry)) {
         take(entry, next.place(), real.resolve(name), is);
       } else {
         passedOver++;
@@ -194,15 +186,11 @@ public final class CollectionWalk {
   }
 
   private void fileByName(Path file, String place) {
-    if (isSide(file, file.getFileName().toString())) {
+    if (SideNames.isSide(file)) {
       take(file, place, real(file), attributes(file));
     } else {
       passedOver++;
     }
-  }
-
-  private static boolean isSide(Path file, String name) {
-    return AUDIO.matcher(name).matches() && !name.startsWith(".") && !ownResult(file, name);
   }
 
   private FoundSide take(Path file, String place, Path real, BasicFileAttributes is) {
@@ -215,13 +203,6 @@ public final class CollectionWalk {
             : new FoundSide(file, place, is.size(), is.lastModifiedTime().to(TimeUnit.NANOSECONDS));
     sides.add(side);
     return side;
-  }
-
-  /** Results of a restoration that lies in the collection are no transfers. */
-  private static boolean ownResult(Path file, String name) {
-    var matcher = RESULT.matcher(name);
-    return matcher.matches()
-        && Files.exists(file.resolveSibling(matcher.group(1) + ".ledger.jsonl"));
   }
 
   private static Path real(Path path) {

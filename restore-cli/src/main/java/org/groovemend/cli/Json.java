@@ -7,7 +7,9 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 
 /** JSON for machines: one object, indented, numbers that are not finite as null. */
 final class Json {
@@ -26,6 +28,26 @@ final class Json {
     } catch (JsonProcessingException e) {
       throw new IllegalStateException("a result that is no JSON", e);
     }
+  }
+
+  /** The same on one line. */
+  static void line(PrintWriter out, Object value) {
+    out.println(tree(value));
+    out.flush();
+  }
+
+  /** The bytes of a file: the object, indented. */
+  static byte[] bytes(JsonNode value) {
+    return (value.toPrettyString() + '\n').getBytes(StandardCharsets.UTF_8);
+  }
+
+  /**
+   * Reads a JSON document.
+   *
+   * @throws IOException if it is none
+   */
+  static JsonNode read(byte[] utf8) throws IOException {
+    return MAPPER.readTree(utf8);
   }
 
   /** A value as a tree, numbers that are not finite as null. */

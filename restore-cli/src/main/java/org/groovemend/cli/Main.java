@@ -23,6 +23,7 @@ import picocli.CommandLine.HelpCommand;
     footer = {
       "  groovemend demo                          see all of it on an invented record",
       "  groovemend inspect side.wav              what the transfer is and how worn",
+      "  groovemend watch captures                the same for each as the capture finishes it",
       "  groovemend restore side.wav              clean it, with the defaults",
       "  groovemend batch transfers --out cleaned a whole collection, overnight",
       "  groovemend overview cleaned              what failed, the worst first, what to hear",
@@ -51,6 +52,7 @@ import picocli.CommandLine.HelpCommand;
       BandsCommand.class,
       EvaluateCommand.class,
       InspectCommand.class,
+      WatchCommand.class,
       CompareCommand.class,
       MergeCommand.class,
       RestoreCommand.class,

@@ -62,6 +62,7 @@ class HelpTest {
             "merge",
             "evaluate",
             "inspect",
+            "watch",
             "key",
             "records",
             "restore",

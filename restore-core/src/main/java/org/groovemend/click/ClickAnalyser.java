@@ -51,6 +51,17 @@ public final class ClickAnalyser {
         trials.run(side, pieces, sample.occupied(), shapes.enough() ? shapes.shapes() : List.of()));
   }
 
+  /**
+   * The same without clicks added for trial, which change no threshold: for who asks not which
+   * sizes are found.
+   *
+   * @throws IOException if the side cannot be read
+   */
+  public static ClickCalibration thresholds(
+      RangeReader side, ClickParameters p, CaptureCurve captured, Crew crew) throws IOException {
+    return thresholds(side, p, captured, ClickTail.LEAST_EVIDENCE, crew);
+  }
+
   /** The thresholds alone, with another evidence that every place must have. */
   static ClickCalibration thresholds(
       RangeReader side, ClickParameters p, CaptureCurve captured, double leastEvidence, Crew crew)

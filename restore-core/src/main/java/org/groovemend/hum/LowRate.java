@@ -15,10 +15,16 @@ final class LowRate {
   private static final double PASS_HERTZ = 1050;
   private static final double STOP_DB = 80;
 
+  /** Sides of up to so many samples, some 2 min, are held: they are read eight times. */
+  private static final int MOST_KEPT = 1 << 19;
+
+  private static final int CHUNK = 1 << 13;
+
   private final RangeReader side;
   private final int step;
   private final double[] filter;
   private double[][] frames;
+  private double[][] kept;
 
   LowRate(RangeReader side) {
     this.side = side;
@@ -51,6 +57,47 @@ final class LowRate {
 
   /** Fills {@code into[channel][0...count)}; zero beyond the side. */
   void read(long first, int count, double[][] into) throws IOException {
+    if (length() > MOST_KEPT) {
+      compute(first, count, into);
+      return;
+    }
+    if (kept == null) {
+      keep();
+    }
+    int from = (int) Math.max(0, Math.min(count, -first));
+    int to = (int) Math.max(from, Math.min(count, length() - first));
+    // beyond the ends the filter still rings
+    if (from > 0) {
+      compute(first, from, into);
+    }
+    if (to > from) {
+      for (int c = 0; c < kept.length; c++) {
+        System.arraycopy(kept[c], (int) (first + from), into[c], from, to - from);
+      }
+    }
+    if (to < count) {
+      double[][] ring = new double[kept.length][count - to];
+      compute(first + to, count - to, ring);
+      for (int c = 0; c < kept.length; c++) {
+        System.arraycopy(ring[c], 0, into[c], to, count - to);
+      }
+    }
+  }
+
+  private void keep() throws IOException {
+    int length = (int) length();
+    kept = new double[frames.length][length];
+    double[][] part = new double[frames.length][CHUNK];
+    for (int at = 0; at < length; at += CHUNK) {
+      int count = Math.min(CHUNK, length - at);
+      compute(at, count, part);
+      for (int c = 0; c < kept.length; c++) {
+        System.arraycopy(part[c], 0, kept[c], at, count);
+      }
+    }
+  }
+
+  private void compute(long first, int count, double[][] into) throws IOException {
     int half = filter.length / 2;
     long from = first * step - half;
     int need = (count - 1) * step + filter.length;

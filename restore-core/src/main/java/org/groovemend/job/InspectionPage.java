@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.stream.Collectors;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.FilePath;
@@ -39,19 +40,41 @@ public final class InspectionPage {
   public static void write(
       Inspect.Outcome found, Path side, Path page, boolean replace, String program)
       throws IOException {
+    write(found, side, page, replace, program, Map.of());
+  }
+
+  /**
+   * The same, and files that appear together with them.
+   *
+   * @param more names to contents, in the folder of the page
+   */
+  public static void write(
+      Inspect.Outcome found,
+      Path side,
+      Path page,
+      boolean replace,
+      String program,
+      Map<String, byte[]> more)
+      throws IOException {
     String html = FilePath.name(page);
     String png = html.replaceFirst("\\.html$", "") + ".png";
     InspectionFigures figures =
         new InspectionFigures(found.listening().heard(), found.side().file().name());
     StringBuilder text = new StringBuilder();
     sheet(found.side(), figures, program).write(text);
-    try (OutputSet outputs =
-        OutputSet.open(FilePath.folder(page), List.of(html, png), replace, List.of(side))) {
+    List<String> names = new ArrayList<>(List.of(html, png));
+    names.addAll(more.keySet());
+    try (OutputSet outputs = OutputSet.open(FilePath.folder(page), names, replace, List.of(side))) {
       try (OutputStream out = outputs.create(html)) {
         out.write(text.toString().getBytes(StandardCharsets.UTF_8));
       }
       try (OutputStream out = outputs.create(png)) {
         out.write(Pictures.stacked(figures.figures()));
+      }
+      for (Map.Entry<String, byte[]> each : more.entrySet()) {
+        try (OutputStream out = outputs.create(each.getKey())) {
+          out.write(each.getValue());
+        }
       }
       outputs.commit();
     }

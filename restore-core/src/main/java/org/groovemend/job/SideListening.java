@@ -43,13 +43,17 @@ import org.groovemend.walls.WallFinding;
 
 /** The longer measurements of an inspection, beside one another, each with a reader of its own. */
 final class SideListening {
-  static final double CLICK_SECONDS = 60;
+  /** Repairs are counted in so much of a side; 50 of them tell their rate within a seventh. */
+  static final double CLICK_SECONDS = 30;
 
   /** Hum that is there all through a side is there in its middle. */
   static final double HUM_SECONDS = 120;
 
-  /** Of longer sides the middle is compared and followed in pitch. */
-  static final double LISTENED_SECONDS = 600;
+  /** Of longer sides the middle is followed in pitch. */
+  static final double PITCH_SECONDS = 300;
+
+  /** Of longer sides so many seconds, spread evenly, are compared wall by wall. */
+  static final int WALL_SECONDS = 120;
 
   private static final double CONCERT_PITCH_HZ = 440;
 
@@ -90,7 +94,9 @@ final class SideListening {
           () -> beside(this::pitch));
       WordSource whole = WholeWords.of(side, survey.levels());
       crew.together(
-          () -> first(() -> clicks(whole)), () -> beside(this::low), () -> beside(this::picture));
+          () -> first(() -> clicks(whole, crew)),
+          () -> beside(this::low),
+          () -> beside(this::picture));
     } catch (UncheckedIOException e) {
       throw e.getCause();
     }
@@ -152,7 +158,7 @@ final class SideListening {
         CONCERT_PITCH_HZ, Double.NaN, Double.NaN, null, HumSource.UNKNOWN, null);
   }
 
-  private void clicks(WordSource whole) throws IOException {
+  private void clicks(WordSource whole, Crew crew) throws IOException {
     ClickParameters parameters = ClickParameters.defaults();
     RangeReader read =
         new WatchedRanges(
@@ -160,7 +166,7 @@ final class SideListening {
     capture = request.captured().isKnown() ? null : CaptureAnalyser.analyse(read, parameters);
     CaptureCurve curve = capture == null ? request.captured() : capture.curve();
     ClickStage stage =
-        new ClickStage(parameters, ClickAnalyser.analyse(read, parameters, curve), curve);
+        new ClickStage(parameters, ClickAnalyser.thresholds(read, parameters, curve, crew), curve);
     AudioFormat format = whole.format();
     long segment = stage.segmentation(format).segmentFrames();
     int segments = (int) Math.max(1, format.frames(CLICK_SECONDS) / segment);
@@ -169,12 +175,12 @@ final class SideListening {
   }
 
   private void walls(SideReader reader) throws IOException {
-    walls = WallAnalyser.analyse(Excerpt.middle(plain(reader, "walls"), LISTENED_SECONDS));
+    walls = WallAnalyser.analyse(plain(reader, "walls"), WALL_SECONDS);
   }
 
   private void pitch(SideReader reader) throws IOException {
     speed =
-        SpeedAnalyser.analyse(Excerpt.middle(plain(reader, "pitch"), LISTENED_SECONDS), question());
+        SpeedAnalyser.analyse(Excerpt.middle(plain(reader, "pitch"), PITCH_SECONDS), question());
   }
 
   private void low(SideReader reader) throws IOException {

@@ -2,10 +2,33 @@ package org.groovemend.limits;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 /** Gathers findings and judges each by the limits of a profile. */
 public final class Findings {
+
+  /** What no treatment brings back, the worst first. */
+  private static final List<Measure> LOST_FOR_GOOD =
+      List.of(
+          Measure.FIXITY,
+          Measure.SILENCE_INSIDE,
+          Measure.INTERRUPTIONS,
+          Measure.REPEATED_TURNS,
+          Measure.CLIPPED_IN_MUSIC,
+          Measure.OVERLOAD,
+          Measure.COARSER_SECONDS,
+          Measure.BAND_EDGE,
+          Measure.USED_BITS,
+          Measure.CODES_MET,
+          Measure.HUM,
+          Measure.CORRELATION,
+          Measure.WALLS);
+
+  private static final Set<Measure> OF_THE_FILE =
+      EnumSet.of(Measure.SAMPLE_RATE, Measure.WORD_LENGTH, Measure.METADATA);
+
   private final LimitProfile profile;
   private final List<Finding> all = new ArrayList<>();
 
@@ -86,5 +109,21 @@ public final class Findings {
       }
     }
     return gravest;
+  }
+
+  /**
+   * How much a finding weighs among others of the same verdict: what is lost for good comes before
+   * what can be put right later, and that before what the file says of itself.
+   *
+   * @param id of the measure
+   * @return the lower the weightier
+   */
+  public static int rank(String id) {
+    Measure measure = Measure.ofKey(id);
+    int lost = LOST_FOR_GOOD.indexOf(measure);
+    int measures = Measure.values().length;
+    return lost >= 0
+        ? lost
+        : measure.ordinal() + (OF_THE_FILE.contains(measure) ? 2 * measures : measures);
   }
 }

@@ -53,6 +53,11 @@ public final class DelaySearch {
   }
 
   DelayFinding run() throws IOException {
+    return run(MOST_PASSAGES);
+  }
+
+  /** From no more than some passages. */
+  DelayFinding run(int mostPassages) throws IOException {
     int most = frames.framesIn(1);
     long possible = (side.frames() - frames.length()) / frames.hop() + 1;
     if (side.frames() < frames.length()) {
@@ -61,7 +66,7 @@ public final class DelaySearch {
     // near a second each, so that a short side is read whole
     long whole = Math.max(1, Math.round((double) possible / most));
     int each = (int) (possible / whole);
-    int count = (int) Math.min(MOST_PASSAGES, whole);
+    int count = (int) Math.min(Math.min(MOST_PASSAGES, mostPassages), whole);
     int samples = frames.length() + (each - 1) * frames.hop();
     double[][] x = new double[2][samples];
     for (int p = 0; p < count; p++) {

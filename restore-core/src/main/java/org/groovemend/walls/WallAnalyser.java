@@ -37,6 +37,15 @@ public final class WallAnalyser {
    * @param side as captured or as any stage leaves it
    */
   public static WallFinding analyse(RangeReader side) throws IOException {
+    return analyse(side, Integer.MAX_VALUE);
+  }
+
+  /**
+   * The same from some seconds only, spread evenly over the side.
+   *
+   * @param seconds most that are heard, 1 or more
+   */
+  public static WallFinding analyse(RangeReader side, int seconds) throws IOException {
     if (side.format().channels() != 2) {
       return WallFinding.bare(
           Verdict.ONE_CHANNEL,
@@ -45,22 +54,25 @@ public final class WallAnalyser {
               + (side.format().channels() == 1 ? " channel" : " channels")
               + ", not the two walls of a groove.");
     }
-    return new WallAnalyser(side).run();
+    return new WallAnalyser(side).run(seconds);
   }
 
-  private WallFinding run() throws IOException {
+  private WallFinding run(int seconds) throws IOException {
     if (side.frames() < frames.length()) {
       return WallFinding.bare(
           Verdict.UNDECIDED, "The side is too short to compare its walls: it needs 0.1 s.");
     }
-    DelayFinding delay = new DelaySearch(side, frames).run();
+    DelayFinding delay = new DelaySearch(side, frames).run(seconds);
     OctaveBands octaves = frames.octaves();
     WallSlots slots = new WallSlots(octaves.count());
     WallPhase turning = new WallPhase(shared.length);
     int each = frames.framesIn(1);
     long total = (side.frames() - frames.length()) / frames.hop() + 1;
     double[][] x = new double[2][frames.length() + (each - 1) * frames.hop()];
-    for (long f = 0; f < total; f += each) {
+    long passages = (total + each - 1) / each;
+    long heard = Math.min(passages, seconds);
+    for (long p = 0; p < heard; p++) {
+      long f = p * passages / heard * each;
       int n = (int) Math.min(each, total - f);
       long start = f * frames.hop();
       int samples = frames.length() + (n - 1) * frames.hop();
