@@ -114,10 +114,7 @@ final class SignCommand implements Callable<Integer> {
     out.println("  signatures   " + outcome.file());
     out.println("  key          " + key.vouching().fingerprint());
     out.println("  fingerprint  " + fingerprint + "  of the ledger, for the sleeve");
-    Path beside =
-        ledger
-            .toAbsolutePath()
-            .resolveSibling(DecisionDocument.nameBeside(ledger.getFileName().toString()));
+    Path beside = outcome.decisions();
     if (decisions == null && Files.exists(beside)) {
       out.println(
           "  note: "

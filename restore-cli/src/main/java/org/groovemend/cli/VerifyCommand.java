@@ -60,12 +60,7 @@ final class VerifyCommand implements Callable<Integer> {
       description = "The transfer. Default: beside the ledger.")
   private Path original;
 
-  @Option(
-      names = "--parent",
-      paramLabel = "LEDGER|DIR",
-      description =
-          "A ledger that this one descends from, or a folder of such; may be repeated. Default: beside the ledger.")
-  private List<Path> parents = List.of();
+  @Mixin private ParentOptions parents;
 
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
@@ -81,7 +76,7 @@ final class VerifyCommand implements Callable<Integer> {
     }
     VerifySignatures.Wish wish = signatures.wish();
     List<Check> checks =
-        new ArrayList<>(Verify.run(options.ledger(), options.files(original), parents));
+        new ArrayList<>(Verify.run(options.ledger(), options.files(original), parents.places()));
     String seal = SignatureOptions.seal(checks);
     checks.addAll(VerifySignatures.run(options.ledger(), seal, wish));
     boolean failed = Verify.failed(checks);
@@ -93,7 +88,7 @@ final class VerifyCommand implements Callable<Integer> {
       throw new UsageException(
           "--trust, --require and --fingerprint are for a ledger; give the one in the delivery's folder");
     }
-    if (options.namesFiles() || !parents.isEmpty()) {
+    if (options.namesFiles() || !parents.places().isEmpty()) {
       throw new UsageException(
           "--restored, --removed and --parent are for a ledger; the files of a delivery lie in its folder");
     }
