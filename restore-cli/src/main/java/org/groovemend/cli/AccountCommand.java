@@ -44,6 +44,8 @@ final class AccountCommand implements Callable<Integer> {
       description = "The transfer. Default: beside the ledger; need not be at hand.")
   private Path original;
 
+  @Mixin private ParentOptions parents;
+
   @Option(
       names = "--out",
       paramLabel = "FILE",
@@ -74,6 +76,7 @@ final class AccountCommand implements Callable<Integer> {
         new Account.Request(
             ledger,
             options.files(original),
+            parents.places(),
             signatures.wish(),
             "groovemend " + Version.number(),
             Clock.systemUTC().instant());

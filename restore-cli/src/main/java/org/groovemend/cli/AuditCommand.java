@@ -68,6 +68,8 @@ final class AuditCommand implements Callable<Integer> {
       description = "What was taken away. Default: beside the ledger.")
   private Path removed;
 
+  @Mixin private ParentOptions parents;
+
   @Option(names = "--without-ledger", description = "Measure, even if there is a ledger.")
   private boolean measure;
 
@@ -100,6 +102,7 @@ final class AuditCommand implements Callable<Integer> {
                     derivative,
                     ledger == null ? null : LedgerOptions.requireLedger(ledger),
                     removed,
+                    parents.places(),
                     measure,
                     page,
                     replace,

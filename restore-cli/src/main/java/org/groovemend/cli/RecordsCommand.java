@@ -47,6 +47,8 @@ final class RecordsCommand implements Callable<Integer> {
       description = "The transfer. Default: beside the ledger; need not be at hand.")
   private Path original;
 
+  @Mixin private ParentOptions parents;
+
   @Option(
       names = "--out",
       required = true,
@@ -80,6 +82,7 @@ final class RecordsCommand implements Callable<Integer> {
         new Account.Request(
             ledger,
             options.files(original),
+            parents.places(),
             signatures.wish(),
             "groovemend " + Version.number(),
             Clock.systemUTC().instant());

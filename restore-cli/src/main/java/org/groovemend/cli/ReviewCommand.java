@@ -11,10 +11,12 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.audio.FilePath;
+import org.groovemend.chain.Progress;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.decisions.DecisionFile;
 import org.groovemend.decisions.DecisionStore;
 import org.groovemend.ledger.Ledger;
+import org.groovemend.ledger.VerificationException;
 import org.groovemend.review.ReviewServer;
 import org.groovemend.review.desk.DecisionDesk;
 import org.groovemend.review.side.ReviewSide;
@@ -55,6 +57,8 @@ final class ReviewCommand implements Callable<Integer> {
       description = "The transfer. Default: beside the ledger, else put together again.")
   private Path original;
 
+  @Mixin private ParentOptions parents;
+
   @Option(
       names = "--decisions",
       paramLabel = "FILE",
@@ -88,10 +92,26 @@ final class ReviewCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     requirePort();
-    Ledger ledger = Ledger.open(options.ledger());
+    try (ReviewSide side = read()) {
+      review(side);
+    }
+    return ExitCode.DONE;
+  }
+
+  private ReviewSide read() throws IOException, VerificationException {
+    Path ledger = options.ledger();
+    Progress bar = json ? Progress.SILENT : ProgressBar.onTerminal(Usage.fileName(ledger));
+    try {
+      return ReviewSide.open(ledger, options.files(original), parents.places(), bar);
+    } finally {
+      ProgressBar.clear(bar);
+    }
+  }
+
+  private void review(ReviewSide side) throws Exception {
+    Ledger ledger = side.ledger();
     Path file = decisionsFile(ledger);
-    try (DecisionStore store = open(file, ledger);
-        ReviewSide side = ReviewSide.open(ledger, options.files(original))) {
+    try (DecisionStore store = open(file, ledger)) {
       nameReviewer(store);
       DecisionDesk desk = new DecisionDesk(store, side.edits(), Clock.systemUTC());
       try (ReviewServer server = start(side, desk, next(ledger, file))) {
@@ -105,7 +125,6 @@ final class ReviewCommand implements Callable<Integer> {
     if (!json) {
       spec.commandLine().getOut().println("The review is closed; the decisions are in " + file);
     }
-    return ExitCode.DONE;
   }
 
   private void requirePort() {
@@ -118,9 +137,7 @@ final class ReviewCommand implements Callable<Integer> {
     Path file =
         decisions != null
             ? decisions
-            : ledger
-                .path()
-                .resolveSibling(DecisionDocument.nameBeside(FilePath.name(ledger.path())));
+            : ledger.path().resolveSibling(DecisionDocument.nameFor(ledger));
     OutPlace.requireFile(file, "--decisions");
     Path folder = FilePath.folder(file);
     if (!Files.isDirectory(folder)) {

@@ -7,7 +7,6 @@ import java.time.Clock;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.job.SignLedger;
 import org.groovemend.signing.Fingerprint;
 import org.groovemend.signing.KeyFiles;
@@ -114,10 +113,7 @@ final class SignCommand implements Callable<Integer> {
     out.println("  signatures   " + outcome.file());
     out.println("  key          " + key.vouching().fingerprint());
     out.println("  fingerprint  " + fingerprint + "  of the ledger, for the sleeve");
-    Path beside =
-        ledger
-            .toAbsolutePath()
-            .resolveSibling(DecisionDocument.nameBeside(ledger.getFileName().toString()));
+    Path beside = outcome.decisions();
     if (decisions == null && Files.exists(beside)) {
       out.println(
           "  note: "

@@ -56,6 +56,7 @@ final class UndoCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
   @Mixin private LedgerOptions options;
+  @Mixin private ParentOptions parents;
   @Mixin private EditsWanted wanted;
 
   @Option(
@@ -101,6 +102,7 @@ final class UndoCommand implements Callable<Integer> {
         new UndoRequest(
             options.ledger(),
             options.files(null),
+            parents.places(),
             decisions,
             decisions == null ? wanted.choice() : null,
             out,

@@ -68,13 +68,7 @@ final class VerifyCommand implements Callable<Integer> {
       description = "The transfer. Default: beside the ledger.")
   private Path original;
 
-  @Option(
-      names = "--parent",
-      paramLabel = "LEDGER|DIR",
-      description =
-          "A ledger that this one descends from, or a folder of such; may be repeated. Default:"
-              + " beside the ledger.")
-  private List<Path> parents = List.of();
+  @Mixin private ParentOptions parents;
 
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
@@ -86,7 +80,7 @@ final class VerifyCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     if (whole.all) {
-      if (signatures.given() || options.namesFiles() || !parents.isEmpty() || original != null) {
+      if (signatures.given() || options.namesFiles() || !parents.places().isEmpty() || original != null) {
         throw new UsageException(
             "--all checks everything in a folder; options that name files or keys are for one"
                 + " ledger");
@@ -99,7 +93,7 @@ final class VerifyCommand implements Callable<Integer> {
     }
     VerifySignatures.Wish wish = signatures.wish();
     List<Check> checks =
-        new ArrayList<>(Verify.run(options.ledger(), options.files(original), parents));
+        new ArrayList<>(Verify.run(options.ledger(), options.files(original), parents.places()));
     String seal = SignatureOptions.seal(checks);
     checks.addAll(VerifySignatures.run(options.ledger(), seal, wish));
     boolean failed = Verify.failed(checks);
@@ -112,7 +106,7 @@ final class VerifyCommand implements Callable<Integer> {
           "--trust, --require and --fingerprint are for a ledger; give the one in the delivery's"
               + " folder");
     }
-    if (options.namesFiles() || !parents.isEmpty()) {
+    if (options.namesFiles() || !parents.places().isEmpty()) {
       throw new UsageException(
           "--restored, --removed and --parent are for a ledger; the files of a delivery lie in its"
               + " folder");

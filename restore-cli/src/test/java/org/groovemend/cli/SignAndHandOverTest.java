@@ -360,6 +360,97 @@ class SignAndHandOverTest {
             .startsWith(plain.lines().findFirst().orElseThrow()));
   }
 
+  /** A copy with an edit taken back, in another folder; its ledger. */
+  private Path undone() {
+    Path out = folder.resolve("gentler");
+    good("undo", ledger, "--edit", "1", "--why", "a drum", "--out", out, "--quiet");
+    return out.resolve("side.undo-1.ledger.jsonl");
+  }
+
+  @Test
+  void accountAndRecordsOfACopyWithEditsTakenBackFollowItsParent() throws Exception {
+    Path child = undone();
+    Path out = folder.resolve("records");
+    good("records", child, "--out", out, "--quiet");
+    String page = Files.readString(out.resolve("side.undo-1.account.html"));
+    assertTrue(page.contains("was checked from ledger to ledger"), page);
+    Path premis = out.resolve("side.undo-1.premis.xml");
+    requirePremis(premis);
+    String xml = Files.readString(premis);
+    assertTrue(xml.contains("parent/" + LEDGER), xml);
+    assertTrue(xml.contains(org.groovemend.ledger.Sha256.of(ledger)), xml);
+
+    // the parent moves: then it must be said where it is
+    Path elsewhere = Files.createDirectory(folder.resolve("vault"));
+    Files.move(ledger, elsewhere.resolve(LEDGER));
+    good("account", child, "--quiet");
+    String open = Files.readString(child.resolveSibling("side.undo-1.account.html"));
+    assertTrue(open.contains("could not be checked in full"), open);
+    good("account", child, "--quiet", "--replace", "--parent", elsewhere);
+    String told = Files.readString(child.resolveSibling("side.undo-1.account.html"));
+    assertTrue(told.contains("was checked from ledger to ledger"), told);
+    Path without = folder.resolve("without");
+    good("records", child, "--out", without, "--quiet");
+    requirePremis(without.resolve("side.undo-1.premis.xml"));
+    assertFalse(
+        Files.readString(without.resolve("side.undo-1.premis.xml")).contains("parent/" + LEDGER));
+
+    // another ledger in its place
+    Files.copy(child, ledger);
+    refused(5, "does not hold", "account", child, "--quiet", "--replace");
+    refused(5, "does not hold", "records", child, "--out", folder.resolve("r"), "--quiet");
+  }
+
+  private static void requirePremis(Path premis) throws Exception {
+    SchemaFactory.newInstance(XMLConstants.W3C_XML_SCHEMA_NS_URI)
+        .newSchema(
+            Path.of(System.getProperty("basedir", "."), "../docs/reference/premis-3-subset.xsd")
+                .toFile())
+        .newValidator()
+        .validate(new StreamSource(premis.toFile()));
+  }
+
+  @Test
+  void aBagOfACopyWithEditsTakenBackProvesItsDescentByItself() throws Exception {
+    good("sign", ledger, "--key", operator, "--name", "Wilma Quist");
+    Path child = undone();
+    Path again = folder.resolve("gentlest");
+    good("undo", child, "--edit", "2", "--out", again, "--name", "side", "--quiet");
+    Path grandchild = again.resolve(LEDGER);
+    Path bag = folder.resolve("hand-over");
+    good("records", grandchild, "--out", bag, "--bag", "--quiet");
+    // alone in the world
+    Path far = Files.createTempDirectory(made, "far").resolve("bag");
+    Files.move(bag, far);
+    good("bag", far, "--quiet");
+    Path data = far.resolve("data");
+    CommandRun run = good("verify", data.resolve(LEDGER), "--json");
+    JsonNode checks = new ObjectMapper().readTree(run.out()).path("checks");
+    long descent = 0;
+    for (JsonNode check : checks) {
+      if (check.path("name").asText().startsWith("parent-")) {
+        descent++;
+        assertEquals("HOLDS", check.path("outcome").asText(), check.toString());
+      }
+    }
+    assertEquals(10, descent, run.out());
+    for (String name :
+        List.of(
+            "side.decisions.json",
+            "parent/side.undo-1.ledger.jsonl",
+            "parent/side.undo-1.decisions.json",
+            "parent/side.undo-1.removed.flac",
+            "parent/parent/side.ledger.jsonl",
+            "parent/parent/side.signatures.json",
+            "parent/parent/side.removed.flac")) {
+      assertTrue(Files.exists(data.resolve(name)), name);
+    }
+    Files.delete(ledger);
+    Path none = folder.resolve("none");
+    refused(2, "--parent", "records", grandchild, "--out", none, "--bag", "--quiet");
+    assertFalse(Files.exists(none));
+  }
+
   @Test
   void aBagHoldsEverythingAlsoTheRebuiltOriginal() throws IOException {
     signBoth();

@@ -1,5 +1,7 @@
 package org.groovemend.review;
 
+import org.groovemend.chain.Progress;
+import java.util.List;
 import java.io.Closeable;
 import java.io.IOException;
 import java.net.URI;
@@ -25,7 +27,8 @@ final class OpenReview implements Closeable {
     Ledger ledger = Ledger.open(InventedLedger.write(folder, "side", frames, edits, 3));
     file = folder.resolve("side.decisions.json");
     DecisionStore store = DecisionStore.open(file, ledger, "");
-    side = ReviewSide.open(ledger, new LedgerFiles(null, null, null));
+    side = ReviewSide.open(
+            ledger.path(), new LedgerFiles(null, null, null), List.of(), Progress.SILENT);
     desk = new DecisionDesk(store, side.edits(), Clock.systemUTC());
     server =
         ReviewServer.start(

@@ -220,6 +220,33 @@ class ReviewPageTest {
   }
 
   @Test
+  void aCommentIsSavedWhileItIsTypedAndWhenThePageGoesAway() throws Exception {
+    long edit = chosen();
+    browser.id("comment").sendKeys("half a th");
+    awaitComment(edit, "half a th");
+    browser.id("comment").sendKeys("ought");
+    // no time for a pause: the page is loaded anew at once
+    browser.js("location.reload()");
+    awaitComment(edit, "half a thought");
+    browser.awaitReady();
+    browser.until("return document.getElementById('comment').value === 'half a thought'");
+    browser.id("comment").sendKeys(", and");
+    browser.js("location.href = 'about:blank'");
+    awaitComment(edit, "half a thought, and");
+    assertThat(onDisk().decisions()).containsOnlyKeys(edit);
+  }
+
+  private static void awaitComment(long edit, String expected) throws Exception {
+    long until = System.nanoTime() + 20_000_000_000L;
+    String found = null;
+    while (!expected.equals(found) && System.nanoTime() < until) {
+      Thread.sleep(50);
+      found = Files.exists(file) ? onDisk().decisions().get(edit).comment() : null;
+    }
+    assertThat(found).isEqualTo(expected);
+  }
+
+  @Test
   void filtersAndFindsWhatWasDecided() {
     new Select(browser.id("f-stage")).selectByValue("thumps");
     long thumps = edits.stream().filter(e -> e.stage().equals("thumps")).count();

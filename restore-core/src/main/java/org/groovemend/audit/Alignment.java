@@ -61,4 +61,9 @@ record Alignment(
       return to - from;
     }
   }
+
+  /** Share of the passages that were found, 0 to 1. */
+  double share() {
+    return Math.min(1, (double) found / Math.max(1, passages));
+  }
 }

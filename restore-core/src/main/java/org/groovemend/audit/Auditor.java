@@ -114,12 +114,13 @@ public final class Auditor {
     List<Finding> findings =
         Findings.of(
             m,
-            original.format(),
-            original.frames(),
-            originalWords,
-            derivative.format(),
-            derivative.frames(),
-            derivativeWords);
+            new ComparedSides(
+                original.format(),
+                original.frames(),
+                originalWords,
+                derivative.format(),
+                derivative.frames(),
+                derivativeWords));
     Map<String, Long> kinds = new LinkedHashMap<>();
     m.differences().counts().forEach((k, n) -> kinds.put(k.name(), n));
     boolean varies =

@@ -25,7 +25,9 @@ public record ListedFile(Path bag, String path, Map<DigestAlgorithm, String> che
     checksums = Map.copyOf(checksums);
   }
 
-  /** Every file that any manifest lists, in the order of paths; paths that leave the bag are not. */
+  /**
+   * Every file that any manifest lists, in the order of paths; paths that leave the bag are not.
+   */
   public static List<ListedFile> of(Path bag) throws IOException {
     List<Manifest> manifests = new ArrayList<>(TagFiles.manifests(bag, "manifest"));
     manifests.addAll(TagFiles.manifests(bag, "tagmanifest"));

@@ -8,6 +8,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import org.groovemend.audio.FilePath;
+import org.groovemend.ledger.Ledger;
+import org.groovemend.ledger.LedgerParent;
 import org.groovemend.sealed.Members;
 import org.groovemend.sealed.SealedDocument;
 import org.groovemend.sealed.SealedDocumentException;
@@ -28,6 +31,19 @@ public final class DecisionDocument {
             ? ledgerName.substring(0, ledgerName.length() - end.length())
             : ledgerName;
     return stem + ".decisions.json";
+  }
+
+  /**
+   * Name of the decisions about a ledger, beside it. A copy of which edits were taken back has
+   * those by which that was done under its own name: they are about its parent, and not written
+   * over.
+   */
+  public static String nameFor(Ledger ledger) {
+    String name = nameBeside(FilePath.name(ledger.path()));
+    LedgerParent parent = ledger.header().parent();
+    return parent != null && name.equals(parent.decisions())
+        ? name.replaceFirst("\\.decisions\\.json$", ".review.decisions.json")
+        : name;
   }
 
   /**

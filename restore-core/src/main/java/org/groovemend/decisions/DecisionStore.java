@@ -2,13 +2,10 @@ package org.groovemend.decisions;
 
 import java.io.Closeable;
 import java.io.IOException;
-import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
-import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.function.UnaryOperator;
+import org.groovemend.delivery.FileTurn;
 import org.groovemend.delivery.RenewedFile;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.sealed.SealedDocument;
@@ -25,8 +22,7 @@ import org.groovemend.sealed.SealedDocumentException;
 public final class DecisionStore implements Closeable {
 
   private final Path file;
-  private final Path lockFile;
-  private final FileChannel channel;
+  private final FileTurn turn;
 
   /** Guards what follows, and the file. */
   private final Object change = new Object();
@@ -36,10 +32,9 @@ public final class DecisionStore implements Closeable {
   /** Seal of what was read or written last; null as long as there is no file. */
   private String seal;
 
-  private DecisionStore(Path file, Path lockFile, FileChannel channel) {
+  private DecisionStore(Path file, FileTurn turn) {
     this.file = file;
-    this.lockFile = lockFile;
-    this.channel = channel;
+    this.turn = turn;
   }
 
   /**
@@ -50,29 +45,17 @@ public final class DecisionStore implements Closeable {
    * @throws SealedDocumentException if the file was altered, or is about another ledger
    */
   public static DecisionStore open(Path file, Ledger ledger, String reviewer) throws IOException {
-    Path lockFile = file.resolveSibling(file.getFileName() + ".lock");
-    FileChannel channel =
-        FileChannel.open(lockFile, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
-    DecisionStore store = new DecisionStore(file, lockFile, channel);
+    FileTurn turn = FileTurn.take(file, 0);
+    if (turn == null) {
+      throw new DecisionsTakenException(file);
+    }
+    DecisionStore store = new DecisionStore(file, turn);
     try {
-      store.lock();
       store.load(LedgerName.of(ledger), reviewer);
       return store;
     } catch (IOException | RuntimeException e) {
-      channel.close();
+      turn.close();
       throw e;
-    }
-  }
-
-  private void lock() throws IOException {
-    FileLock lock;
-    try {
-      lock = channel.tryLock();
-    } catch (OverlappingFileLockException e) {
-      lock = null;
-    }
-    if (lock == null) {
-      throw new DecisionsTakenException(file);
     }
   }
 
@@ -146,9 +129,7 @@ public final class DecisionStore implements Closeable {
   @Override
   public void close() throws IOException {
     synchronized (change) {
-      // while it is still locked: whoever comes next makes a new one
-      Files.deleteIfExists(lockFile);
-      channel.close();
+      turn.close();
     }
   }
 }

@@ -33,12 +33,23 @@ public final class Account {
   /**
    * @param ledger file
    * @param files that do not lie beside it; nulls are looked for there
+   * @param parents ledgers, or folders of such, that it descends from, where they are not found
+   *     without help
    * @param wish whose signatures count
    * @param program name and version
    * @param now for the foot of the page
    */
   public record Request(
-      Path ledger, LedgerFiles files, VerifySignatures.Wish wish, String program, Instant now) {}
+      Path ledger,
+      LedgerFiles files,
+      List<Path> parents,
+      VerifySignatures.Wish wish,
+      String program,
+      Instant now) {
+    public Request {
+      parents = List.copyOf(parents);
+    }
+  }
 
   private final Request request;
   private final Ledger ledger;
@@ -83,7 +94,7 @@ public final class Account {
 
   /** Every check of ledger, files and signatures, none of which fails. */
   static List<Check> check(Request request) throws IOException, VerificationException {
-    List<Check> checks = new ArrayList<>(Verify.run(request.ledger(), request.files()));
+    List<Check> checks = new ArrayList<>(Verify.run(request.ledger(), request.files(), request.parents()));
     String seal = Verify.failed(checks) ? null : Ledger.open(request.ledger()).seal();
     checks.addAll(VerifySignatures.run(request.ledger(), seal, request.wish()));
     List<Mismatch> failed =
@@ -115,12 +126,16 @@ public final class Account {
     AccountWords words = new AccountWords(ledger, survey);
     AccountSurvey.Compared compared = compare(progress);
     List<AccountInput.Part> parts = new ArrayList<>();
-    parts.add(new AccountInput.Part("What was done", words.done()));
+    List<String> done = new ArrayList<>(words.done());
+    done.addAll(AccountDescent.proved(checks));
+    parts.add(new AccountInput.Part("What was done", done));
     parts.add(new AccountInput.Part("How much", words.amount(compared)));
     parts.add(
         new AccountInput.Part(
             "What was left alone", words.leftAlone(holds(Verifier.OUTSIDE_EDITS))));
-    parts.add(new AccountInput.Part("Doubts", words.doubts()));
+    List<String> doubts = new ArrayList<>(words.doubts());
+    doubts.addAll(AccountDescent.doubts(checks));
+    parts.add(new AccountInput.Part("Doubts", doubts));
     parts.add(new AccountInput.Part("Can it be undone?", undone()));
     parts.add(new AccountInput.Part("Who vouches for it", signed()));
     String name = FilePath.name(request.ledger());

@@ -17,12 +17,15 @@ import org.groovemend.audit.WordCensus;
 import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
 import org.groovemend.delivery.WholeFile;
+import org.groovemend.ledger.Check;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.ledger.LedgerParent;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.ledger.SplitWords;
 import org.groovemend.ledger.VerificationException;
+import org.groovemend.lineage.Lineage;
 
 /** Says what became of an original in something made from it; reads only, but for the page. */
 public final class Audit {
@@ -36,6 +39,8 @@ public final class Audit {
    * @param derivative file made from it
    * @param ledger of the derivative; null to look for it beside the derivative
    * @param removed the removed file; null to look for it beside the ledger
+   * @param parents ledgers, or folders of such, that the ledger descends from, where they are not
+   *     found without help
    * @param measure true to measure even if there is a ledger
    * @param page to write; null for none
    * @param replace whether a page that exists is written over
@@ -47,6 +52,7 @@ public final class Audit {
       Path derivative,
       Path ledger,
       Path removed,
+      List<Path> parents,
       boolean measure,
       Path page,
       boolean replace,
@@ -95,6 +101,7 @@ public final class Audit {
       Ledger ledger = new AuditLedger(request, originalFacts, derivativeFacts, notices).find();
       AuditOutcome outcome;
       if (ledger != null) {
+        descent(ledger, request.parents(), notices);
         outcome =
             withLedger(request, ledger, original, derivative, derivativeFacts, notices, progress);
       } else if (originalFacts.sha256().equals(derivativeFacts.sha256())) {
@@ -133,6 +140,31 @@ public final class Audit {
 
   private static void notices(SideReader side, String role, List<String> notices) {
     side.notices().forEach(notice -> notices.add("Of the " + role + ": " + notice));
+  }
+
+  /** A copy with edits taken back: whether the ledgers before it agree. */
+  private static void descent(Ledger ledger, List<Path> parents, List<String> notices)
+      throws IOException {
+    LedgerParent parent = ledger.header().parent();
+    if (parent == null) {
+      return;
+    }
+    notices.add(
+        "In this copy "
+            + parent.undone()
+            + " of the "
+            + parent.edits()
+            + " edits of "
+            + parent.ledger()
+            + " were taken back: there the original's samples went on to what follows.");
+    List<Check> checks = Lineage.check(ledger, parents);
+    int before = notices.size();
+    checks.stream()
+        .filter(check -> check.outcome() != Check.Outcome.HOLDS)
+        .forEach(check -> notices.add(check.words()));
+    if (notices.size() == before) {
+      notices.add("The ledgers that it descends from agree with it.");
+    }
   }
 
   private static FileFacts facts(Path file, SideReader side, WordCensus words) throws IOException {

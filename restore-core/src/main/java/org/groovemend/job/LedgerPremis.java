@@ -47,13 +47,19 @@ final class LedgerPremis {
   private final Ledger ledger;
   private final List<Check> checks;
   private final SignatureFile signatures;
+  private final Descent descent;
   private final String ledgerName;
   private final String now;
   private final List<PremisEvent> events = new ArrayList<>();
   private final Map<String, PremisAgent> agents = new LinkedHashMap<>();
 
   private LedgerPremis(
-      Account.Request request, Ledger ledger, List<Check> checks, SignatureFile signatures) {
+      Account.Request request,
+      Ledger ledger,
+      List<Check> checks,
+      SignatureFile signatures,
+      Descent descent) {
+    this.descent = descent;
     this.request = request;
     this.ledger = ledger;
     this.checks = checks;
@@ -67,15 +73,17 @@ final class LedgerPremis {
    *
    * @param checks of ledger, files and signatures, made just now; none of them failed
    * @param beside further files that go with the ledger, such as its report
+   * @param descent the ledgers that it descends from, as far as they are at hand
    */
   static byte[] write(
       Account.Request request,
       Ledger ledger,
       List<Check> checks,
       SignatureFile signatures,
-      List<Path> beside)
+      List<Path> beside,
+      Descent descent)
       throws IOException {
-    return new LedgerPremis(request, ledger, checks, signatures).write(beside);
+    return new LedgerPremis(request, ledger, checks, signatures, descent).write(beside);
   }
 
   private byte[] write(List<Path> beside) throws IOException {
@@ -103,11 +111,17 @@ final class LedgerPremis {
                   new PremisObject.Relation(DERIVATION, HAS_SOURCE, original.name(), created))));
     }
     objects.add(
-        file(
-            request.ledger(),
-            "groovemend-ledger, JSON Lines",
-            "chained and sealed; seal " + ledger.seal(),
+        ledgerObject(
+            ledger,
+            ledgerName,
+            descent.links().isEmpty() ? null : descent.links().get(0),
+            created,
             signatures.signatures().stream().map(LedgerPremis::signature).toList()));
+    for (int i = 0; i < descent.links().size(); i++) {
+      Descent.Link link = descent.links().get(i);
+      Descent.Link before = i + 1 < descent.links().size() ? descent.links().get(i + 1) : null;
+      objects.add(ledgerObject(link.parent(), link.name(), before, null, List.of()));
+    }
     for (Path each : beside) {
       objects.add(file(each, formatOf(each), "", List.of()));
     }
@@ -123,6 +137,9 @@ final class LedgerPremis {
     List<Link> links = new ArrayList<>(List.of(new Link(original.name(), SOURCE)));
     made.forEach(file -> links.add(new Link(file.name(), OUTCOME)));
     links.add(new Link(ledgerName, OUTCOME));
+    descent.links().stream()
+        .limit(1)
+        .forEach(parent -> links.add(new Link(parent.name(), SOURCE)));
     event(
         "creation-1",
         Type.CREATION,
@@ -307,6 +324,31 @@ final class LedgerPremis {
             facts.samplesSha256()),
         from,
         List.of());
+  }
+
+  /**
+   * A ledger.
+   *
+   * @param from the one that it descends from; null for none, or none at hand
+   * @param event by which it came from that one, or null if this document does not tell of it
+   */
+  private static PremisObject ledgerObject(
+      Ledger ledger,
+      String name,
+      Descent.Link from,
+      String event,
+      List<PremisObject.Signed> signed)
+      throws IOException {
+    return new PremisObject(
+        name,
+        Files.size(ledger.path()),
+        Sha256.of(ledger.path()),
+        "groovemend-ledger, JSON Lines",
+        "chained and sealed; seal " + ledger.seal(),
+        from == null
+            ? List.of()
+            : List.of(new PremisObject.Relation(DERIVATION, HAS_SOURCE, from.name(), event)),
+        signed);
   }
 
   private static PremisObject file(

@@ -69,16 +69,16 @@ public final class PlaysWords {
     PlayMeasures next = f.plays().get(f.ranking().get(1));
     double noise = next.noiseDba() - best.noiseDba();
     return String.format(
-        Locale.ROOT,
-        "%s is the better play: its own noise is %.1f dB %s than that of %s, and it has %.0f clicks of its own a minute against"
-            + " %.0f. %d places are damaged in all of them, in different ways.",
-        best.name(),
-        Math.abs(noise),
-        noise >= 0 ? "lower" : "higher",
-        next.name(),
-        best.clicksAloneAMinute(),
-        next.clicksAloneAMinute(),
-        f.everywhere())
+            Locale.ROOT,
+            "%s is the better play: its own noise is %.1f dB %s than that of %s, and it has %.0f clicks of its own a minute against"
+                + " %.0f. %d places are damaged in all of them, in different ways.",
+            best.name(),
+            Math.abs(noise),
+            noise >= 0 ? "lower" : "higher",
+            next.name(),
+            best.clicksAloneAMinute(),
+            next.clicksAloneAMinute(),
+            f.everywhere())
         + along(best, next);
   }
 

@@ -50,6 +50,7 @@ public final class Records {
   private final List<Check> checks;
   private final LedgerNames names;
   private final LedgerFiles files;
+  private final Descent descent;
 
   private Records(Account.Request request, List<Check> checks, Progress progress)
       throws IOException {
@@ -57,9 +58,11 @@ public final class Records {
     this.checks = checks;
     this.progress = progress;
     this.ledger = Ledger.open(request.ledger());
-    FileFacts original = ledger.header().original();
-    this.names = LedgerNames.of(Path.of(original.name()), original.format().containerBits());
+    this.names =
+        LedgerNames.beside(
+            request.ledger(), ledger.header().original().format().containerBits());
     this.files = request.files().or(LedgerFiles.beside(ledger));
+    this.descent = Descent.of(ledger, request.parents());
   }
 
   /**
@@ -112,7 +115,7 @@ public final class Records {
   }
 
   private void premis(Path file) throws IOException {
-    Files.write(file, LedgerPremis.write(request, ledger, checks, signatures(), companions()));
+    Files.write(file, LedgerPremis.write(request, ledger, checks, signatures(), companions(), descent));
   }
 
   private SignatureFile signatures() throws IOException {
@@ -142,14 +145,20 @@ public final class Records {
     }
   }
 
-  /** Files beside the ledger that belong to it and are no sound: report, signatures, decisions. */
+  /**
+   * Files that belong to the ledger and are no sound: report, signatures, decisions about it, and
+   * those by which it came about.
+   */
   private List<Path> companions() {
     Path ledgerFile = request.ledger().toAbsolutePath();
-    return Stream.of(
+    Stream<Path> beside =
+        Stream.of(
             ledgerFile.resolveSibling(names.report()),
             SignatureFile.beside(ledgerFile),
-            ledgerFile.resolveSibling(DecisionDocument.nameBeside(FilePath.name(ledgerFile))))
-        .filter(Files::isRegularFile)
+            ledgerFile.resolveSibling(DecisionDocument.nameFor(ledger)));
+    return Stream.concat(
+            beside, descent.links().stream().limit(1).map(Descent.Link::decisions))
+        .filter(file -> file != null && Files.isRegularFile(file))
         .toList();
   }
 
@@ -162,6 +171,7 @@ public final class Records {
               + (files.restored() == null ? ledger.totals().restored().name() : removed.name())
               + " is not beside it; say where it is with --restored or --removed");
     }
+    descent.requireWhole();
     List<String> carried = new ArrayList<>();
     boolean rebuilt = files.original() == null;
     if (rebuilt) {
@@ -177,6 +187,9 @@ public final class Records {
     carry(request.ledger(), FilePath.name(request.ledger()), writer, carried);
     for (Path each : companions()) {
       carry(each, FilePath.name(each), writer, carried);
+    }
+    for (Map.Entry<String, Path> each : descent.toCarry().entrySet()) {
+      carry(each.getValue(), each.getKey(), writer, carried);
     }
     for (Map.Entry<String, Maker> each : makers().entrySet()) {
       each.getValue().write(writer.payload(each.getKey()));

@@ -30,7 +30,9 @@ import org.groovemend.stage.StageId;
  * Those are made again wherever nothing is left out, for they were in the sum that was rounded. How
  * they are told apart: in a first treatment the restored words in their range must be the
  * original's; in a ledger with a parent they are listed, and of the others there must be as many as
- * were taken back.
+ * were taken back. Where words were put back instead of the treatment run again there is no such
+ * list; then the first treatment's ledger tells which were taken back, and if it is not at hand
+ * there may be none without effect.
  */
 final class ReplayProof implements RepairSelection, Closeable {
 
@@ -44,6 +46,11 @@ final class ReplayProof implements RepairSelection, Closeable {
   private final RepairLog kept;
   private final Map<StageId, Cursor> cursors = new EnumMap<>(StageId.class);
   private final Set<Place> known = new HashSet<>();
+  private boolean listed;
+
+  /** What was taken back since the first treatment; null if that is not known. */
+  private final Set<Place> takenBack;
+
   private final List<Place> withoutEffect = new ArrayList<>();
   private long leftOutBefore;
 
@@ -51,6 +58,10 @@ final class ReplayProof implements RepairSelection, Closeable {
   private record Place(String stage, long channel, long start, long end) {
     static Place of(StageId stage, Repair repair) {
       return new Place(stage.key(), repair.channel(), repair.start(), repair.end());
+    }
+
+    static Place of(LedgerEdit edit) {
+      return new Place(edit.stage(), edit.channel(), edit.start(), edit.end());
     }
   }
 
@@ -83,13 +94,17 @@ final class ReplayProof implements RepairSelection, Closeable {
    * @param original the rebuilt original
    * @param restored the restored file of the ledger
    * @param kept takes the edits that stay
+   * @param first ledger of the first treatment, where this one descends from it and it is at hand;
+   *     null else
    */
   ReplayProof(
       Ledger ledger,
       Predicate<LedgerEdit> undoes,
       WordSource original,
       WordSource restored,
-      RepairLog kept) {
+      RepairLog kept,
+      Ledger first)
+      throws IOException {
     this.ledger = ledger;
     this.undoes = undoes;
     this.original = original;
@@ -99,8 +114,17 @@ final class ReplayProof implements RepairSelection, Closeable {
       if (analysis.name().equals(WITHOUT_EFFECT)
           && analysis.result().get("list") instanceof List<?> list) {
         list.forEach(place -> known.add(place((Map<?, ?>) place)));
+        listed = true;
       }
     }
+    takenBack = listed || first == null ? null : takenBack(first);
+  }
+
+  private Set<Place> takenBack(Ledger first) throws IOException {
+    Set<Place> gone = new HashSet<>();
+    first.forEachEdit(edit -> gone.add(Place.of(edit)));
+    ledger.forEachEdit(edit -> gone.remove(Place.of(edit)));
+    return gone;
   }
 
   private static Place place(Map<?, ?> map) {
@@ -141,14 +165,13 @@ final class ReplayProof implements RepairSelection, Closeable {
 
   private Share unlogged(StageId stage, Repair repair) throws IOException {
     Place place = Place.of(stage, repair);
-    boolean first = ledger.header().parent() == null;
-    if (first) {
-      if (!unchanged(repair)) {
-        throw new NotRepeatedException("repairs", "no other than the ledger's edits", place);
-      }
-    } else if (!known.contains(place)) {
+    boolean told = ledger.header().parent() == null || takenBack != null;
+    if (told ? takenBack != null && takenBack.contains(place) : !known.contains(place)) {
       leftOutBefore++;
       return Share.NONE;
+    }
+    if (told && !unchanged(repair)) {
+      throw new NotRepeatedException("repairs", "no other than the ledger's edits", place);
     }
     withoutEffect.add(place);
     return Share.WHERE_NONE_IS_LEFT_OUT;
@@ -182,6 +205,11 @@ final class ReplayProof implements RepairSelection, Closeable {
       }
     }
     long expected = ledger.header().parent() == null ? 0 : ledger.header().parent().undoneInAll();
+    boolean notTold = ledger.header().parent() != null && !listed && takenBack == null;
+    if (notTold && leftOutBefore > expected) {
+      throw NotRepeatedException.forWantOfTheFirst(
+          ledger.header().parent(), leftOutBefore - expected);
+    }
     if (leftOutBefore != expected) {
       throw new NotRepeatedException(
           "repairs that the ledger does not hold", expected + " taken back before", leftOutBefore);

@@ -9,6 +9,7 @@ import java.util.List;
 import org.groovemend.audio.FilePath;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.decisions.DecisionFile;
+import org.groovemend.delivery.FileTurn;
 import org.groovemend.delivery.RenewedFile;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.sealed.SealedDocumentException;
@@ -19,6 +20,9 @@ import org.groovemend.signing.SigningKey;
 
 /** Puts a signature beside a ledger. */
 public final class SignLedger {
+
+  /** How long another signer may take. */
+  private static final long PATIENCE_MILLIS = 60_000;
 
   private SignLedger() {}
 
@@ -36,12 +40,13 @@ public final class SignLedger {
    * @param file where the signatures lie
    * @param seal of the ledger
    * @param signatures that are in it now
+   * @param decisions where decisions about the ledger lie, if there are any
    */
-  public record Outcome(Path file, String seal, SignatureFile signatures) {}
+  public record Outcome(Path file, String seal, SignatureFile signatures, Path decisions) {}
 
   /**
    * Checks the ledger's chain and every signature that is there, adds one and writes the file anew,
-   * whole or not at all.
+   * whole or not at all. Of several who sign at once each waits for the other.
    *
    * @throws org.groovemend.ledger.LedgerDamagedException if the ledger is not as it was written
    * @throws SealedDocumentException if decisions or signatures are not, or a signature that is
@@ -51,9 +56,28 @@ public final class SignLedger {
    */
   public static Outcome run(Request request) throws IOException {
     Ledger ledger = Ledger.open(request.ledger());
+    Path file = SignatureFile.beside(request.ledger().toAbsolutePath());
+    try (FileTurn turn = FileTurn.take(file, PATIENCE_MILLIS)) {
+      if (turn == null) {
+        throw new RequestRefusedException(
+            "somebody else has been signing in "
+                + file
+                + " for longer than "
+                + PATIENCE_MILLIS / 1000
+                + " s, and nothing was signed; wait for them and sign again");
+      }
+      SignatureFile after = signed(request, ledger, file);
+      RenewedFile.write(file, after.bytes());
+      return new Outcome(
+          file, ledger.seal(), after, file.resolveSibling(DecisionDocument.nameFor(ledger)));
+    }
+  }
+
+  /** The signatures that are there, and one more. */
+  private static SignatureFile signed(Request request, Ledger ledger, Path file)
+      throws IOException {
     SealedName name = new SealedName(FilePath.name(request.ledger()), ledger.seal());
     SealedName decisions = request.decisions() == null ? null : decisions(request, ledger);
-    Path file = SignatureFile.beside(request.ledger().toAbsolutePath());
     SignatureFile before = Files.exists(file) ? SignatureFile.read(file) : SignatureFile.empty();
     for (int i = 0; i < before.signatures().size(); i++) {
       List<String> faults = before.faults(i, ledger.seal());
@@ -68,21 +92,17 @@ public final class SignLedger {
                 + ". Nothing was signed; 'groovemend verify' tells all of it.");
       }
     }
-    SignatureFile after;
     try {
-      after =
-          before.sign(
-              name,
-              decisions,
-              request.role(),
-              request.name(),
-              request.now().truncatedTo(ChronoUnit.SECONDS).toString(),
-              request.key());
+      return before.sign(
+          name,
+          decisions,
+          request.role(),
+          request.name(),
+          request.now().truncatedTo(ChronoUnit.SECONDS).toString(),
+          request.key());
     } catch (IllegalArgumentException e) {
       throw new RequestRefusedException(e.getMessage());
     }
-    RenewedFile.write(file, after.bytes());
-    return new Outcome(file, ledger.seal(), after);
   }
 
   private static SealedName decisions(Request request, Ledger ledger) throws IOException {

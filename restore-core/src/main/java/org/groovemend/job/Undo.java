@@ -32,6 +32,7 @@ import org.groovemend.ledger.LedgerNames;
 import org.groovemend.ledger.PatchedWords;
 import org.groovemend.ledger.Reversal;
 import org.groovemend.ledger.VerificationException;
+import org.groovemend.lineage.Forebears;
 import org.groovemend.sealed.SealedDocumentException;
 import org.groovemend.stage.Crew;
 
@@ -250,6 +251,13 @@ public final class Undo {
     }
   }
 
+  /** The first treatment's ledger, if the one that edits are taken from is a later one. */
+  private Ledger first(Ledger ledger) throws IOException {
+    List<Ledger> forebears = new Forebears(request.parents()).of(ledger);
+    Ledger oldest = forebears.isEmpty() ? null : forebears.get(forebears.size() - 1);
+    return oldest == null || oldest.header().parent() != null ? null : oldest;
+  }
+
   private void rebuild(Path file, SideReader restored, LedgerFiles files)
       throws IOException, VerificationException {
     progress.at("rebuilding the original", 0, 1);
@@ -270,7 +278,7 @@ public final class Undo {
     Repetition again = maker.of(parent, side, crew, progress);
     WordSource words = again.words();
     try (RepairLog kept = new RepairLog(folder);
-        ReplayProof proof = new ReplayProof(parent, undoes, side, restored, kept)) {
+        ReplayProof proof = new ReplayProof(parent, undoes, side, restored, kept, first(parent))) {
       long clipped;
       try (WavWriter writer = copy.open(restored)) {
         clipped =

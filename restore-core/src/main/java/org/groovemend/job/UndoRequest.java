@@ -12,6 +12,8 @@ import org.groovemend.ledger.LedgerFiles;
  *
  * @param ledger of the copy to begin with
  * @param given its restored and removed files where they do not lie beside it
+ * @param parents ledgers, or folders of such, that it descends from, where they are not found
+ *     without help
  * @param decisions a file that says which edits; null if {@code choice} does
  * @param choice which edits; null if {@code decisions} says so
  * @param outFolder where the new copy goes; null for beside the ledger
@@ -23,6 +25,7 @@ import org.groovemend.ledger.LedgerFiles;
 public record UndoRequest(
     Path ledger,
     LedgerFiles given,
+    List<Path> parents,
     Path decisions,
     EditChoice choice,
     Path outFolder,
@@ -32,6 +35,7 @@ public record UndoRequest(
     Instant now) {
 
   public UndoRequest {
+    parents = List.copyOf(parents);
     if ((decisions == null) == (choice == null)) {
       throw new IllegalArgumentException("either decisions or a choice say which edits");
     }

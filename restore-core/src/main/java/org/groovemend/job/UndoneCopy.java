@@ -33,6 +33,7 @@ import org.groovemend.ledger.LedgerTotals;
 import org.groovemend.ledger.LedgerWriter;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.ledger.VerificationException;
+import org.groovemend.lineage.ParentPlace;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 
@@ -46,7 +47,8 @@ final class UndoneCopy {
           "rumbleTaken",
           "curveTaken",
           WallWeights.FINDING,
-          ReplayProof.WITHOUT_EFFECT);
+          ReplayProof.WITHOUT_EFFECT,
+          ParentPlace.FINDING);
 
   private final UndoRequest request;
   private final Ledger parent;
@@ -242,6 +244,11 @@ final class UndoneCopy {
       if (!written.contains(finding.getKey())) {
         ledger.analysis(finding.getKey(), finding.getValue());
       }
+    }
+    Map<String, Object> place =
+        ParentPlace.between(request.folder(), FilePath.folder(parent.path()));
+    if (place != null) {
+      ledger.analysis(ParentPlace.FINDING, place);
     }
   }
 

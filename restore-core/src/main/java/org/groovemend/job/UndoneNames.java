@@ -11,7 +11,6 @@ import org.groovemend.ledger.LedgerNames;
 final class UndoneNames {
 
   private static final Pattern GENERATION = Pattern.compile("(.+)\\.undo-(\\d{1,6})");
-  private static final String LEDGER = ".ledger.jsonl";
 
   private UndoneNames() {}
 
@@ -23,9 +22,7 @@ final class UndoneNames {
   static LedgerNames of(Path parentLedger, String nameOrNull, int containerBits) {
     String name = nameOrNull;
     if (name == null) {
-      String file = FilePath.name(parentLedger);
-      String parent =
-          file.endsWith(LEDGER) ? file.substring(0, file.length() - LEDGER.length()) : file;
+      String parent = LedgerNames.beside(parentLedger, containerBits).name();
       Matcher matcher = GENERATION.matcher(parent);
       name =
           matcher.matches()
@@ -37,7 +34,7 @@ final class UndoneNames {
               + name
               + "\" is not a name for files; give one without folders, such as side.gentler");
     }
-    return new LedgerNames(name, LedgerNames.of(Path.of("any"), containerBits).removedExtension());
+    return LedgerNames.named(name, containerBits);
   }
 
   private static boolean plain(String name) {

@@ -19,6 +19,22 @@ public final class Ledger {
     void accept(LedgerEdit edit) throws IOException;
   }
 
+  /** Is shown a ledger while it is read and checked. */
+  public interface Onlooker {
+
+    /** Before all edits. */
+    default void header(LedgerHeader header) throws IOException {}
+
+    /** Edits in the order of the ledger. None of them counts until the whole ledger is read. */
+    default void edit(LedgerEdit edit) throws IOException {}
+
+    /** How far it is; called often. */
+    default void at(long bytes, long ofBytes) {}
+  }
+
+  /** Between two reports of how far it is. */
+  private static final long REPORT_RECORDS = 256;
+
   private final Path path;
   private LedgerHeader header;
   private final List<AnalysisRecord> analyses = new ArrayList<>();
@@ -36,10 +52,24 @@ public final class Ledger {
    * @throws LedgerVersionException if it is of a later format
    */
   public static Ledger open(Path path) throws IOException {
+    return open(path, new Onlooker() {});
+  }
+
+  /** The same, and shows what is read to somebody who would have to read it again otherwise. */
+  public static Ledger open(Path path, Onlooker onlooker) throws IOException {
     Ledger ledger = new Ledger(path);
+    long size = Files.size(path);
     try (LedgerReader reader = ledger.reader()) {
       for (LedgerRecord record = reader.next(); record != null; record = reader.next()) {
         ledger.keep(record);
+        if (record instanceof LedgerHeader header) {
+          onlooker.header(header);
+        } else if (record instanceof LedgerEdit edit) {
+          onlooker.edit(edit);
+        }
+        if (reader.line() % REPORT_RECORDS == 0) {
+          onlooker.at(reader.bytes(), size);
+        }
       }
     }
     return ledger;

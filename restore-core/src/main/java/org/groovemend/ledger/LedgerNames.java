@@ -36,6 +36,14 @@ public record LedgerNames(String name, String removedExtension) {
     return new LedgerNames(name, containerBits == Long.SIZE ? "wav" : "flac");
   }
 
+  /** The names that go with a ledger file, whatever its original is called. */
+  public static LedgerNames beside(Path ledger, int containerBits) {
+    String file = FilePath.name(ledger);
+    return named(
+        file.endsWith(LEDGER) ? file.substring(0, file.length() - LEDGER.length()) : file,
+        containerBits);
+  }
+
   public String restored() {
     return name + ".restored.wav";
   }

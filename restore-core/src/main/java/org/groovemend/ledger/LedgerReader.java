@@ -31,6 +31,7 @@ public final class LedgerReader implements Closeable {
   private final LineReader lines;
   private final RecordOrder order = new RecordOrder();
   private final Sha256 sha256 = new Sha256();
+  private long bytes;
 
   private byte[] line = new byte[1 << 10];
   private int length;
@@ -42,6 +43,11 @@ public final class LedgerReader implements Closeable {
   public LedgerReader(InputStream in) {
     this.in = in;
     this.lines = new LineReader(in);
+  }
+
+  /** Bytes of all lines up to the record handed out last. */
+  public long bytes() {
+    return bytes;
   }
 
   /** Number of the line of the record handed out last, from 1. */
@@ -112,6 +118,7 @@ public final class LedgerReader implements Closeable {
   /** The line just read becomes the current one. */
   private void take() {
     length = lines.length();
+    bytes += length + 1;
     number = lines.number();
     kind = RecordKind.ofKey(key(keyEnd()));
     line = lines.swapBytes(line);

@@ -10,10 +10,8 @@ import org.groovemend.decisions.Verdict;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Ledger;
-import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerHeader;
 import org.groovemend.ledger.LedgerParent;
-import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.sealed.SealedDocumentException;
 
@@ -42,6 +40,8 @@ public final class Lineage {
   /** The child's edits are those of the parent without the ones that were taken back. */
   public static final String EDITS = "parent-edits";
 
+  private static final List<String> ALL = List.of(LEDGER, DECISIONS, ORIGINAL, TREATMENT, EDITS);
+
   private final Forebears forebears;
   private final List<Check> checks = new ArrayList<>();
   private int generation;
@@ -64,6 +64,11 @@ public final class Lineage {
       each = lineage.step(each);
     }
     return lineage.checks;
+  }
+
+  /** True if a check of this name is one of a lineage, of whatever generation. */
+  public static boolean isAbout(String check) {
+    return ALL.stream().anyMatch(name -> check.equals(name) || check.startsWith(name + "-"));
   }
 
   private String name(String check) {
@@ -89,43 +94,29 @@ public final class Lineage {
 
   private Ledger find(Ledger child) throws IOException {
     LedgerParent link = child.header().parent();
-    Check trouble = null;
-    for (Path candidate : forebears.ledgers(child.path(), link.ledger())) {
-      try {
-        Ledger parent = Ledger.open(candidate);
-        if (parent.seal().equals(link.seal())) {
-          forebears.used(candidate);
-          checks.add(
-              Check.holds(
-                  name(LEDGER),
-                  link.seal(),
-                  "The ledger descends from " + link.ledger() + ", which is undamaged."));
-          return parent;
-        }
-        trouble = wrong(trouble, link, parent.seal(), candidate + " is another ledger.");
-      } catch (LedgerDamagedException | LedgerVersionException e) {
-        trouble = wrong(trouble, link, "", candidate + ": " + e.getMessage());
-      }
+    Forebears.Found found = forebears.parent(child);
+    if (found.ledger() != null) {
+      checks.add(
+          Check.holds(
+              name(LEDGER),
+              link.seal(),
+              "The ledger descends from " + link.ledger() + ", which is undamaged."));
+    } else if (found.trouble() != null) {
+      checks.add(
+          Check.fails(
+              name(LEDGER),
+              "seal " + link.seal(),
+              found.foundSeal().isEmpty() ? "" : "seal " + found.foundSeal(),
+              "The parent " + link.ledger() + " is not the one it should be: " + found.trouble()));
+    } else {
+      checks.add(
+          Check.notChecked(
+              name(LEDGER),
+              "The ledger it descends from, "
+                  + link.ledger()
+                  + ", is not at hand; say where it is with --parent."));
     }
-    checks.add(
-        trouble != null
-            ? trouble
-            : Check.notChecked(
-                name(LEDGER),
-                "The ledger it descends from, "
-                    + link.ledger()
-                    + ", is not at hand; say where it is with --parent."));
-    return null;
-  }
-
-  private Check wrong(Check earlier, LedgerParent link, String found, String words) {
-    return earlier != null
-        ? earlier
-        : Check.fails(
-            name(LEDGER),
-            "seal " + link.seal(),
-            found.isEmpty() ? "" : "seal " + found,
-            "The parent " + link.ledger() + " is not the one it should be: " + words);
+    return found.ledger();
   }
 
   /** What was decided, or null if that is not known for sure. */
@@ -136,7 +127,7 @@ public final class Lineage {
       return null;
     }
     Check trouble = null;
-    for (Path candidate : forebears.named(child.path(), link.decisions())) {
+    for (Path candidate : forebears.decisionsNamed(child)) {
       String sha256 = Sha256.of(candidate);
       if (!sha256.equals(link.decisionsSha256())) {
         trouble =

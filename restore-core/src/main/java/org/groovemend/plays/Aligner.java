@@ -94,7 +94,8 @@ final class Aligner {
       LineNoise found = new LineNoise(PASSES[p].length(rate));
       // noise is known once nothing is left of delays, and frames are as long
       LineNoise known = p >= FIRST_AGAINST_NOISE ? noise : null;
-      List<Anchor> anchors = PASSES[p].run(reference, aligned, from, to, opposed, known, found, crew);
+      List<Anchor> anchors =
+          PASSES[p].run(reference, aligned, from, to, opposed, known, found, crew);
       noise = found;
       if (anchors.size() < 8) {
         throw new NotOnePerformanceException("no passage of the one is like the other");

@@ -67,8 +67,17 @@ record AnchorPass(
         crew,
         () ->
             new Measuring(
-                reference, aligned.get(), first, last, block, firstBin, lastBin, opposed, known,
-                anchors, found));
+                reference,
+                aligned.get(),
+                first,
+                last,
+                block,
+                firstBin,
+                lastBin,
+                opposed,
+                known,
+                anchors,
+                found));
     return anchors;
   }
 

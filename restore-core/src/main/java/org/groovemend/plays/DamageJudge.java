@@ -135,8 +135,7 @@ final class DamageJudge {
    * @param extra receives, by play, deviations by which it holds part of the difference as damage
    *     too
    */
-  void judge(
-      double[][][] x, SpanGroup group, int from, int to, double[] evidence, double[] extra) {
+  void judge(double[][][] x, SpanGroup group, int from, int to, double[] evidence, double[] extra) {
     int plays = x.length;
     room(plays, x[0].length);
     Arrays.fill(evidence, 0);
@@ -195,7 +194,8 @@ final class DamageJudge {
     int order = orders[m];
     int span = group.end() - group.start();
     int length = Math.min(lengths[m], way < 0 ? group.start() - from : to - group.end());
-    int reach = Math.min(orders[orders.length - 1], way < 0 ? to - group.end() : group.start() - from);
+    int reach =
+        Math.min(orders[orders.length - 1], way < 0 ? to - group.end() : group.start() - from);
     for (double[] one : likely) {
       one[m] = Double.NEGATIVE_INFINITY;
     }
@@ -215,8 +215,7 @@ final class DamageJudge {
     for (int c = 0; c < channels; c++) {
       model(c, plays, length, m);
       for (int p = 0; p < plays; p++) {
-        PredictionFilter.residual(
-            a, order, heard[p][c], length - noiseFrames, end, errors[p][c]);
+        PredictionFilter.residual(a, order, heard[p][c], length - noiseFrames, end, errors[p][c]);
       }
       shapes(group, c, plays, length, span, end, way, order);
     }
@@ -415,7 +414,6 @@ final class DamageJudge {
       return StrictMath.log(scatter[0] + 1e-300);
     }
     double product = scatter[0] * scatter[2];
-    return StrictMath.log(
-        Math.max(1e-9 * product, product - scatter[1] * scatter[1]) + 1e-300);
+    return StrictMath.log(Math.max(1e-9 * product, product - scatter[1] * scatter[1]) + 1e-300);
   }
 }

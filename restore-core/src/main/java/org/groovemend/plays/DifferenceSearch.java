@@ -144,8 +144,7 @@ final class DifferenceSearch {
    * @param extra by play: evidence that the play has as much again of the difference as damage
    * @param peak largest difference by channel
    */
-  private record Judged(
-      SpanGroup group, double[] evidence, double[] extra, double[] peak) {
+  private record Judged(SpanGroup group, double[] evidence, double[] extra, double[] peak) {
 
     /** Damaged sound is to tell nothing about the places behind it. */
     void clear(double[][][] x) {

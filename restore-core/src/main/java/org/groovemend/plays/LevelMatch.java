@@ -60,8 +60,8 @@ final class LevelMatch {
     return 1 - crossed < UNLIKE_SHARE * (1 - inOrder) && crossed > inOrder + MORE_ALIKE;
   }
 
-  private static Shared[] shared(
-      RangeReader reference, RangeReader aligned, double from, double to) throws IOException {
+  private static Shared[] shared(RangeReader reference, RangeReader aligned, double from, double to)
+      throws IOException {
     int rate = reference.format().sampleRateHz();
     int length = FrameMix.length(rate);
     int channels = reference.format().channels();

@@ -9,9 +9,7 @@ import org.groovemend.chain.Progress;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 
-/**
- * Plays of one side, all heard at the moments of the first, which is the reference.
- */
+/** Plays of one side, all heard at the moments of the first, which is the reference. */
 public final class PlaySet {
 
   /** Most plays that are taken together. */

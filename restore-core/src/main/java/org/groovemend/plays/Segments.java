@@ -58,8 +58,7 @@ final class Segments {
       segment = lot;
       first = lot * segments.segmentFrames() - segments.context();
       for (int p = 0; p < x.length; p++) {
-        new PaddedSide(heard.get(p), 0, Long.MAX_VALUE)
-            .read(first, segments.windowFrames(), x[p]);
+        new PaddedSide(heard.get(p), 0, Long.MAX_VALUE).read(first, segments.windowFrames(), x[p]);
       }
       work();
     }

@@ -7,8 +7,8 @@
  * org.groovemend.report.Spectrogram} and {@link org.groovemend.report.EditDensityBuilder}; {@link
  * org.groovemend.report.Pictures} draws them as PNG. {@link org.groovemend.report.ReportPage}
  * writes the page from a {@link org.groovemend.report.ReportInput}: plain records, already put into
- * words and numbers by the caller. The page needs no script, no font and nothing from outside; {@link
- * org.groovemend.report.CollectionPage}, a page about many sides, has a script that sorts.
+ * words and numbers by the caller. The page needs no script, no font and nothing from outside;
+ * {@link org.groovemend.report.CollectionPage}, a page about many sides, has a script that sorts.
  *
  * <p>Level words: waveform levels are dBFS of a sample's magnitude, full scale 1.0 = 0 dBFS.
  * Spectrogram levels are dB re a full-scale sine, which reads 0 dB.

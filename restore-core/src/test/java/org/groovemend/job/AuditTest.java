@@ -88,7 +88,7 @@ class AuditTest {
       throws IOException, VerificationException {
     return Audit.run(
         new Audit.Request(
-            original, derivative, ledger, null, measure, page, false, "test", "a day"),
+            original, derivative, ledger, null, List.of(), measure, page, false, "test", "a day"),
         Progress.SILENT);
   }
 

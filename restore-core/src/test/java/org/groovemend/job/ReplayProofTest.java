@@ -52,7 +52,13 @@ class ReplayProofTest {
   /** A ledger whose edits are these repairs; in their ranges other words are restored. */
   private Ledger ledger(LedgerParent parent, List<Map<String, Object>> known, Repair... edits)
       throws IOException {
-    Path file = folder.resolve("side.ledger.jsonl");
+    return ledger("side.ledger.jsonl", parent, known, edits);
+  }
+
+  private Ledger ledger(
+      String name, LedgerParent parent, List<Map<String, Object>> known, Repair... edits)
+      throws IOException {
+    Path file = folder.resolve(name);
     FileFacts facts = new FileFacts("side.wav", 2L * FRAMES, HEX, HEX, FRAMES, FORMAT, "WAV");
     RangeWords words = new RangeWords(FORMAT);
     try (LedgerWriter writer = new LedgerWriter(Files.newOutputStream(file))) {
@@ -109,6 +115,11 @@ class ReplayProofTest {
   }
 
   private List<Share> run(Ledger ledger, long undone, Repair... found) throws IOException {
+    return run(ledger, null, undone, found);
+  }
+
+  private List<Share> run(Ledger ledger, Ledger first, long undone, Repair... found)
+      throws IOException {
     List<Share> shares = new ArrayList<>();
     try (RepairLog kept = new RepairLog(folder);
         ReplayProof proof =
@@ -117,7 +128,8 @@ class ReplayProofTest {
                 edit -> edit.number() == undone,
                 new MemorySide(FORMAT, original),
                 new MemorySide(FORMAT, restored),
-                kept)) {
+                kept,
+                first)) {
       for (Repair repair : found) {
         shares.add(proof.share(StageId.CLICKS, repair));
       }
@@ -183,5 +195,26 @@ class ReplayProofTest {
         repair(28, 1),
         repair(30, 2));
     requireRefused(child, "does not hold", repair(10, 4), repair(20, 3), repair(30, 2));
+  }
+
+  /** Where words were put back, the child has no list of repairs without effect. */
+  @Test
+  void theFirstTreatmentTellsWhatWasTakenBackFromWhatHadNoEffect() throws IOException {
+    Ledger first =
+        ledger("first.ledger.jsonl", null, List.of(), repair(10, 4), repair(25, 2), repair(30, 2));
+    for (int i = 25; i < 27; i++) {
+      restored[0][i] = original[0][i];
+    }
+    Ledger child = ledger(parent(3, 1), List.of(), repair(10, 4), repair(30, 2));
+    Repair[] found = {repair(10, 4), repair(20, 3), repair(25, 2), repair(30, 2)};
+    assertThat(run(child, first, 2, found))
+        .containsExactly(Share.WHOLE, Share.WHERE_NONE_IS_LEFT_OUT, Share.NONE, Share.NONE);
+    assertThat(listed).containsEntry("places", 1);
+    // without it nobody can tell them apart, and that is what is said
+    requireRefused(child, "say where parent.ledger.jsonl is with --parent", found);
+    // what is in neither ledger and changed words is strange all the same
+    restored[0][20] = 9;
+    assertThatThrownBy(() -> run(child, first, 2, found))
+        .isInstanceOf(NotRepeatedException.class);
   }
 }

@@ -159,7 +159,7 @@ class UndoPropertyTest {
         DecisionDocument.of(new DecisionFile(LedgerName.of(parent), "", List.of(), decisions, null))
             .bytes());
     UndoRequest request =
-        new UndoRequest(ledger, BESIDE, file, null, null, name, false, "test", NOW);
+        new UndoRequest(ledger, BESIDE, List.of(), file, null, null, name, false, "test", NOW);
     UndoOutcome outcome = new Undo(request, crew, Progress.SILENT, Replay::of, alwaysReplay).run();
     assertThat(outcome.counts().undone()).isEqualTo(numbers.size());
     tally.undos++;

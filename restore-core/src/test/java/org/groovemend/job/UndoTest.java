@@ -139,7 +139,7 @@ class UndoTest {
   }
 
   private static UndoRequest request(Path ledger, EditChoice choice, String name) {
-    return new UndoRequest(ledger, BESIDE, null, choice, null, name, false, "test", LATER);
+    return new UndoRequest(ledger, BESIDE, List.of(), null, choice, null, name, false, "test", LATER);
   }
 
   private static UndoOutcome undo(Path ledger, EditChoice choice, String name) throws Exception {
@@ -370,7 +370,7 @@ class UndoTest {
     Path child = undo(root, numbers(1), null).decisionsFile();
     Path other = restore(side("other", 1), Way.REPAIRS.treatment, null, null).ledgerFile();
     UndoRequest foreign =
-        new UndoRequest(other, BESIDE, child, null, null, null, false, "test", LATER);
+        new UndoRequest(other, BESIDE, List.of(), child, null, null, null, false, "test", LATER);
     assertThatThrownBy(() -> Undo.run(foreign, Crew.alone(), Progress.SILENT))
         .isInstanceOf(SealedDocumentException.class)
         .hasMessageContaining("was made for another ledger, side.ledger.jsonl");
@@ -378,7 +378,7 @@ class UndoTest {
     decisions[decisions.length / 2] ^= 1;
     Files.write(child, decisions);
     UndoRequest broken =
-        new UndoRequest(root, BESIDE, child, null, null, "b", false, "test", LATER);
+        new UndoRequest(root, BESIDE, List.of(), child, null, null, "b", false, "test", LATER);
     assertThatThrownBy(() -> Undo.run(broken, Crew.alone(), Progress.SILENT))
         .isInstanceOf(SealedDocumentException.class);
   }
@@ -541,6 +541,7 @@ class UndoTest {
         new UndoRequest(
             first.ledgerFile(),
             new LedgerFiles(null, moved, null),
+            List.of(),
             null,
             numbers(1),
             out,
@@ -550,9 +551,21 @@ class UndoTest {
             LATER);
     UndoOutcome outcome = Undo.run(request, Crew.alone(), Progress.SILENT);
     assertThat(outcome.ledgerFile()).isEqualTo(out.resolve("mine.ledger.jsonl"));
+    // it tells by itself where its parent lay
+    requireDescent(Verify.run(outcome.ledgerFile(), BESIDE));
+    Path elsewhere = vault.resolve("first.ledger.jsonl");
+    Files.move(first.ledgerFile(), elsewhere);
     List<Check> checks = Verify.run(outcome.ledgerFile(), BESIDE);
     assertThat(named(checks, "parent-ledger").outcome()).isEqualTo(Check.Outcome.NOT_CHECKED);
-    checks = Verify.run(outcome.ledgerFile(), BESIDE, List.of(first.ledgerFile()));
+    requireDescent(Verify.run(outcome.ledgerFile(), BESIDE, List.of(elsewhere)));
+    // another ledger where it lay is not taken for it
+    Files.copy(outcome.ledgerFile(), first.ledgerFile());
+    checks = Verify.run(outcome.ledgerFile(), BESIDE);
+    assertThat(named(checks, "parent-ledger").outcome()).isEqualTo(Check.Outcome.FAILS);
+    requireDescent(Verify.run(outcome.ledgerFile(), BESIDE, List.of(elsewhere)));
+  }
+
+  private static void requireDescent(List<Check> checks) {
     assertThat(checks)
         .filteredOn(c -> c.name().startsWith("parent-"))
         .hasSize(5)

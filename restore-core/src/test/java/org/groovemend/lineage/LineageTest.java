@@ -156,6 +156,74 @@ class LineageTest {
   }
 
   @Test
+  void aHintIsFollowedOnlyWhereItIsPlainAndCountsOnlyBySeal() throws IOException {
+    Path vault = Files.createDirectories(folder.resolve("a").resolve("vault"));
+    Path made = Files.createDirectories(folder.resolve("b"));
+    Files.move(folder.resolve(PARENT), vault.resolve(PARENT));
+    Files.move(folder.resolve(CHILD), made.resolve(CHILD));
+    Files.move(folder.resolve(DECISIONS), made.resolve(DECISIONS));
+    Map<String, Object> hint = ParentPlace.between(made, vault);
+    assertThat(hint).isEqualTo(Map.of("folder", "../a/vault"));
+    assertThat(ParentPlace.between(made, made)).isNull();
+    // through the root of the disk alone
+    assertThat(ParentPlace.between(folder, folder.getRoot())).isNull();
+    hinted(made, hint);
+    assertThat(names(checkIn(made), Outcome.HOLDS)).hasSize(5);
+    for (String folder :
+        List.of(
+            vault.toAbsolutePath().toString(),
+            "",
+            ".",
+            "..//a/vault",
+            "../a/../a/vault",
+            "../a/./vault",
+            "../a\\vault",
+            "../".repeat(20) + "a/vault",
+            "../a/vault/")) {
+      hinted(made, Map.of("folder", folder));
+      assertThat(named(checkIn(made), Lineage.LEDGER).outcome())
+          .as(folder)
+          .isEqualTo(Outcome.NOT_CHECKED);
+    }
+    hinted(made, Map.of("folder", 7L));
+    assertThat(named(checkIn(made), Lineage.LEDGER).outcome()).isEqualTo(Outcome.NOT_CHECKED);
+    // another ledger lies there now
+    hinted(made, hint);
+    Files.copy(
+        made.resolve(CHILD),
+        vault.resolve(PARENT),
+        java.nio.file.StandardCopyOption.REPLACE_EXISTING);
+    assertThat(named(checkIn(made), Lineage.LEDGER).outcome()).isEqualTo(Outcome.FAILS);
+  }
+
+  private static List<Check> checkIn(Path place) throws IOException {
+    return Lineage.check(Ledger.open(place.resolve(CHILD)), List.of());
+  }
+
+  /** The child with this hint, wherever its parent lies. */
+  private static void hinted(Path place, Map<String, Object> hint) throws IOException {
+    Ledger child = Ledger.open(place.resolve(CHILD));
+    Path made = place.resolve("new");
+    try (LedgerWriter writer = new LedgerWriter(Files.newOutputStream(made))) {
+      writer.header(child.header());
+      child.describeOriginal(writer::container);
+      writer.analysis(ParentPlace.FINDING, hint);
+      child.forEachEdit(writer::edit);
+      writer.totals(child.totals());
+      writer.seal();
+    }
+    Files.move(
+        made, place.resolve(CHILD), java.nio.file.StandardCopyOption.REPLACE_EXISTING);
+  }
+
+  @Test
+  void eachParentMayLieInAFolderBelowItsChildAsInABag() throws IOException {
+    Path below = Files.createDirectory(folder.resolve(Forebears.FOLDER));
+    Files.move(folder.resolve(PARENT), below.resolve(PARENT));
+    assertThat(names(check(), Outcome.HOLDS)).hasSize(5);
+  }
+
+  @Test
   void anotherOrADamagedParentFailsByName() throws IOException {
     Files.copy(
         folder.resolve(CHILD),

@@ -20,7 +20,8 @@ class AlignerTest {
     DoubleUnaryOperator a = InventedDisc.wow(1, 0, 0.0015, 1.3, 0.3);
     DoubleUnaryOperator b = InventedDisc.wow(1.003, -1.2, 0.002, 1.3, 2.0);
     InventedDisc disc = new InventedDisc(5, 0.5, SECONDS);
-    Alignment found = new Aligner(play(disc, a, RATE, 1), Crew.alone()).align(play(disc, b, RATE, 2));
+    Alignment found =
+        new Aligner(play(disc, a, RATE, 1), Crew.alone()).align(play(disc, b, RATE, 2));
 
     // the truth by bisection of the needle's formula
     PlayMap map = found.map(RATE, RATE, 0);

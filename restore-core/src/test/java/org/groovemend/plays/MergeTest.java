@@ -174,7 +174,8 @@ class MergeTest {
     List<RangeReader> three = List.of(sides.get(0), InventedDisc.side(RATE, noisy));
     // noise of the second alone: the first has none that it lacks, so nearly all is taken from it
     PlaySurvey uneven =
-        PlaySurvey.of(PlaySet.align(three, Crew.alone(), Progress.SILENT), Crew.alone(), Progress.SILENT);
+        PlaySurvey.of(
+            PlaySet.align(three, Crew.alone(), Progress.SILENT), Crew.alone(), Progress.SILENT);
     assertThat(uneven.share(2, 0, 0, 13)).isGreaterThan(0.9);
   }
 }

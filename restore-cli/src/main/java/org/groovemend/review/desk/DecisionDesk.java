@@ -67,7 +67,12 @@ public final class DecisionDesk implements Closeable {
     String words = comment != null ? comment : before != null ? before.comment() : "";
     Decision decision = new Decision(edit, next, words, time());
     String what = verdict == null ? "the comment on edit " + edit : next.key() + " edit " + edit;
-    return change(what, file -> file.with(decision), file -> restore(file, edit, before), edit);
+    return change(
+        what,
+        file -> file.with(decision),
+        file -> restore(file, edit, before),
+        edit,
+        verdict == null);
   }
 
   /** Nothing more is said about one edit; rules count for it again. */
@@ -165,8 +170,23 @@ public final class DecisionDesk implements Closeable {
   private Outcome change(
       String what, UnaryOperator<DecisionFile> change, UnaryOperator<DecisionFile> back, long edit)
       throws IOException {
+    return change(what, change, back, edit, false);
+  }
+
+  private Outcome change(
+      String what,
+      UnaryOperator<DecisionFile> change,
+      UnaryOperator<DecisionFile> back,
+      long edit,
+      boolean comment)
+      throws IOException {
     store.change(change);
-    steps.push(new Step(what, back, edit));
+    Step last = steps.peek();
+    // a comment is saved while it is typed: all of it is one step back
+    boolean goesOn = last != null && comment && last.edit == edit && last.what.equals(what);
+    if (!goesOn) {
+      steps.push(new Step(what, back, edit));
+    }
     if (steps.size() > MOST_STEPS_BACK) {
       steps.removeLast();
     }

@@ -26,16 +26,18 @@ final class EditProbe {
     }
   }
 
-  private final int step;
+  private long step = 1;
   private final List<LedgerEdit> edits = new ArrayList<>();
 
-  EditProbe(int count) {
-    step = Math.max(1, count / LOOKS);
-  }
-
+  /** How many will come is not known: of too many every second one is dropped. */
   void offer(LedgerEdit edit) {
-    if ((edit.number() - 1) % step == 0) {
-      edits.add(edit);
+    if ((edit.number() - 1) % step != 0) {
+      return;
+    }
+    edits.add(edit);
+    if (edits.size() == 2 * LOOKS) {
+      step *= 2;
+      edits.removeIf(kept -> (kept.number() - 1) % step != 0);
     }
   }
 

@@ -1,6 +1,5 @@
 package org.groovemend.review.side;
 
-import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.ArrayList;
@@ -9,59 +8,43 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.groovemend.decisions.EditPlace;
-import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
 
 /**
  * All edits of a ledger but for their words, in columns: some 60 bytes an edit, so that a hundred
  * thousand of them are at hand at once. Index i holds the edit of number i + 1.
  *
- * <p>Immutable; safe for use by several threads.
+ * <p>Once filled it does not change and is safe for use by several threads.
  */
 public final class EditTable {
 
+  private static final int FIRST_ROOM = 1024;
+
   private final List<String> stages = new ArrayList<>();
   private final List<String> methods = new ArrayList<>();
-  private final long[] start;
-  private final int[] frames;
-  private final byte[] channel;
-  private final byte[] stage;
-  private final byte[] method;
-  private final int[] modelOrder;
-  private final double[] statistic;
-  private final double[] threshold;
-  private final float[] uncertaintyDbfs;
+  private long[] start = new long[FIRST_ROOM];
+  private int[] frames = new int[FIRST_ROOM];
+  private byte[] channel = new byte[FIRST_ROOM];
+  private byte[] stage = new byte[FIRST_ROOM];
+  private byte[] method = new byte[FIRST_ROOM];
+  private int[] modelOrder = new int[FIRST_ROOM];
+  private double[] statistic = new double[FIRST_ROOM];
+  private double[] threshold = new double[FIRST_ROOM];
+  private float[] uncertaintyDbfs = new float[FIRST_ROOM];
 
   /** Largest end of the edits up to here: edits may overlap, so ends do not rise by themselves. */
-  private final long[] reach;
+  private long[] reach = new long[FIRST_ROOM];
 
   private int size;
 
-  private EditTable(int edits) {
-    start = new long[edits];
-    frames = new int[edits];
-    channel = new byte[edits];
-    stage = new byte[edits];
-    method = new byte[edits];
-    modelOrder = new int[edits];
-    statistic = new double[edits];
-    threshold = new double[edits];
-    uncertaintyDbfs = new float[edits];
-    reach = new long[edits];
-  }
+  /** Empty; to be filled before anybody else sees it. */
+  EditTable() {}
 
-  /** Reads the edits of a ledger and hands each on, so that the ledger is read but once. */
-  static EditTable read(Ledger ledger, Ledger.EditConsumer also) throws IOException {
-    EditTable table = new EditTable(Math.toIntExact(ledger.totals().edits()));
-    ledger.forEachEdit(
-        edit -> {
-          table.add(edit);
-          also.accept(edit);
-        });
-    return table;
-  }
-
-  private void add(LedgerEdit edit) {
+  /** Adds the next edit of the ledger. */
+  void add(LedgerEdit edit) {
+    if (size == start.length) {
+      resize(Math.multiplyExact(2, size));
+    }
     int i = size++;
     start[i] = edit.start();
     frames[i] = Math.toIntExact(edit.frames());
@@ -73,6 +56,20 @@ public final class EditTable {
     threshold[i] = edit.threshold();
     uncertaintyDbfs[i] = (float) edit.uncertaintyDbfs();
     reach[i] = Math.max(edit.end(), i == 0 ? 0 : reach[i - 1]);
+  }
+
+  /** How many edits there are is known when all are read. */
+  private void resize(int room) {
+    start = Arrays.copyOf(start, room);
+    frames = Arrays.copyOf(frames, room);
+    channel = Arrays.copyOf(channel, room);
+    stage = Arrays.copyOf(stage, room);
+    method = Arrays.copyOf(method, room);
+    modelOrder = Arrays.copyOf(modelOrder, room);
+    statistic = Arrays.copyOf(statistic, room);
+    threshold = Arrays.copyOf(threshold, room);
+    uncertaintyDbfs = Arrays.copyOf(uncertaintyDbfs, room);
+    reach = Arrays.copyOf(reach, room);
   }
 
   private static byte index(List<String> names, String name) {

@@ -10,6 +10,7 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.Arrays;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.Words;
@@ -26,14 +27,13 @@ final class KeptWords implements Closeable {
 
   private final Path file;
   private final int width;
-  private final long[] offsets;
+  private long[] offsets = new long[1024];
   private OutputStream out;
   private FileChannel channel;
   private int edits;
 
-  KeptWords(AudioFormat format, int edits) throws IOException {
+  KeptWords(AudioFormat format) throws IOException {
     width = format.bytesPerSample();
-    offsets = new long[edits + 1];
     // made with rights for the owner alone where the system knows such rights
     file = Files.createTempFile("groovemend-review-", ".words");
     out = new BufferedOutputStream(Files.newOutputStream(file), BUFFER_BYTES);
@@ -41,6 +41,9 @@ final class KeptWords implements Closeable {
 
   void add(LedgerEdit edit) throws IOException {
     out.write(edit.original());
+    if (edits + 1 == offsets.length) {
+      offsets = Arrays.copyOf(offsets, Math.multiplyExact(2, offsets.length));
+    }
     offsets[edits + 1] = offsets[edits] + edit.original().length;
     edits++;
   }

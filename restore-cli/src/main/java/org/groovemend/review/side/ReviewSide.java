@@ -2,16 +2,21 @@ package org.groovemend.review.side;
 
 import java.io.Closeable;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WordSource;
 import org.groovemend.audio.file.SideFiles;
+import org.groovemend.chain.Progress;
 import org.groovemend.ledger.Ledger;
+import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.ledger.LedgerHeader;
 import org.groovemend.ledger.OriginalWords;
 import org.groovemend.ledger.VerificationException;
 
@@ -34,52 +39,52 @@ public final class ReviewSide implements Closeable {
 
   private final Ledger ledger;
   private final LedgerFiles files;
+  private final List<Path> parents;
   private final EditTable edits;
   private final KeptWords kept;
   private final Deque<BothSides> idle = new ArrayDeque<>();
   private boolean closed;
 
-  private ReviewSide(Ledger ledger, LedgerFiles files, EditTable edits, KeptWords kept) {
+  private ReviewSide(
+      Ledger ledger,
+      LedgerFiles files,
+      List<Path> parents,
+      EditTable edits,
+      KeptWords kept) {
     this.ledger = ledger;
     this.files = files;
+    this.parents = parents;
     this.edits = edits;
     this.kept = kept;
   }
 
   /**
-   * Opens the files of a ledger and makes sure, as far as that is quick, that they are its files:
+   * Reads a ledger, once, opens its files and makes sure, as far as that is quick, that they are its files:
    * shape, length and the words of some edits. Whether every sample is right, {@link SideScan}
    * tells.
    *
    * @param given files that do not lie beside the ledger; nulls are looked for there
+   * @param parents ledgers, or folders of such, that it descends from, where they are not found
+   *     without help
+   * @param progress told how much of the ledger is read
    * @throws VerificationException if a file is missing or is not the ledger's
    */
-  public static ReviewSide open(Ledger ledger, LedgerFiles given)
+  public static ReviewSide open(
+      Path ledgerFile, LedgerFiles given, List<Path> parents, Progress progress)
       throws IOException, VerificationException {
-    LedgerFiles files = given.or(LedgerFiles.beside(ledger));
-    FileProbe.require(ledger, files);
-    int count = Math.toIntExact(ledger.totals().edits());
-    boolean rebuilt = files.original() == null && !ledger.header().wholeSignal();
-    KeptWords kept = rebuilt ? new KeptWords(ledger.header().original().format(), count) : null;
     ReviewSide side = null;
+    Reading reading = new Reading(ledgerFile, given, progress);
     try {
-      EditProbe probe = new EditProbe(count);
-      EditTable table =
-          EditTable.read(
-              ledger,
-              edit -> {
-                probe.offer(edit);
-                if (kept != null) {
-                  kept.add(edit);
-                }
-              });
-      if (kept != null) {
-        kept.ready();
+      Ledger ledger = Ledger.open(ledgerFile, reading);
+      LedgerFiles files = given.or(LedgerFiles.beside(ledger));
+      FileProbe.require(ledger, files);
+      if (reading.kept != null) {
+        reading.kept.ready();
       }
-      ReviewSide opened = new ReviewSide(ledger, files, table, kept);
+      ReviewSide opened = new ReviewSide(ledger, files, parents, reading.table, reading.kept);
       opened.with(
           sides -> {
-            probe.require(ledger, sides);
+            reading.probe.require(ledger, sides);
             return null;
           });
       side = opened;
@@ -87,14 +92,61 @@ public final class ReviewSide implements Closeable {
     } catch (EditProbe.DiffersException e) {
       throw new VerificationException(e.getMessage(), List.of());
     } finally {
-      if (side == null && kept != null) {
-        kept.close();
+      if (side == null && reading.kept != null) {
+        reading.kept.close();
       }
+    }
+  }
+
+  /** Gathers what is needed of a ledger while it is checked: reading it takes seconds. */
+  private static final class Reading implements Ledger.Onlooker {
+    private final Path ledger;
+    private final LedgerFiles given;
+    private final Progress progress;
+    private final EditTable table = new EditTable();
+    private final EditProbe probe = new EditProbe();
+
+    /** Null as long as the transfer may be at hand, and if it is not needed. */
+    private KeptWords kept;
+
+    Reading(Path ledger, LedgerFiles given, Progress progress) {
+      this.ledger = ledger;
+      this.given = given;
+      this.progress = progress;
+    }
+
+    @Override
+    public void header(LedgerHeader header) throws IOException {
+      boolean atHand =
+          given.original() != null
+              || LedgerFiles.in(FilePath.folder(ledger), header.original().name()) != null;
+      if (!atHand && !header.wholeSignal()) {
+        kept = new KeptWords(header.original().format());
+      }
+    }
+
+    @Override
+    public void edit(LedgerEdit edit) throws IOException {
+      table.add(edit);
+      probe.offer(edit);
+      if (kept != null) {
+        kept.add(edit);
+      }
+    }
+
+    @Override
+    public void at(long bytes, long ofBytes) {
+      progress.at("reading the ledger", bytes, ofBytes);
     }
   }
 
   public Ledger ledger() {
     return ledger;
+  }
+
+  /** What was said of where the ledgers lie that this one descends from. */
+  List<Path> parents() {
+    return parents;
   }
 
   public EditTable edits() {

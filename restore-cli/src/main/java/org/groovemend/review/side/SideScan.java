@@ -1,9 +1,13 @@
 package org.groovemend.review.side;
 
 import java.io.IOException;
+import java.util.Comparator;
+import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleDigest;
 import org.groovemend.audio.Words;
+import org.groovemend.ledger.Check;
+import org.groovemend.lineage.Lineage;
 
 /**
  * Reads the side once from front to back while the page is open already: gathers the {@link Peaks}
@@ -100,7 +104,20 @@ public final class SideScan implements Runnable {
     }
   }
 
-  private void judge(String before, String after) {
+  /** What a person should know of the ledgers that this one descends from; empty for none. */
+  private String descent() throws IOException {
+    List<Check> checks = Lineage.check(side.ledger(), side.parents());
+    if (checks.isEmpty()) {
+      return "";
+    }
+    return checks.stream()
+        .filter(check -> check.outcome() != Check.Outcome.HOLDS)
+        .min(Comparator.comparing(check -> check.outcome() == Check.Outcome.FAILS ? 0 : 1))
+        .map(check -> " " + check.words())
+        .orElse(" The ledgers that it descends from agree with it.");
+  }
+
+  private void judge(String before, String after) throws IOException {
     boolean afterHolds = after.equals(side.ledger().totals().restored().samplesSha256());
     boolean beforeHolds = before.equals(side.ledger().header().original().samplesSha256());
     if (afterHolds && beforeHolds) {
@@ -108,6 +125,7 @@ public final class SideScan implements Runnable {
           side.rebuilt()
               ? "Every sample is the ledger's; the transfer was put together again and proved."
               : "Every sample of transfer and clean copy is the ledger's.";
+      sentence += descent();
       state = State.HOLDS;
     } else {
       sentence =

@@ -57,8 +57,10 @@ export const bytes = (path, query) => ask(address(path, query), "arrayBuffer");
 
 export const blob = (path, query) => ask(address(path, query), "blob");
 
-export const post = (path, body) =>
+// leaving: the request goes on when the page is gone (at most 64 KiB, which a comment never has)
+export const post = (path, body, leaving = false) =>
   ask(path, "json", {
+    keepalive: leaving,
     method: "POST",
     body: JSON.stringify(body),
     headers: { "Content-Type": "application/json" },

@@ -61,7 +61,7 @@ function build(about, edits) {
   const filter = new Filter(edits, about, list);
   const verdict = new Verdict(edits, about, change);
   const rules = new Rules(edits, about, view, change);
-  const sign = new Sign(about, change, ended, trouble);
+  const sign = new Sign(about, change, ended, trouble, () => verdict.comment(false));
   let over = false;
 
   function redraw() {
@@ -89,9 +89,9 @@ function build(about, edits) {
   }
 
   /** Changes a decision; true, or what was told, once it is on the disk. */
-  async function change(path, body) {
+  async function change(path, body, leaving = false) {
     try {
-      const told = await api.post(path, body);
+      const told = await api.post(path, body, leaving);
       calm();
       if (told.edit) edits.marks[told.edit - 1] = told.mark;
       else edits.marks.set(new Uint8Array(await api.bytes("marks")));

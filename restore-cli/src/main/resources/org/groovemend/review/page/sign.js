@@ -3,12 +3,14 @@ import { post } from "./api.js";
 import { byId, count, many, say, tell } from "./words.js";
 
 export class Sign {
-  constructor(about, change, ended, failed) {
+  /** typed: saves what was typed and not saved yet. */
+  constructor(about, change, ended, failed, typed) {
     this.total = about.edits;
     tell("file", about.decisions);
     tell("command", about.command);
     byId("sign").addEventListener("submit", async (e) => {
       e.preventDefault();
+      await typed();
       if (await change("sign", { by: byId("signer").value })) say("Signed off.");
     });
     byId("reopen").addEventListener("click", async () => {
@@ -25,6 +27,7 @@ export class Sign {
     });
     byId("end").addEventListener("click", async () => {
       try {
+        await typed();
         await post("end", {});
         ended();
       } catch (trouble) {

@@ -3,22 +3,40 @@ import { json } from "./api.js";
 import { byId, count, length, number, say, tell, time, wall } from "./words.js";
 import { BY_RULE, OWN, VERDICTS } from "./edits.js";
 
+// after the last key
+const PAUSE_MS = 800;
+
 const WORDS = { keep: "kept", undo: "to be undone", ask: "marked for a person" };
 
 export class Verdict {
   constructor(edits, about, change) {
     Object.assign(this, { edits, about, change });
     this.chosen = -1;
+    this.last = Promise.resolve();
     for (const button of document.querySelectorAll("[data-verdict]")) {
       button.addEventListener("click", () => this.decide(button.dataset.verdict));
     }
     byId("forget").addEventListener("click", () => this.forget());
     byId("back").addEventListener("click", () => this.back());
     byId("save-comment").addEventListener("click", () => this.comment());
+    byId("comment").addEventListener("input", () => {
+      clearTimeout(this.soon);
+      this.soon = setTimeout(() => this.comment(false), PAUSE_MS);
+    });
+    // the tab is closed, left or loaded again: there is no time for one's turn
+    const leave = () => this.comment(false, true);
+    window.addEventListener("pagehide", leave);
+    document.addEventListener("visibilitychange", () => document.hidden && leave());
     byId("comment").addEventListener("keydown", (e) => {
       if (e.key === "Enter" && (e.ctrlKey || e.metaKey)) this.comment();
       if (e.key === "Escape") byId("list").focus();
     });
+  }
+
+  /** One request after the other: a comment that was typed before must not come after. */
+  inTurn(work) {
+    this.last = this.last.then(work, work);
+    return this.last;
   }
 
   async show(index) {
@@ -78,8 +96,9 @@ export class Verdict {
     const edit = this.chosen + 1;
     const typed = byId("comment").value;
     const body = { edit, verdict, ...(typed !== this.saved && this.saved !== undefined ? { comment: typed } : {}) };
-    if (await this.change("decide", body)) {
-      this.saved = typed;
+    clearTimeout(this.soon);
+    if (await this.inTurn(() => this.change("decide", body))) {
+      if (this.chosen + 1 === edit) this.saved = typed;
       say("Edit " + count(edit) + " is " + WORDS[verdict] + ".");
       if (byId("go-on").checked) this.next();
     }
@@ -88,35 +107,48 @@ export class Verdict {
   async forget() {
     if (this.chosen < 0 || this.closed || !(this.edits.marks[this.chosen] & OWN)) return;
     const edit = this.chosen + 1;
-    if (await this.change("forget", { edit })) {
-      this.saved = byId("comment").value = "";
+    clearTimeout(this.soon);
+    if (await this.inTurn(() => this.change("forget", { edit }))) {
+      if (this.chosen + 1 === edit) this.saved = byId("comment").value = "";
       say("Nothing is said about edit " + count(edit) + " any more.");
     }
   }
 
-  async comment() {
-    if (this.chosen < 0 || this.closed) return;
+  /**
+   * Saves what was typed, if it is new: no decision is made by looking.
+   * @param aloud whether a person asked for it and is told
+   * @param leaving whether the page goes away: then with a request that outlives it
+   */
+  async comment(aloud = true, leaving = false) {
+    clearTimeout(this.soon);
+    if (this.chosen < 0 || this.closed || this.saved === undefined) return;
+    const edit = this.chosen + 1;
     const comment = byId("comment").value;
-    // nothing new: no decision is made by looking
-    if (comment === this.saved) return;
-    if (await this.change("decide", { edit: this.chosen + 1, comment })) {
+    const before = this.saved;
+    let there = true;
+    if (comment !== before) {
       this.saved = comment;
-      say("The comment is saved.");
+      const send = () => this.change("decide", { edit, comment }, leaving);
+      there = await (leaving ? send() : this.inTurn(send));
+      // not on the disk: the next pause tries again
+      if (!there && this.chosen + 1 === edit && this.saved === comment) this.saved = before;
+    } else {
+      await this.last;
     }
+    if (there && aloud) say("The comment is saved.");
   }
 
   /** What was typed and not saved is not lost when another edit is chosen. */
   async keepTyped() {
-    if (this.chosen >= 0 && this.saved !== undefined && !this.closed && byId("comment").value !== this.saved) {
-      await this.comment();
-    }
+    await this.comment(false);
     this.saved = undefined;
   }
 
   async back() {
     if (this.closed) return;
+    await this.comment(false);
     const what = this.lastStep;
-    const told = await this.change("back", {});
+    const told = await this.inTurn(() => this.change("back", {}));
     if (told) {
       say("Taken back: " + what + ".");
       if (told.edit) this.goTo(told.edit - 1);

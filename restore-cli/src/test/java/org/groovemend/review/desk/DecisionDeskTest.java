@@ -3,6 +3,7 @@ package org.groovemend.review.desk;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import org.groovemend.chain.Progress;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -44,7 +45,8 @@ class DecisionDeskTest {
   void open() throws Exception {
     ledger = Ledger.open(InventedLedger.write(folder, "side", 44_100, 60, 4));
     file = folder.resolve("side.decisions.json");
-    side = ReviewSide.open(ledger, new LedgerFiles(null, null, null));
+    side = ReviewSide.open(
+            ledger.path(), new LedgerFiles(null, null, null), List.of(), Progress.SILENT);
     desk = new DecisionDesk(DecisionStore.open(file, ledger, "A. Tester"), side.edits(), CLOCK);
   }
 

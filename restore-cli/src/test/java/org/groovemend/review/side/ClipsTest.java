@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import org.groovemend.chain.Progress;
+import java.util.List;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -29,7 +31,8 @@ class ClipsTest {
   @BeforeAll
   static void open() throws Exception {
     Ledger ledger = Ledger.open(InventedLedger.write(folder, "side", 10L * RATE, 200, 9));
-    side = ReviewSide.open(ledger, new LedgerFiles(null, null, null));
+    side = ReviewSide.open(
+            ledger.path(), new LedgerFiles(null, null, null), List.of(), Progress.SILENT);
     clips = new Clips(side);
   }
 

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import org.groovemend.chain.Progress;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -52,7 +53,7 @@ class SideTest {
       Files.copy(whole.resolve(name), alone.resolve(name));
     }
     ledger = Ledger.open(alone.resolve("side.ledger.jsonl"));
-    side = ReviewSide.open(ledger, new LedgerFiles(null, null, null));
+    side = open(ledger.path(), new LedgerFiles(null, null, null));
     before = doubles(original);
     after = doubles(whole.resolve("side.restored.wav"));
   }
@@ -60,6 +61,10 @@ class SideTest {
   @AfterAll
   static void close() throws IOException {
     side.close();
+  }
+
+  private static ReviewSide open(Path ledger, LedgerFiles given) throws Exception {
+    return ReviewSide.open(ledger, given, List.of(), Progress.SILENT);
   }
 
   private static double[][] doubles(Path file) throws IOException {
@@ -143,8 +148,7 @@ class SideTest {
     bytes[44 + 6 * frame] ^= 1;
     Files.write(altered.resolve("side.restored.wav"), bytes);
     try (ReviewSide other =
-        ReviewSide.open(
-            Ledger.open(altered.resolve("side.ledger.jsonl")), new LedgerFiles(null, null, null))) {
+        open(altered.resolve("side.ledger.jsonl"), new LedgerFiles(null, null, null))) {
       SideScan scan = new SideScan(other);
       scan.run();
       assertThat(scan.state()).isEqualTo(SideScan.State.DIFFERS);
@@ -158,13 +162,12 @@ class SideTest {
     InventedLedger.write(other, "other", FRAMES, EDITS, 6);
     assertThatThrownBy(
             () ->
-                ReviewSide.open(
-                    ledger, new LedgerFiles(null, other.resolve("other.restored.wav"), null)))
+                open(ledger.path(), new LedgerFiles(null, other.resolve("other.restored.wav"), null)))
         .isInstanceOf(VerificationException.class)
         .hasMessageContaining("The clean copy is not the one of this ledger")
         .hasMessageContaining("edit ");
     assertThatThrownBy(
-            () -> ReviewSide.open(ledger, new LedgerFiles(other.resolve("other.wav"), null, null)))
+            () -> open(ledger.path(), new LedgerFiles(other.resolve("other.wav"), null, null)))
         .isInstanceOf(VerificationException.class)
         .hasMessageContaining("The transfer is not the one of this ledger");
   }
