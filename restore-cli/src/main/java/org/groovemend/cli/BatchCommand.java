@@ -20,6 +20,8 @@ import org.groovemend.batch.RootNames;
 import org.groovemend.batch.SideFailure;
 import org.groovemend.batch.SideOrder;
 import org.groovemend.batch.SideRow;
+import org.groovemend.batch.cluster.ClusterEngine;
+import org.groovemend.batch.cluster.ClusterRun;
 import org.groovemend.job.ReportWish;
 import org.groovemend.job.Treatment;
 import picocli.CommandLine.Command;
@@ -137,6 +139,17 @@ final class BatchCommand implements Callable<Integer> {
 
   @Mixin private CommonOptions common;
 
+  /** Has sides done on other machines; null for the threads of this one. */
+  private final ClusterEngine engine;
+
+  BatchCommand() {
+    this(null);
+  }
+
+  BatchCommand(ClusterEngine engine) {
+    this.engine = engine;
+  }
+
   @Override
   public Integer call() throws Exception {
     PrintWriter text = spec.commandLine().getOut();
@@ -151,6 +164,7 @@ final class BatchCommand implements Callable<Integer> {
               ? "name a collection: folders, patterns or manifests"
               : "--out says where results go; give a folder");
     }
+    refuseWhatTheEngineDecides();
     int[] part = part();
     Instant time = time();
     Treatment base = treatment.treatment();
@@ -168,9 +182,9 @@ final class BatchCommand implements Callable<Integer> {
       }
       BatchPlan plan = BatchPlan.of(found.orders(), known.rows(), wish);
       if (common.json()) {
-        Json.print(text, BatchView.asMap(plan, found, common.threads()));
+        Json.print(text, BatchView.asMap(plan, found, threads()));
       } else {
-        BatchView.print(plan, found, common.threads(), text);
+        BatchView.print(plan, found, threads(), text);
       }
       return ExitCode.DONE;
     }
@@ -205,11 +219,11 @@ final class BatchCommand implements Callable<Integer> {
               common.onTerminal() ? System.err : null,
               System::nanoTime,
               plan,
-              common.threads(),
+              threads(),
               hands::stopping);
       BatchSettings settings =
           new BatchSettings(
-              common.threads(),
+              threads(),
               memoryBytes(),
               page(),
               Version.number(),
@@ -218,7 +232,26 @@ final class BatchCommand implements Callable<Integer> {
               Clock.systemUTC(),
               this::explain);
       try {
-        outcome = batch.run(plan, names.folders(), rows, settings, hands.crew(), bar, alone);
+        outcome =
+            engine == null
+                ? batch.run(plan, names.folders(), rows, settings, hands.crew(), bar, alone)
+                : batch.run(
+                    plan,
+                    names.folders(),
+                    rows,
+                    settings,
+                    alone,
+                    run ->
+                        ClusterRun.run(
+                            batch.catalogue(),
+                            plan,
+                            out,
+                            run,
+                            settings,
+                            bar,
+                            batch::log,
+                            engine,
+                            TreatmentText::brief));
       } finally {
         bar.clear();
       }
@@ -246,6 +279,20 @@ final class BatchCommand implements Callable<Integer> {
     return outcome.failed().isEmpty() && found.troubles().isEmpty()
         ? ExitCode.DONE
         : ExitCode.PARTLY_FAILED;
+  }
+
+  /** Threads that are known of: an engine's workers come and go. */
+  private int threads() {
+    return engine == null ? common.threads() : 1;
+  }
+
+  private void refuseWhatTheEngineDecides() {
+    for (String option : List.of("--threads", "--memory", "--shard")) {
+      if (engine != null && spec.commandLine().getParseResult().hasMatchedOption(option)) {
+        throw new UsageException(
+            option + " is for one machine; say processors and memory to the engine instead");
+      }
+    }
   }
 
   private static Failures.Failure stopped(BatchOutcome outcome) {
