@@ -25,6 +25,9 @@ public interface ClusterEngine {
     /** Something that a person may want to read later. */
     void note(String line);
 
+    /** Nothing happens for long; told to the person who waits. */
+    void waiting(String sentence);
+
     /** Whether to give up what is not done. */
     boolean stopping();
   }

@@ -106,6 +106,9 @@ public final class ClusterRun implements ClusterEngine.Taker {
       Files.writeString(mark, "Shows workers that they see this folder; goes with the run.\n");
       try {
         engine.run(parcels(mark, treatment), this);
+        if (!stopping() && done + failed.size() < sides.size()) {
+          throw new ClusterException("the engine ended before all sides were done.", null);
+        }
       } catch (ClusterException e) {
         if (!watch.stopping()) {
           stopped = stopped == null ? e.getMessage() : stopped;
@@ -159,6 +162,12 @@ public final class ClusterRun implements ClusterEngine.Taker {
   @Override
   public void note(String line) {
     log.accept("engine " + line);
+  }
+
+  @Override
+  public void waiting(String sentence) {
+    log.accept("engine " + sentence);
+    watch.waiting(sentence);
   }
 
   @Override
