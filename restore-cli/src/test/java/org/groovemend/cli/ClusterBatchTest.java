@@ -113,7 +113,7 @@ class ClusterBatchTest {
     Map<String, Map<String, String>> rows = new TreeMap<>();
     for (JsonNode side : new ObjectMapper().readTree(run.out()).get("sides")) {
       Map<String, String> row = new TreeMap<>();
-      side.fields().forEachRemaining(f -> row.put(f.getKey(), f.getValue().toString()));
+      side.properties().forEach(f -> row.put(f.getKey(), f.getValue().toString()));
       List.of("id", "started_utc", "ended_utc", "seconds").forEach(row::remove);
       rows.put(side.get("place").asText(), row);
     }
@@ -200,17 +200,19 @@ class ClusterBatchTest {
                 i % 2 == 0
                     ? parcels.get(i).replaceAll("\\.groovemend-cluster-", ".groovemend-other-")
                     : parcels.get(i).replace("/shelf/", "/self/");
-            try {
-              ClusterBatch.side(elsewhere, false, 1, () -> false);
-            } catch (TryAgainException e) {
-              again.incrementAndGet();
+            if (i < 2) {
+              try {
+                ClusterBatch.side(elsewhere, false, 1, () -> false);
+              } catch (TryAgainException e) {
+                again.incrementAndGet();
+              }
             }
             taker.take(i, ClusterBatch.side(elsewhere, true, 1, () -> false));
           }
         };
     CommandRun run = on(engine);
     assertThat(run.code()).isEqualTo(ExitCode.PARTLY_FAILED);
-    assertThat(again).hasValue(SIDES + 2);
+    assertThat(again).hasValue(2);
     assertThat(run.out()).contains("0 sides done").contains((SIDES + 2) + " failed");
     assertThat(run.out().lines().filter(l -> l.contains("does not see it")))
         .hasSize(SIDES + 2)

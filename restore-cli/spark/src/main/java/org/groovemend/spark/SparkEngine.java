@@ -61,7 +61,10 @@ final class SparkEngine implements ClusterEngine {
       spark.sc().addSparkListener(watcher);
       int attempts = Masters.attempts(master, conf.getInt("spark.task.maxFailures", 4));
       new Rounds(spark, parcels, attempts, watcher, taker).run();
-    } catch (RuntimeException e) {
+    } catch (ClusterException e) {
+      throw e;
+    } catch (Exception e) {
+      // Scala throws checked exceptions without saying so
       throw trouble(master, e);
     }
   }

@@ -31,11 +31,11 @@ final class InventedSides {
 
   private static void write(Path file, long seed) throws IOException {
     Random random = new Random(seed);
-    int frames = 2 * RATE;
+    int frames = 5 * RATE / 2;
     byte[] words = new byte[2 * frames];
     for (int i = 0; i < frames; i++) {
-      double v = 0.003 * random.nextGaussian() + (i < RATE / 2 ? 0 : 0.2 * Math.sin(i * 0.06));
-      v += i > RATE && i % 3000 < 9 ? 0.5 * Math.cos(1.3 * (i % 3000)) : 0;
+      double v = 0.003 * random.nextGaussian() + (i < RATE ? 0 : 0.2 * Math.sin(i * 0.06));
+      v += i > 6 * RATE / 5 && i % 3000 < 9 ? 0.5 * Math.cos(1.3 * (i % 3000)) : 0;
       int word = (int) Math.round(v * Short.MAX_VALUE);
       words[2 * i] = (byte) word;
       words[2 * i + 1] = (byte) (word >> 8);

@@ -179,7 +179,7 @@ public final class ClusterRun implements ClusterEngine.Taker {
 
   @Override
   public void lost(int parcel, String reason) {
-    over(parcel, side -> fail(side, new SideFailure("lost", place(side) + ": " + reason), 0));
+    over(parcel, side -> fail(side, new SideFailure("lost", reason), 0));
   }
 
   @Override

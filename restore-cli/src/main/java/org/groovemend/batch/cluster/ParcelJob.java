@@ -37,9 +37,9 @@ public final class ParcelJob {
   private static final long FREE_BYTES = 32L << 20;
 
   /** Network shares tell late of a new file, unless its folder is listed. */
-  private static final int LOOKS = 3;
+  private static final int LOOKS = 2;
 
-  private static final long LOOK_MILLISECONDS = 700;
+  private static final long LOOK_MILLISECONDS = 300;
 
   /** Share of a worker's memory that its sides may use together. */
   private static final double SHARE = 0.8;
