@@ -65,6 +65,11 @@ public final class Batch implements Closeable {
     return catalogue;
   }
 
+  /** Adds a line to the log. */
+  public void log(String line) {
+    log.line(line);
+  }
+
   /**
    * Does what a plan says, and keeps the catalogue.
    *
@@ -81,6 +86,31 @@ public final class Batch implements Closeable {
       Crew crew,
       BatchWatch watch,
       boolean alone)
+      throws IOException {
+    return run(
+        plan,
+        roots,
+        rows,
+        settings,
+        alone,
+        run ->
+            BatchRun.run(catalogue, plan, out, run, settings, crew, watch, log, SideJob::run));
+  }
+
+  /** Who does what a plan says, given the number of the run. */
+  @FunctionalInterface
+  public interface Doer {
+    BatchOutcome run(long run) throws IOException;
+  }
+
+  /** The same by others than the threads of this machine. */
+  public BatchOutcome run(
+      BatchPlan plan,
+      Map<String, String> roots,
+      Map<String, SideRow> rows,
+      BatchSettings settings,
+      boolean alone,
+      Doer doer)
       throws IOException {
     if (alone) {
       sweep(rows);
@@ -102,8 +132,7 @@ public final class Batch implements Closeable {
             + " sides, "
             + facts.skipped()
             + " done before");
-    BatchOutcome outcome =
-        BatchRun.run(catalogue, plan, out, run, settings, crew, watch, log, SideJob::run);
+    BatchOutcome outcome = doer.run(run);
     String word =
         outcome.stopped() != null ? outcome.stopped() : outcome.left() > 0 ? "interrupted" : "over";
     log.line(
@@ -129,7 +158,8 @@ public final class Batch implements Closeable {
   private void sweep(Map<String, SideRow> rows) throws IOException {
     Set<Path> folders = new HashSet<>();
     for (SideRow row : rows.values()) {
-      if (row.state() == SideState.RUNNING || row.state() == SideState.FAILED) {
+      // workers elsewhere may have been at sides that wait here
+      if (row.state() != SideState.DONE) {
         folders.add(out.resolve(row.output().folder()));
       }
     }

@@ -11,6 +11,9 @@ public interface BatchWatch {
   /** A side is over. */
   void over(PlannedSide side, boolean done, double seconds);
 
+  /** Nothing can be done for the time being; a sentence for who waits. */
+  default void waiting(String sentence) {}
+
   /** Whether no further side is to be begun. */
   boolean stopping();
 

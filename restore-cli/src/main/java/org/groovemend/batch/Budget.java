@@ -5,18 +5,18 @@ package org.groovemend.batch;
  * waits until enough is free again; who is alone gets whatever he asks for, so that nobody waits
  * for ever.
  */
-final class Budget {
+public final class Budget {
 
   private final long memory;
   private long memoryTaken;
   private int holders;
 
-  Budget(long memory) {
+  public Budget(long memory) {
     this.memory = memory;
   }
 
   /** Waits for so much memory. */
-  synchronized void take(long bytes) throws InterruptedException {
+  public synchronized void take(long bytes) throws InterruptedException {
     while (holders > 0 && memoryTaken + bytes > memory) {
       wait();
     }
@@ -24,7 +24,7 @@ final class Budget {
     holders++;
   }
 
-  synchronized void giveBack(long bytes) {
+  public synchronized void giveBack(long bytes) {
     memoryTaken -= bytes;
     holders--;
     notifyAll();

@@ -102,7 +102,9 @@ final class CatalogueFile implements Closeable {
   /** Readers and the writer do not wait for one another; only once the file is known to be ours. */
   private void writeAhead() throws SQLException {
     try (Statement statement = connection.createStatement()) {
-      statement.execute("PRAGMA journal_mode = WAL");
+      // on a share readers and the writer wait for one another
+      boolean share = NetworkShare.holds(file.toAbsolutePath().getParent());
+      statement.execute("PRAGMA journal_mode = " + (share ? "DELETE" : "WAL"));
     }
   }
 

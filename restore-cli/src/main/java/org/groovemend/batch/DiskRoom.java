@@ -9,12 +9,12 @@ import java.util.Locale;
  * Free space of the disk that results go to, as far as sides under work have not claimed it: a side
  * that would not fit is not begun, so no hours are spent on what cannot be written.
  */
-final class DiskRoom {
+public final class DiskRoom {
 
   private static final double MEGA = 1e6;
 
   /** There is too little room for a side; the message is a sentence for people. */
-  static final class TooLittleException extends IOException {
+  public static final class TooLittleException extends IOException {
     private static final long serialVersionUID = 1L;
 
     TooLittleException(String message) {
@@ -29,13 +29,13 @@ final class DiskRoom {
   /**
    * @param kept bytes that stay free
    */
-  DiskRoom(Path out, long kept) {
+  public DiskRoom(Path out, long kept) {
     this.out = out;
     this.kept = kept;
   }
 
   /** Claims room. */
-  synchronized void take(long bytes) throws IOException {
+  public synchronized void take(long bytes) throws IOException {
     if (bytes > 0) {
       long free = Files.getFileStore(out).getUsableSpace() - claimed;
       if (free < bytes + kept) {

@@ -12,7 +12,7 @@ import org.groovemend.stage.StageId;
  * How long a side takes, and how much room and memory: rough beforehand, from the length of its
  * file alone; time is put right by what sides of earlier runs took.
  */
-final class SideCost {
+public final class SideCost {
 
   private static final double MEGA = 1e6;
 
@@ -104,7 +104,8 @@ final class SideCost {
   }
 
   /** The same once the format is known. */
-  static long bytes(AudioFormat format, long frames, Treatment treatment, ReportWish page) {
+  public static long bytes(
+      AudioFormat format, long frames, Treatment treatment, ReportWish page) {
     return bytes((double) format.bytesPerFrame() * frames, treatment, page);
   }
 
@@ -129,7 +130,7 @@ final class SideCost {
    *
    * @param hands threads at work on it
    */
-  static long memory(AudioFormat format, Treatment treatment, int hands) {
+  public static long memory(AudioFormat format, Treatment treatment, int hands) {
     double width = format.sampleRateHz() * format.channels() / 192_000.0;
     double stages = treatment.stages().size() <= 3 ? 1 : 1.4;
     return (long) (MEBI * (40 + width * stages * (90 + 90.0 * hands)));

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import org.groovemend.chain.Progress;
 import org.groovemend.delivery.OutputExistsException;
+import org.groovemend.job.LeftResults;
 import org.groovemend.job.ReportWish;
 import org.groovemend.job.Restore;
 import org.groovemend.job.RestoreOutcome;
@@ -36,9 +37,36 @@ public final class SideJob {
   public static SideResult run(SideTask task, Crew crew, Progress progress) throws IOException {
     long began = System.nanoTime();
     RestoreOutcome outcome = Restore.run(task.request(), crew, progress, task.page());
-    Ledger ledger = Ledger.open(outcome.ledgerFile());
+    return done(
+        Ledger.open(outcome.ledgerFile()), outcome.removedLevelDbfs(), began, progress);
+  }
+
+  /**
+   * Results of a side that are complete, but not in place.
+   *
+   * @param hidden folder beside their place that holds them
+   * @param files their names, in the order in which they are to be put in place
+   */
+  public record Left(SideResult result, String hidden, List<String> files) {}
+
+  /**
+   * The same but for the last step, so that a side may be done by several at once and put in place
+   * by one, see {@link Restore#leave}.
+   */
+  public static Left leave(SideTask task, Crew crew, Progress progress) throws IOException {
+    long began = System.nanoTime();
+    LeftResults left = Restore.leave(task.request(), crew, progress, task.page());
+    Ledger ledger = Ledger.open(left.ledgerFile());
+    return new Left(
+        done(ledger, left.outcome().removedLevelDbfs(), began, progress),
+        left.hidden(),
+        left.files());
+  }
+
+  private static SideResult done(Ledger ledger, double removedDbfs, long began, Progress progress)
+      throws IOException {
     Map<String, Object> measures = SideMeasures.of(ledger);
-    measures.put("removed_dbfs", outcome.removedLevelDbfs());
+    measures.put("removed_dbfs", removedDbfs);
     measures.putAll(RepairsAtOnsets.of(ledger, progress));
     return result(ledger, measures, (System.nanoTime() - began) / 1e9);
   }
@@ -48,7 +76,7 @@ public final class SideJob {
    *
    * @throws OutputExistsException if there is one
    */
-  static void requireFree(SideTask task) throws OutputExistsException {
+  public static void requireFree(SideTask task) throws OutputExistsException {
     LedgerNames names = LedgerNames.named(task.name(), Integer.SIZE);
     for (String name :
         List.of(
@@ -73,7 +101,7 @@ public final class SideJob {
    *     were made by the same task; or null
    * @return null if there are none
    */
-  static SideResult adopt(SideTask task, String catalogued, Progress progress) throws IOException {
+  public static SideResult adopt(SideTask task, String catalogued, Progress progress) throws IOException {
     SideOrder order = task.order();
     LedgerNames names = LedgerNames.named(task.name(), Integer.SIZE);
     Path file = task.outFolder().resolve(names.ledger());

@@ -77,6 +77,12 @@ final class BatchBar implements BatchWatch {
   }
 
   @Override
+  public synchronized void waiting(String sentence) {
+    clear();
+    (out == null ? System.err : out).println("groovemend: " + sentence);
+  }
+
+  @Override
   public boolean stopping() {
     return stopping.getAsBoolean();
   }

@@ -22,6 +22,8 @@ import org.groovemend.batch.RootNames;
 import org.groovemend.batch.SideFailure;
 import org.groovemend.batch.SideOrder;
 import org.groovemend.batch.SideRow;
+import org.groovemend.batch.cluster.ClusterEngine;
+import org.groovemend.batch.cluster.ClusterRun;
 import org.groovemend.job.ReportWish;
 import org.groovemend.job.Treatment;
 import org.groovemend.overview.OverviewFiles;
@@ -153,6 +155,17 @@ final class BatchCommand implements Callable<Integer> {
 
   @Mixin private CommonOptions common;
 
+  /** Has sides done on other machines; null for the threads of this one. */
+  private final ClusterEngine engine;
+
+  BatchCommand() {
+    this(null);
+  }
+
+  BatchCommand(ClusterEngine engine) {
+    this.engine = engine;
+  }
+
   @Override
   public Integer call() throws Exception {
     PrintWriter text = spec.commandLine().getOut();
@@ -168,6 +181,7 @@ final class BatchCommand implements Callable<Integer> {
               : "--out says where results go; give a folder");
     }
     requireDiskRate();
+    refuseWhatTheEngineDecides();
     int[] part = part();
     Instant time = time();
     Treatment base = treatment.treatment();
@@ -185,9 +199,9 @@ final class BatchCommand implements Callable<Integer> {
       }
       BatchPlan plan = BatchPlan.of(found.orders(), known.rows(), wish);
       if (common.json()) {
-        Json.print(text, BatchView.asMap(plan, found, common.threads()));
+        Json.print(text, BatchView.asMap(plan, found, threads()));
       } else {
-        BatchView.print(plan, found, common.threads(), text);
+        BatchView.print(plan, found, threads(), text);
       }
       return ExitCode.DONE;
     }
@@ -222,11 +236,11 @@ final class BatchCommand implements Callable<Integer> {
               common.onTerminal() ? System.err : null,
               System::nanoTime,
               plan,
-              common.threads(),
+              threads(),
               hands::stopping);
       BatchSettings settings =
           new BatchSettings(
-              common.threads(),
+              threads(),
               memoryBytes(),
               page(),
               Version.number(),
@@ -237,7 +251,26 @@ final class BatchCommand implements Callable<Integer> {
               found.bags());
       try {
         BatchWatch watch = diskRate == null ? bar : DiskRate.of(MEGA * diskRate).slowing(bar);
-        outcome = batch.run(plan, names.folders(), rows, settings, hands.crew(), watch, alone);
+        outcome =
+            engine == null
+                ? batch.run(plan, names.folders(), rows, settings, hands.crew(), watch, alone)
+                : batch.run(
+                    plan,
+                    names.folders(),
+                    rows,
+                    settings,
+                    alone,
+                    run ->
+                        ClusterRun.run(
+                            batch.catalogue(),
+                            plan,
+                            out,
+                            run,
+                            settings,
+                            bar,
+                            batch::log,
+                            engine,
+                            TreatmentText::brief));
       } finally {
         bar.clear();
       }
@@ -279,6 +312,20 @@ final class BatchCommand implements Callable<Integer> {
       return out.resolve(OverviewFiles.PAGE).toString();
     } catch (IOException e) {
       return "could not be written: " + e.getMessage();
+    }
+  }
+
+  /** Threads that are known of: an engine's workers come and go. */
+  private int threads() {
+    return engine == null ? common.threads() : 1;
+  }
+
+  private void refuseWhatTheEngineDecides() {
+    for (String option : List.of("--threads", "--memory", "--shard", "--disk-rate")) {
+      if (engine != null && spec.commandLine().getParseResult().hasMatchedOption(option)) {
+        throw new UsageException(
+            option + " is for one machine; say processors and memory to the engine instead");
+      }
     }
   }
 

@@ -93,7 +93,11 @@ public final class Main {
   }
 
   static CommandLine commandLine() {
-    CommandLine line = new CommandLine(new Main());
+    return configured(new CommandLine(new Main()));
+  }
+
+  /** With the manners that all our commands have. */
+  static CommandLine configured(CommandLine line) {
     line.setOut(new PrintWriter(System.out, true, StandardCharsets.UTF_8));
     line.setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8));
     line.setCaseInsensitiveEnumValuesAllowed(true);

@@ -60,6 +60,36 @@ final class TreatmentText {
     return out.toString();
   }
 
+  /**
+   * The same treatment in few words: without comments, and only what differs from the defaults of
+   * this version.
+   */
+  static String brief(Treatment treatment) {
+    StringBuilder out = new StringBuilder();
+    out.append("treatment: ").append(Treatment.FILE_VERSION).append('\n');
+    out.append("captured: ").append(quoted(treatment.captured().key())).append('\n');
+    out.append("stages: [")
+        .append(String.join(", ", stageKeys(treatment.stages())))
+        .append("]\n");
+    List<StageParameters> usual = Treatment.defaults().parameters();
+    for (int i = 0; i < usual.size(); i++) {
+      StageParameters parameters = treatment.parameters().get(i);
+      if (parameters.equals(usual.get(i))) {
+        continue;
+      }
+      out.append(parameters.stage().key()).append(":\n");
+      for (RecordComponent component : parameters.getClass().getRecordComponents()) {
+        Object value = Settings.value(component, parameters);
+        if (!value.equals(Settings.value(component, usual.get(i)))) {
+          out.append("  ").append(component.getName()).append(": ");
+          out.append(value instanceof String text ? quoted(text) : Settings.text(value));
+          out.append('\n');
+        }
+      }
+    }
+    return out.append("ditherSeed: ").append(treatment.ditherSeed()).append('\n').toString();
+  }
+
   private static void describe(StringBuilder out, RecordComponent component) {
     Setting setting = Settings.declaration(component);
     comment(out, "  ", setting.why() + ".");

@@ -72,6 +72,13 @@ class TreatmentFileTest {
 
   @ParameterizedTest
   @MethodSource("treatments")
+  void whatIsWrittenInBriefReadsBackAsTheSameTreatment(Treatment treatment) {
+    String brief = TreatmentText.brief(treatment);
+    assertEquals(treatment, TreatmentFile.parse(brief, "brief"), brief);
+  }
+
+  @ParameterizedTest
+  @MethodSource("treatments")
   void whatIsPrintedFitsAScreen(Treatment treatment) {
     TreatmentText.of(treatment)
         .lines()

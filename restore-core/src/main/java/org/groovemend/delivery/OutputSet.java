@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
@@ -89,6 +90,52 @@ public final class OutputSet implements Closeable {
     }
   }
 
+  /**
+   * Takes up a set that another process has left with {@link #leave}, to put it in place or to give
+   * it up. Where several processes may do the same work, each leaves its own set and one process
+   * alone takes sets up: no two then move files at once.
+   *
+   * @param hidden what {@link #leave} has returned
+   * @throws NoSuchFileException if it is not there, or is not seen from this machine
+   * @throws OutputExistsException if a file exists and {@code replace} is false; the set that was
+   *     left is removed then
+   */
+  public static OutputSet takeUp(
+      Path folder, String hidden, List<String> finalNames, boolean replace, List<Path> inputs)
+      throws IOException {
+    return takeUp(folder, hidden, finalNames, replace, inputs, new DiskSteps());
+  }
+
+  static OutputSet takeUp(
+      Path folder,
+      String hidden,
+      List<String> finalNames,
+      boolean replace,
+      List<Path> inputs,
+      FileSteps steps)
+      throws IOException {
+    Path target = folder.toAbsolutePath();
+    requireNames(target, finalNames);
+    Path left = target.resolve(hidden);
+    if (!hidden.startsWith(PREFIX) || !target.normalize().equals(left.normalize().getParent())) {
+      throw new IllegalArgumentException("\"" + hidden + "\" is no set that was left");
+    }
+    if (!Files.isDirectory(left, LinkOption.NOFOLLOW_LINKS)) {
+      throw new NoSuchFileException(left.toString());
+    }
+    OutputSet set = new OutputSet(target, finalNames, replace, steps);
+    set.hidden = left;
+    try {
+      for (String name : finalNames) {
+        requireFree(target.resolve(name), replace, inputs);
+      }
+      return set;
+    } catch (IOException e) {
+      set.closeAfter(e);
+      throw e;
+    }
+  }
+
   private static void requireNames(Path folder, List<String> names) {
     if (names.isEmpty() || new HashSet<>(names).size() != names.size()) {
       throw new IllegalArgumentException("a set needs names, all different: " + names);
@@ -150,14 +197,7 @@ public final class OutputSet implements Closeable {
    * @throws IllegalStateException if one of the files was not written, or on a second call
    */
   public void commit() throws IOException {
-    if (committed) {
-      throw new IllegalStateException("the set is in place already");
-    }
-    for (String name : names) {
-      if (!Files.isRegularFile(temporary(name))) {
-        throw new IllegalStateException("\"" + name + "\" was not written");
-      }
-    }
+    requireWritten();
     Deque<Move> done = new ArrayDeque<>();
     try {
       for (String name : names) {
@@ -171,6 +211,39 @@ public final class OutputSet implements Closeable {
       committed = true;
     } catch (IOException e) {
       throw takeBack(done, WriteTrouble.explain(e, folder));
+    }
+  }
+
+  /**
+   * Leaves the set as it is, complete and on the disk, but not in place: {@link #close} removes
+   * nothing then, and {@link #takeUp} goes on with it, in another process or on another machine.
+   *
+   * @return name of the hidden folder that holds it
+   * @throws IllegalStateException as {@link #commit}
+   */
+  public String leave() throws IOException {
+    requireWritten();
+    try {
+      for (String name : names) {
+        steps.force(temporary(name));
+      }
+      steps.forceFolder(hidden);
+      steps.forceFolder(folder);
+    } catch (IOException e) {
+      throw WriteTrouble.explain(e, folder);
+    }
+    keepHidden = true;
+    return String.valueOf(hidden.getFileName());
+  }
+
+  private void requireWritten() {
+    if (committed || keepHidden) {
+      throw new IllegalStateException("the set is in place already, or was left");
+    }
+    for (String name : names) {
+      if (!Files.isRegularFile(temporary(name))) {
+        throw new IllegalStateException("\"" + name + "\" was not written");
+      }
     }
   }
 

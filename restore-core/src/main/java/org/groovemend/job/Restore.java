@@ -78,10 +78,20 @@ public final class Restore {
   /** The same, with the page that is wished for. */
   public static RestoreOutcome run(
       RestoreRequest request, Crew crew, Progress progress, ReportWish report) throws IOException {
-    return new Restore(request, crew, progress, report).run();
+    return new Restore(request, crew, progress, report).run(true).outcome();
   }
 
-  private RestoreOutcome run() throws IOException {
+  /**
+   * The same but for the last step: results are complete and stored, but not in place yet. Where
+   * the same side may be done twice at once, on several machines, each leaves its own results, and
+   * one process alone puts those of one in place.
+   */
+  public static LeftResults leave(
+      RestoreRequest request, Crew crew, Progress progress, ReportWish report) throws IOException {
+    return new Restore(request, crew, progress, report).run(false);
+  }
+
+  private LeftResults run(boolean inPlace) throws IOException {
     try (SideReader side = SideFiles.open(request.side())) {
       AudioFormat format = side.format();
       LedgerNames names = request.names(format.containerBits());
@@ -124,14 +134,20 @@ public final class Restore {
       if (plan.chain().wholeSignal()) {
         files.add(0, names.removed());
       }
-      RestoreOutcome outcome;
+      LeftResults results;
       try (OutputSet outputs =
           OutputSet.open(request.outFolder(), files, request.replace(), request.inputs())) {
         PreparedSide prepared = new PreparedSide(side, names, outputs, survey, leadIn, plan);
-        outcome = treat(prepared);
-        outputs.commit();
+        RestoreOutcome outcome = treat(prepared);
+        String hidden = null;
+        if (inPlace) {
+          outputs.commit();
+        } else {
+          hidden = outputs.leave();
+        }
+        results = new LeftResults(outcome, request.outFolder(), hidden, files);
       }
-      return outcome;
+      return results;
     }
   }
 

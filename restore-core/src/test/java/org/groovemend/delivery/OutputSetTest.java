@@ -252,4 +252,73 @@ class OutputSetTest {
     Files.createDirectory(root.resolve("a.wav"));
     assertThatThrownBy(() -> OutputSet.open(root, NAMES, true)).hasMessageContaining("is a folder");
   }
+
+  /** Two attempts at the same work, then one of them put in place, as by another process. */
+  private static void leaveTwiceAndTakeUpOne(Path folder, boolean replace, FileSteps steps)
+      throws IOException {
+    String hidden;
+    try (OutputSet set = OutputSet.open(folder, NAMES, replace)) {
+      writeAll(set);
+      hidden = set.leave();
+    }
+    try (OutputSet other = OutputSet.open(folder, NAMES, replace)) {
+      writeAll(other);
+      assertThat(other.leave()).isNotEqualTo(hidden);
+    }
+    try (OutputSet set =
+        OutputSet.takeUp(folder, hidden, NAMES, replace, List.of(), steps)) {
+      set.commit();
+    }
+  }
+
+  @Test
+  void whatOneLeavesAnotherPutsInPlaceAndASecondAttemptStaysHidden() throws IOException {
+    Path out = root.resolve("out");
+    leaveTwiceAndTakeUpOne(out, false, new DiskSteps());
+    assertThat(Leftovers.remove(out)).isEqualTo(1);
+    assertThat(content(root)).isEqualTo(whole("out"));
+  }
+
+  @Test
+  void whicheverStepFailsInTakingUpTheOldSetOrTheNewOneIsThere() throws IOException {
+    boolean failing = true;
+    for (int n = 1; failing; n++) {
+      assertThat(n).isLessThan(MORE_STEPS_THAN_THERE_ARE);
+      Path base = Files.createDirectory(root.resolve("taken" + n));
+      Path out = Files.createDirectory(base.resolve("out"));
+      for (String name : NAMES) {
+        Files.writeString(out.resolve(name), "old " + name);
+      }
+      Map<String, String> before = content(base);
+      FailingSteps steps = FailingSteps.at(n);
+      IOException thrown =
+          catchThrowableOfType(
+              IOException.class, () -> leaveTwiceAndTakeUpOne(out, true, steps));
+      failing = steps.failed;
+      assertThat(thrown != null).as("step %d %s", n, steps.taken).isEqualTo(failing);
+      Map<String, String> visible = content(base);
+      visible.keySet().removeIf(path -> path.contains(".groovemend-"));
+      assertThat(visible).as("step %d", n).isIn(before, whole("out"));
+    }
+  }
+
+  @Test
+  void aSetThatWasLeftIsNotTakenUpOverFilesOfOthersNorFromElsewhere() throws IOException {
+    Path out = root.resolve("out");
+    String hidden;
+    try (OutputSet set = OutputSet.open(out, NAMES, false)) {
+      assertThatThrownBy(set::leave).isInstanceOf(IllegalStateException.class);
+      writeAll(set);
+      hidden = set.leave();
+      assertThatThrownBy(set::commit).isInstanceOf(IllegalStateException.class);
+    }
+    Files.writeString(out.resolve("a.wav"), "somebody's");
+    assertThatThrownBy(() -> OutputSet.takeUp(out, hidden, NAMES, false, List.of()))
+        .isInstanceOf(OutputExistsException.class);
+    assertThat(content(out)).isEqualTo(Map.of("", "folder", "a.wav", "somebody's"));
+    assertThatThrownBy(() -> OutputSet.takeUp(out, hidden, NAMES, true, List.of()))
+        .isInstanceOf(NoSuchFileException.class);
+    assertThatThrownBy(() -> OutputSet.takeUp(out, "../out", NAMES, true, List.of()))
+        .isInstanceOf(IllegalArgumentException.class);
+  }
 }
