@@ -6,11 +6,9 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.groovemend.audio.InputRejectedException;
 import org.groovemend.bag.BagFinding;
 import org.groovemend.bag.BagValidator;
 import org.groovemend.bag.ListedFile;
-import org.groovemend.chain.Progress;
 
 /**
  * Bags (RFC 8493) among the folders of a collection: whether they are complete is said when they are
@@ -50,28 +48,15 @@ public final class BagGuard {
   }
 
   /**
-   * Reads a transfer that lies in a bag and compares.
+   * What the bag that a transfer lies in lists of it.
    *
-   * @throws InputRejectedException if it is not the one that the bag lists
+   * @return null if it lies in none
    */
-  void check(FoundSide side, Progress progress) throws IOException {
+  public InBag of(FoundSide side) {
     Path file = key(side.file());
     ListedFile known = listed.get(file);
-    if (known != null) {
-      List<BagFinding> findings = known.check(n -> progress.at("comparing with its bag", 0, 1));
-      if (!findings.isEmpty()) {
-        throw new InputRejectedException(
-            side.file(),
-            "",
-            "it is not the file that its bag lists: " + findings.get(0).what(),
-            "get the bag anew from where it came from");
-      }
-    } else if (payloads.stream().anyMatch(file::startsWith)) {
-      throw new InputRejectedException(
-          side.file(),
-          "",
-          "it lies in a bag, but no manifest of the bag lists it",
-          "ask where it comes from, or take it out of the bag");
-    }
+    return known != null || payloads.stream().anyMatch(file::startsWith)
+        ? new InBag(side.file(), known)
+        : null;
   }
 }

@@ -206,7 +206,10 @@ public final class BatchRun {
       }
     }
     SideJob.requireFree(task);
-    settings.bags().check(side.order().found(), progress);
+    InBag bag = settings.bags().of(side.order().found());
+    if (bag != null) {
+      bag.check(progress);
+    }
     Files.createDirectories(task.outFolder());
     catalogue.started(run, side, settings.clock().instant());
     return work.run(task, hands == 1 ? Crew.alone() : crew, progress);

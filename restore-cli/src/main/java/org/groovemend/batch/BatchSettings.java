@@ -27,18 +27,4 @@ public record BatchSettings(
     Instant now,
     Clock clock,
     BiFunction<Throwable, SideOrder, SideFailure> explain,
-    BagGuard bags) {
-
-  /** Of a collection without bags. */
-  public BatchSettings(
-      int threads,
-      long memoryBytes,
-      ReportWish page,
-      String version,
-      boolean replace,
-      Instant now,
-      Clock clock,
-      BiFunction<Throwable, SideOrder, SideFailure> explain) {
-    this(threads, memoryBytes, page, version, replace, now, clock, explain, new BagGuard());
-  }
-}
+    BagGuard bags) {}

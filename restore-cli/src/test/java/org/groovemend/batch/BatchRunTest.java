@@ -104,7 +104,8 @@ class BatchRunTest {
               (trouble, order) ->
                   new SideFailure(
                       trouble instanceof OutOfMemoryError ? "memory" : "io",
-                      String.valueOf(trouble.getMessage())));
+                      String.valueOf(trouble.getMessage())),
+              new BagGuard());
       return BatchRun.run(catalogue, plan, out, run, settings, Crew.alone(), watch, log, work);
     }
   }
@@ -299,7 +300,8 @@ class BatchRunTest {
               false,
               null,
               clock,
-              (trouble, order) -> new SideFailure("io", "x"));
+              (trouble, order) -> new SideFailure("io", "x"),
+              new BagGuard());
       batch.run(plan, Map.of(), rows, settings, Crew.alone(), BatchWatch.SILENT, true);
     }
     assertThat(hidden).doesNotExist();

@@ -3,9 +3,12 @@ package org.groovemend.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.io.PrintWriter;
 import java.io.RandomAccessFile;
+import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.BeforeEach;
@@ -68,6 +71,33 @@ class BagsOfCollectionsTest {
         .contains("it is not the file that its bag lists")
         .contains("sha256");
     assertThat(out.resolve("sides/transfers/box/a.restored.wav")).doesNotExist();
+  }
+
+  @Test
+  void workersOfAClusterCompareWithTheBagToo() throws IOException {
+    flip(bag.resolve("data/box/a.wav"));
+    SmallSide.write(bag.resolve("data/more.wav"), 3, FRAMES);
+    StringWriter said = new StringWriter();
+    int code =
+        ClusterBatch.run(
+            "cluster",
+            (parcels, taker) -> {
+              for (int i = 0; i < parcels.size(); i++) {
+                taker.take(i, ClusterBatch.side(parcels.get(i), true, 1, () -> false));
+              }
+            },
+            new PrintWriter(said),
+            new PrintWriter(said),
+            List.of(bag, "--out", out, "--stages", "clicks", "--no-page").stream()
+                .map(String::valueOf)
+                .toArray(String[]::new));
+    assertThat(code).as(said.toString()).isEqualTo(ExitCode.PARTLY_FAILED);
+    assertThat(said.toString())
+        .contains("1 side done", "2 failed")
+        .contains("it is not the file that its bag lists")
+        .contains("no manifest of the bag lists it");
+    assertThat(out.resolve("sides/transfers/box/a.restored.wav")).doesNotExist();
+    assertThat(out.resolve("sides/transfers/more.restored.wav")).doesNotExist();
   }
 
   @Test

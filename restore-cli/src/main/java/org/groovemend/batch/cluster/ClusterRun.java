@@ -138,7 +138,14 @@ public final class ClusterRun implements ClusterEngine.Taker {
               now);
       boolean adopt = side.why() != PlannedSide.Why.ASKED;
       parcels.add(
-          Parcel.of(side, task, treatment.apply(side.order().treatment()), out, mark, adopt)
+          Parcel.of(
+                  side,
+                  task,
+                  treatment.apply(side.order().treatment()),
+                  settings.bags().of(side.order().found()),
+                  out,
+                  mark,
+                  adopt)
               .text());
     }
     return parcels;

@@ -4,9 +4,14 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
+import org.groovemend.bag.DigestAlgorithm;
+import org.groovemend.bag.ListedFile;
 import org.groovemend.batch.FoundSide;
+import org.groovemend.batch.InBag;
 import org.groovemend.batch.PlannedSide;
 import org.groovemend.batch.SideOrder;
 import org.groovemend.batch.SideTask;
@@ -32,6 +37,7 @@ import org.groovemend.job.Treatment;
  * @param replace whether results that are there may be replaced
  * @param adopt whether results that are there already may be taken
  * @param sha256 of the transfer that these were made of, if the catalogue knows; or null
+ * @param bag what a bag lists of the transfer; null if it lies in none
  * @param page the page wished for
  * @param version goes into the ledger
  * @param now goes into the ledger
@@ -51,15 +57,52 @@ record Parcel(
     boolean replace,
     boolean adopt,
     String sha256,
+    Bag bag,
     ReportWish page,
     String version,
     String now) {
 
   private static final ObjectMapper MAPPER = new ObjectMapper();
 
+  /**
+   * @param folder the bag; null if it does not list the transfer
+   * @param path within it
+   * @param checksums listed, by name of their kind
+   */
+  record Bag(String folder, String path, Map<String, String> checksums) {
+
+    private static Bag of(InBag bag) {
+      if (bag == null) {
+        return null;
+      }
+      ListedFile listed = bag.listed();
+      if (listed == null) {
+        return new Bag(null, null, Map.of());
+      }
+      Map<String, String> checksums = new TreeMap<>();
+      listed.checksums().forEach((kind, hex) -> checksums.put(kind.name(), hex));
+      return new Bag(absolute(listed.bag()), listed.path(), checksums);
+    }
+
+    private InBag of(Path file) {
+      if (folder == null) {
+        return new InBag(file, null);
+      }
+      Map<DigestAlgorithm, String> kinds = new EnumMap<>(DigestAlgorithm.class);
+      checksums.forEach((kind, hex) -> kinds.put(DigestAlgorithm.valueOf(kind), hex));
+      return new InBag(file, new ListedFile(Path.of(folder), path, kinds));
+    }
+  }
+
   /** From a plan. */
   static Parcel of(
-      PlannedSide side, SideTask task, String treatment, Path out, Path mark, boolean adopt) {
+      PlannedSide side,
+      SideTask task,
+      String treatment,
+      InBag bag,
+      Path out,
+      Path mark,
+      boolean adopt) {
     SideOrder order = side.order();
     return new Parcel(
         absolute(order.found().file()),
@@ -78,6 +121,7 @@ record Parcel(
         task.replace(),
         adopt,
         side.sha256(),
+        Bag.of(bag),
         task.page(),
         task.toolVersion(),
         task.now().toString());
@@ -102,6 +146,11 @@ record Parcel(
             grooveOf == null ? null : Path.of(grooveOf));
     return new SideTask(
         order, Path.of(out).resolve(folder), name, replace, page, version, Instant.parse(now));
+  }
+
+  /** What is to be compared before; null if the transfer lies in no bag. */
+  InBag inBag() {
+    return bag == null ? null : bag.of(Path.of(file));
   }
 
   String text() {

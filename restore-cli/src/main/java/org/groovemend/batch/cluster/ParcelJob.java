@@ -15,6 +15,7 @@ import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.batch.Budget;
 import org.groovemend.batch.DiskRoom;
+import org.groovemend.batch.InBag;
 import org.groovemend.batch.SideCost;
 import org.groovemend.batch.SideFailure;
 import org.groovemend.batch.SideJob;
@@ -141,6 +142,10 @@ public final class ParcelJob {
       memory = SideCost.memory(reader.format(), task.order().treatment(), crew.hands());
       disk =
           SideCost.bytes(reader.format(), reader.frames(), task.order().treatment(), task.page());
+    }
+    InBag bag = parcel.inBag();
+    if (bag != null) {
+      bag.check(progress);
     }
     new DiskRoom(out, FREE_BYTES).take(disk);
     take(memory);
