@@ -15,7 +15,9 @@ import com.tngtech.archunit.lang.EvaluationResult;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
-/** Keeps commands, collections and the review page apart; the core's rooms have a test of theirs. */
+/**
+ * Keeps commands, collections and the review page apart; the core's rooms have a test of theirs.
+ */
 class CliArchitectureTest {
 
   private static final String[] PACKAGES = {

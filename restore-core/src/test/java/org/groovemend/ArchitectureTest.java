@@ -1,6 +1,8 @@
 package org.groovemend;
 
+import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaCall.Predicates.target;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
 import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.nameMatching;
 import static com.tngtech.archunit.core.domain.properties.HasOwner.Predicates.With.owner;
 import static com.tngtech.archunit.lang.conditions.ArchConditions.accessTargetWhere;
@@ -233,6 +235,24 @@ class ArchitectureTest {
             "java.util.concurrent..",
             "java.util.logging..")
         .because("it knows no files, clocks, loggers or threads")
+        .check(rooms);
+  }
+
+  @Test
+  void everyJobHasARoomAndWhatTheyShareIsBelowThem() {
+    noClasses()
+        .should()
+        .resideInAPackage("org.groovemend.job")
+        .because("a job lies in the room of its verb")
+        .check(rooms);
+    noClasses()
+        .that()
+        .resideInAPackage("org.groovemend.job.side..")
+        .should()
+        .dependOnClassesThat(
+            resideInAPackage("org.groovemend.job..")
+                .and(not(resideInAPackage("org.groovemend.job.side.."))))
+        .because("it is what they share")
         .check(rooms);
   }
 

@@ -11,9 +11,9 @@ import org.groovemend.bag.BagValidator;
 import org.groovemend.bag.ListedFile;
 
 /**
- * Bags (RFC 8493) among the folders of a collection: whether they are complete is said when they are
- * found; a transfer is compared with the checksums that are listed of it when its turn comes, before
- * anything is made of it.
+ * Bags (RFC 8493) among the folders of a collection: whether they are complete is said when they
+ * are found; a transfer is compared with the checksums that are listed of it when its turn comes,
+ * before anything is made of it.
  */
 public final class BagGuard {
 

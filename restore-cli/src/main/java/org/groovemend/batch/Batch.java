@@ -93,8 +93,7 @@ public final class Batch implements Closeable {
         rows,
         settings,
         alone,
-        run ->
-            BatchRun.run(catalogue, plan, out, run, settings, crew, watch, log, SideJob::run));
+        run -> BatchRun.run(catalogue, plan, out, run, settings, crew, watch, log, SideJob::run));
   }
 
   /** Who does what a plan says, given the number of the run. */

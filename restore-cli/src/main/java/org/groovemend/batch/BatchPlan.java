@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
-import org.groovemend.job.ReportWish;
+import org.groovemend.job.restore.ReportWish;
 
 /**
  * What is to be done of a collection, and what is done already. Making one reads the catalogue and
@@ -179,8 +179,8 @@ public record BatchPlan(List<PlannedSide> sides, List<SideOrder> skipped, double
   }
 
   /**
-   * Whether the results of each side are there. Most of a plan is waiting for the system to tell the
-   * lengths of files, which it does for several at once.
+   * Whether the results of each side are there. Most of a plan is waiting for the system to tell
+   * the lengths of files, which it does for several at once.
    */
   private static boolean[] resultsThere(
       List<SideOrder> orders, Map<String, SideRow> rows, Wish wish) {

@@ -3,7 +3,7 @@ package org.groovemend.batch;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.function.BiFunction;
-import org.groovemend.job.ReportWish;
+import org.groovemend.job.restore.ReportWish;
 
 /**
  * How a run goes about its work.

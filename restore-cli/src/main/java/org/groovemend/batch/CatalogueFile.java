@@ -12,7 +12,9 @@ import java.sql.Statement;
 import java.util.Locale;
 import org.sqlite.SQLiteConfig;
 
-/** A data base file that holds a catalogue: how it is opened, transactions, words for its troubles. */
+/**
+ * A data base file that holds a catalogue: how it is opened, transactions, words for its troubles.
+ */
 final class CatalogueFile implements Closeable {
 
   private static final int BUSY_MILLISECONDS = 20_000;

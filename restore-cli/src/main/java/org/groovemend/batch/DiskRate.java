@@ -12,8 +12,8 @@ import org.groovemend.chain.Progress;
  * and written than the time since then allows. At most one second's worth is saved up.
  *
  * <p>Bytes are what the system counts of the process (Linux, {@code /proc/self/io}: all that was
- * asked of it, whether a disk or the memory gave it). A step goes through before it is counted, so a
- * run may be ahead by what its sides read and write between two steps.
+ * asked of it, whether a disk or the memory gave it). A step goes through before it is counted, so
+ * a run may be ahead by what its sides read and write between two steps.
  */
 public final class DiskRate {
 

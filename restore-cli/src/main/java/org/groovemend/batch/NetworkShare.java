@@ -18,8 +18,22 @@ final class NetworkShare {
    */
   private static final List<String> KINDS =
       List.of(
-          "nfs", "cifs", "smb", "9p", "afs", "ceph", "lustre", "gpfs", "beegfs", "glusterfs",
-          "fuse", "gfs2", "ocfs2", "virtiofs", "webdav", "ncpfs");
+          "nfs",
+          "cifs",
+          "smb",
+          "9p",
+          "afs",
+          "ceph",
+          "lustre",
+          "gpfs",
+          "beegfs",
+          "glusterfs",
+          "fuse",
+          "gfs2",
+          "ocfs2",
+          "virtiofs",
+          "webdav",
+          "ncpfs");
 
   private NetworkShare() {}
 

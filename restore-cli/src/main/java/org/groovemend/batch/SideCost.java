@@ -4,8 +4,8 @@ import java.util.Collection;
 import java.util.Locale;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.job.ReportWish;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.ReportWish;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.stage.StageId;
 
 /**
@@ -104,8 +104,7 @@ public final class SideCost {
   }
 
   /** The same once the format is known. */
-  public static long bytes(
-      AudioFormat format, long frames, Treatment treatment, ReportWish page) {
+  public static long bytes(AudioFormat format, long frames, Treatment treatment, ReportWish page) {
     return bytes((double) format.bytesPerFrame() * frames, treatment, page);
   }
 

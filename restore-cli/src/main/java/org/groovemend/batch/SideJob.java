@@ -9,10 +9,10 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import org.groovemend.chain.Progress;
 import org.groovemend.delivery.OutputExistsException;
-import org.groovemend.job.LeftResults;
-import org.groovemend.job.ReportWish;
-import org.groovemend.job.Restore;
-import org.groovemend.job.RestoreOutcome;
+import org.groovemend.job.restore.LeftResults;
+import org.groovemend.job.restore.ReportWish;
+import org.groovemend.job.restore.Restore;
+import org.groovemend.job.restore.RestoreOutcome;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerNames;
@@ -37,8 +37,7 @@ public final class SideJob {
   public static SideResult run(SideTask task, Crew crew, Progress progress) throws IOException {
     long began = System.nanoTime();
     RestoreOutcome outcome = Restore.run(task.request(), crew, progress, task.page());
-    return done(
-        Ledger.open(outcome.ledgerFile()), outcome.removedLevelDbfs(), began, progress);
+    return done(Ledger.open(outcome.ledgerFile()), outcome.removedLevelDbfs(), began, progress);
   }
 
   /**
@@ -101,7 +100,8 @@ public final class SideJob {
    *     were made by the same task; or null
    * @return null if there are none
    */
-  public static SideResult adopt(SideTask task, String catalogued, Progress progress) throws IOException {
+  public static SideResult adopt(SideTask task, String catalogued, Progress progress)
+      throws IOException {
     SideOrder order = task.order();
     LedgerNames names = LedgerNames.named(task.name(), Integer.SIZE);
     Path file = task.outFolder().resolve(names.ledger());

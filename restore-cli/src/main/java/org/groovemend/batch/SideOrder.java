@@ -2,8 +2,8 @@ package org.groovemend.batch;
 
 import java.nio.file.Path;
 import java.util.Map;
-import org.groovemend.job.TimeRange;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
+import org.groovemend.job.side.TimeRange;
 
 /**
  * What is asked for of one side of a collection.

@@ -5,8 +5,8 @@ import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.groovemend.job.ReportWish;
-import org.groovemend.job.RestoreRequest;
+import org.groovemend.job.restore.ReportWish;
+import org.groovemend.job.restore.RestoreRequest;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.sealed.CanonicalJson;
 

@@ -4,7 +4,7 @@ import com.fasterxml.jackson.core.type.TypeReference;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.IdentityHashMap;
 import java.util.Map;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.sealed.CanonicalJson;

@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.audio.FilePath;
 import org.groovemend.chain.Progress;
-import org.groovemend.job.Account;
+import org.groovemend.job.account.Account;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.signing.Fingerprint;
 import picocli.CommandLine.Command;

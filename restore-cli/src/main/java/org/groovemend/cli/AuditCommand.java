@@ -14,7 +14,7 @@ import org.groovemend.audit.AuditOutcome;
 import org.groovemend.audit.Difference;
 import org.groovemend.audit.Finding;
 import org.groovemend.chain.Progress;
-import org.groovemend.job.Audit;
+import org.groovemend.job.audit.Audit;
 import org.groovemend.ledger.FileFacts;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

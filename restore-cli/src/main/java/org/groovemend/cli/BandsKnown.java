@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import org.groovemend.bands.BandList;
 import org.groovemend.bands.BandWish;
-import org.groovemend.job.BandListFile;
+import org.groovemend.job.bands.BandListFile;
 import picocli.CommandLine.Option;
 
 /** What a person knows of the bands of a side. */

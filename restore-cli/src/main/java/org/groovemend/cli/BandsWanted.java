@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Locale;
 import org.groovemend.bands.BandSurvey;
-import org.groovemend.job.BandFade;
+import org.groovemend.job.bands.BandFade;
 import picocli.CommandLine.Option;
 
 /** What a person wants written of the bands of a side. */

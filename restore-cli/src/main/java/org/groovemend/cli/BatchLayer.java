@@ -1,7 +1,7 @@
 package org.groovemend.cli;
 
 import java.nio.file.Path;
-import org.groovemend.job.TimeRange;
+import org.groovemend.job.side.TimeRange;
 
 /**
  * Part of what is asked for of a side, as a manifest or a rule says it; a later layer goes over an

@@ -23,7 +23,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import org.groovemend.job.TimeRange;
+import org.groovemend.job.side.TimeRange;
 import org.groovemend.stage.StageId;
 
 /**

@@ -16,8 +16,8 @@ import org.groovemend.batch.CollectionWalk;
 import org.groovemend.batch.FoundSide;
 import org.groovemend.batch.RootNames;
 import org.groovemend.batch.SideOrder;
-import org.groovemend.job.TimeRange;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
+import org.groovemend.job.side.TimeRange;
 
 /** From what a person names to what is asked for of every side. */
 final class BatchOrders {

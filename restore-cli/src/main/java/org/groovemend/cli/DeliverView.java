@@ -9,8 +9,8 @@ import java.util.Locale;
 import java.util.Map;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
-import org.groovemend.job.DeliverOutcome;
-import org.groovemend.job.DeliverPlan;
+import org.groovemend.job.deliver.DeliverOutcome;
+import org.groovemend.job.deliver.DeliverPlan;
 
 /** A delivery, planned or made, in words and for machines. */
 final class DeliverView {

@@ -7,12 +7,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.groovemend.chain.Progress;
-import org.groovemend.job.Deliver;
-import org.groovemend.job.DeliverOutcome;
-import org.groovemend.job.DeliverRequest;
-import org.groovemend.job.DemoDiscs;
-import org.groovemend.job.Verify;
-import org.groovemend.job.VerifyDelivery;
+import org.groovemend.job.deliver.Deliver;
+import org.groovemend.job.deliver.DeliverOutcome;
+import org.groovemend.job.deliver.DeliverRequest;
+import org.groovemend.job.deliver.VerifyDelivery;
+import org.groovemend.job.demo.DemoDiscs;
+import org.groovemend.job.proof.Verify;
 import org.groovemend.ledger.Check;
 
 /** The way from two flat transfers to finished files, on invented discs. */

@@ -9,7 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.job.EditTable;
+import org.groovemend.job.handover.EditTable;
 import org.groovemend.ledger.AnalysisRecord;
 import org.groovemend.ledger.Ledger;
 import picocli.CommandLine.ArgGroup;

@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import org.groovemend.bands.BandListException;
 import org.groovemend.bands.Clock;
-import org.groovemend.job.EditChoice;
-import org.groovemend.job.TimeRange;
+import org.groovemend.job.side.TimeRange;
+import org.groovemend.job.undo.EditChoice;
 import picocli.CommandLine.Option;
 
 /** Options that say which edits are meant. */

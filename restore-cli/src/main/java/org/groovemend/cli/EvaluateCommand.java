@@ -23,7 +23,7 @@ import org.groovemend.evaluate.Scenario;
 import org.groovemend.evaluate.Sound;
 import org.groovemend.evaluate.Summary;
 import org.groovemend.evaluate.Trial;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

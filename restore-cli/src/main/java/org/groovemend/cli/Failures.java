@@ -19,7 +19,7 @@ import org.groovemend.audio.InputRejectedException;
 import org.groovemend.delivery.OutputExistsException;
 import org.groovemend.delivery.OutputIsInputException;
 import org.groovemend.delivery.WriteTrouble;
-import org.groovemend.job.RequestRefusedException;
+import org.groovemend.job.side.RequestRefusedException;
 import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.VerificationException;

@@ -4,7 +4,7 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.groovemend.job.SideInspection;
+import org.groovemend.job.inspect.SideInspection;
 import org.groovemend.limits.Finding;
 import org.groovemend.limits.Judgement;
 import org.groovemend.limits.Place;

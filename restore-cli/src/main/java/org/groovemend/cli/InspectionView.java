@@ -6,7 +6,7 @@ import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
 import org.groovemend.audio.SampleCoding;
-import org.groovemend.job.SideInspection;
+import org.groovemend.job.inspect.SideInspection;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.measure.ChannelLevels;
 import org.groovemend.measure.Loudness;

@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import org.groovemend.job.MakeKey;
+import org.groovemend.job.proof.MakeKey;
 import org.groovemend.signing.KeyFiles;
 import org.groovemend.signing.VouchingKey;
 import picocli.CommandLine.ArgGroup;

@@ -8,7 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.chain.Progress;
-import org.groovemend.job.SideRoom;
+import org.groovemend.job.restore.SideRoom;
 import org.groovemend.levels.GainPlan;
 import org.groovemend.levels.Level;
 import org.groovemend.levels.NoiseChain;

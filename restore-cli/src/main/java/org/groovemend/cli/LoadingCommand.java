@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.cartridge.LoadCorrection;
 import org.groovemend.cartridge.LoadedCoil;
-import org.groovemend.job.LoadingSheet;
+import org.groovemend.job.curves.LoadingSheet;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

@@ -10,7 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.chain.Progress;
-import org.groovemend.job.MergePlays;
+import org.groovemend.job.plays.MergePlays;
 import org.groovemend.plays.PlayFinding;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

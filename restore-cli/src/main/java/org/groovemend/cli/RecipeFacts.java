@@ -10,7 +10,7 @@ import org.groovemend.bands.BandList;
 import org.groovemend.bands.BandListException;
 import org.groovemend.bands.BandWish;
 import org.groovemend.deliverable.FileTags;
-import org.groovemend.job.BandListFile;
+import org.groovemend.job.bands.BandListFile;
 import org.groovemend.tags.Cover;
 import org.groovemend.tags.TagField;
 import org.groovemend.tags.Tags;

@@ -8,9 +8,9 @@ import java.util.List;
 import java.util.Map;
 import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.CopyWish;
-import org.groovemend.job.Recipe;
-import org.groovemend.job.TimeRange;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.deliver.Recipe;
+import org.groovemend.job.restore.Treatment;
+import org.groovemend.job.side.TimeRange;
 import org.groovemend.speed.TimeMap;
 
 /**

@@ -9,7 +9,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.deliverable.Container;
 import org.groovemend.deliverable.CopyKind;
 import org.groovemend.deliverable.Depth;
-import org.groovemend.job.Recipe;
+import org.groovemend.job.deliver.Recipe;
 
 /** JSON Schema (draft 2020-12) of recipe files. */
 final class RecipeSchema {

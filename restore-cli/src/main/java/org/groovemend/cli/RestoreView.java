@@ -4,7 +4,7 @@ import java.io.PrintWriter;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
-import org.groovemend.job.RestoreOutcome;
+import org.groovemend.job.restore.RestoreOutcome;
 import org.groovemend.signing.Fingerprint;
 
 /** What came of a restoration, in words and for machines. */

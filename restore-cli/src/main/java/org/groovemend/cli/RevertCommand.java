@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.audio.InputRejectedException;
-import org.groovemend.job.Revert;
+import org.groovemend.job.proof.Revert;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.VerificationException;
 import picocli.CommandLine.Command;

@@ -7,7 +7,7 @@ import java.time.Clock;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import org.groovemend.job.SignLedger;
+import org.groovemend.job.proof.SignLedger;
 import org.groovemend.signing.Fingerprint;
 import org.groovemend.signing.KeyFiles;
 import org.groovemend.signing.LedgerSignature;

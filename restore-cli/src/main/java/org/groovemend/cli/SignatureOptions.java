@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import org.groovemend.job.VerifySignatures;
+import org.groovemend.job.proof.VerifySignatures;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.Verifier;
 import org.groovemend.signing.Fingerprint;

@@ -1,7 +1,7 @@
 package org.groovemend.cli;
 
 import java.util.concurrent.Callable;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;

@@ -13,7 +13,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 

@@ -3,7 +3,7 @@ package org.groovemend.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
 import org.groovemend.playback.UnknownCurveException;

@@ -7,7 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveTable;
 import org.groovemend.stage.Setting;

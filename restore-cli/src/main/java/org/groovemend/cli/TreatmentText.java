@@ -4,7 +4,7 @@ import java.lang.reflect.RecordComponent;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.stage.Setting;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
@@ -68,9 +68,7 @@ final class TreatmentText {
     StringBuilder out = new StringBuilder();
     out.append("treatment: ").append(Treatment.FILE_VERSION).append('\n');
     out.append("captured: ").append(quoted(treatment.captured().key())).append('\n');
-    out.append("stages: [")
-        .append(String.join(", ", stageKeys(treatment.stages())))
-        .append("]\n");
+    out.append("stages: [").append(String.join(", ", stageKeys(treatment.stages()))).append("]\n");
     List<StageParameters> usual = Treatment.defaults().parameters();
     for (int i = 0; i < usual.size(); i++) {
       StageParameters parameters = treatment.parameters().get(i);

@@ -7,9 +7,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import org.groovemend.job.Verify;
-import org.groovemend.job.VerifyDelivery;
-import org.groovemend.job.VerifySignatures;
+import org.groovemend.job.deliver.VerifyDelivery;
+import org.groovemend.job.proof.Verify;
+import org.groovemend.job.proof.VerifySignatures;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.Mismatch;
 import org.groovemend.ledger.Verifier;
@@ -80,7 +80,10 @@ final class VerifyCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     if (whole.all) {
-      if (signatures.given() || options.namesFiles() || !parents.places().isEmpty() || original != null) {
+      if (signatures.given()
+          || options.namesFiles()
+          || !parents.places().isEmpty()
+          || original != null) {
         throw new UsageException(
             "--all checks everything in a folder; options that name files or keys are for one"
                 + " ledger");
@@ -158,7 +161,7 @@ final class VerifyCommand implements Callable<Integer> {
     return proved
         ? "Everything that could be checked holds."
         : "Everything that could be checked holds, but that is not enough to prove that the"
-              + " original can be rebuilt.";
+            + " original can be rebuilt.";
   }
 
   static void print(Check check, PrintWriter out) {

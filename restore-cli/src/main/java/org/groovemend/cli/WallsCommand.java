@@ -7,7 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.groovemend.chain.Progress;
-import org.groovemend.job.WallComparison;
+import org.groovemend.job.walls.WallComparison;
 import org.groovemend.walls.DelayFinding;
 import org.groovemend.walls.WallBand;
 import org.groovemend.walls.WallFinding;

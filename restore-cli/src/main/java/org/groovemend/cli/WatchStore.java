@@ -12,8 +12,8 @@ import java.util.List;
 import java.util.Map;
 import org.groovemend.audio.FilePath;
 import org.groovemend.delivery.OutputSet;
-import org.groovemend.job.Inspect;
-import org.groovemend.job.InspectionPage;
+import org.groovemend.job.inspect.Inspect;
+import org.groovemend.job.inspect.InspectionPage;
 import org.groovemend.watch.SeenFile;
 
 /**

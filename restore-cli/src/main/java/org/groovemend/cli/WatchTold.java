@@ -4,7 +4,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import org.groovemend.job.SideInspection;
+import org.groovemend.job.inspect.SideInspection;
 import org.groovemend.limits.Findings;
 import org.groovemend.limits.Judgement;
 

@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.fixity.FixityFinding.Kind;
-import org.groovemend.job.VerifyDelivery;
+import org.groovemend.job.deliver.VerifyDelivery;
 import org.groovemend.ledger.Check;
 
 /**

@@ -17,7 +17,7 @@ import java.util.regex.Pattern;
 import org.groovemend.bag.ListedFile;
 import org.groovemend.batch.Catalogue;
 import org.groovemend.fixity.FixityFinding.Kind;
-import org.groovemend.job.VerifyDelivery;
+import org.groovemend.job.deliver.VerifyDelivery;
 
 /** Goes through a store folder by folder; symbolic links are not followed. */
 final class StoreWalk {

@@ -8,7 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 
 /** A catalogue of sides that were never heard, for tests of what is made of it. */
 public final class InventedCatalogue {

@@ -11,7 +11,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 class NetworkShareTest {
 
   @ParameterizedTest
-  @ValueSource(strings = {"nfs", "nfs4", "cifs", "smb3", "smbfs", "fuse.sshfs", "lustre", "ceph", "9p"})
+  @ValueSource(
+      strings = {"nfs", "nfs4", "cifs", "smb3", "smbfs", "fuse.sshfs", "lustre", "ceph", "9p"})
   void sharesAreKnownByTheirKind(String kind) {
     assertThat(NetworkShare.isShare(kind)).isTrue();
   }

@@ -180,7 +180,8 @@ class ClusterBatchTest {
     assertThat(run.code()).isEqualTo(ExitCode.PARTLY_FAILED);
     assertThat(run.out()).contains("4 sides done").contains("2 failed").contains("were lost");
     assertNothingHidden();
-    assertThat(Files.readString(out.resolve("batch.log"))).contains("attempts that were not needed");
+    assertThat(Files.readString(out.resolve("batch.log")))
+        .contains("attempts that were not needed");
     Map<String, String> cluster;
     assertThat(on(ClusterBatchTest::simple).out()).contains("1 side done, 4 done before, 1 failed");
     cluster = sides();
@@ -227,7 +228,8 @@ class ClusterBatchTest {
         (parcels, taker) -> {
           for (int i = 0; i < parcels.size(); i++) {
             String answer = ClusterBatch.side(parcels.get(i), true, 1, () -> false);
-            taker.take(i, answer.replaceAll("\"hidden\":\"[^\"]+\"", "\"hidden\":\".groovemend-9\""));
+            taker.take(
+                i, answer.replaceAll("\"hidden\":\"[^\"]+\"", "\"hidden\":\".groovemend-9\""));
           }
         };
     CommandRun run = on(engine);

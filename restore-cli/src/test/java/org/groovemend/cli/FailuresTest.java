@@ -20,7 +20,7 @@ import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.delivery.OutputExistsException;
-import org.groovemend.job.RequestRefusedException;
+import org.groovemend.job.side.RequestRefusedException;
 import org.groovemend.ledger.VerificationException;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

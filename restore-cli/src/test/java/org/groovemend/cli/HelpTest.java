@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;

@@ -18,7 +18,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.Set;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.groovemend.audio.InputRejectedException;
-import org.groovemend.job.Inspect;
+import org.groovemend.job.inspect.Inspect;
 import org.groovemend.limits.Measure;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;

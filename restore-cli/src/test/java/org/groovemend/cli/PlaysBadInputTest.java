@@ -13,7 +13,7 @@ import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.util.List;
 import org.groovemend.audio.InputRejectedException;
-import org.groovemend.job.MergePlays;
+import org.groovemend.job.plays.MergePlays;
 import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -147,7 +147,8 @@ class PlaysCommandTest {
         new String(Files.readAllBytes(out), StandardCharsets.ISO_8859_1)
             .contains("merged from 2 plays; both.merge.json"));
 
-    ObjectNode written = (ObjectNode) new ObjectMapper().readTree(dir.resolve("both.merge.json").toFile());
+    ObjectNode written =
+        (ObjectNode) new ObjectMapper().readTree(dir.resolve("both.merge.json").toFile());
     assertEquals(Set.of(), complaints("merge-record", written));
     ((ObjectNode) written.get("places").get(0)).putNull("source");
     assertFalse(complaints("merge-record", written).isEmpty(), "a place that has no source");

@@ -15,7 +15,7 @@ import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.groovemend.deliverable.CopyKind;
-import org.groovemend.job.Recipe;
+import org.groovemend.job.deliver.Recipe;
 import org.groovemend.stage.StageId;
 import org.groovemend.tags.TagField;
 import org.junit.jupiter.api.Test;

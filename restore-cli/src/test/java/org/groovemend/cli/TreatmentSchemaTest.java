@@ -16,7 +16,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.Test;

@@ -1,13 +1,13 @@
 package org.groovemend.review;
 
-import org.groovemend.chain.Progress;
-import java.util.List;
 import java.io.Closeable;
 import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.List;
 import java.util.Map;
+import org.groovemend.chain.Progress;
 import org.groovemend.decisions.DecisionStore;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerFiles;
@@ -27,7 +27,8 @@ final class OpenReview implements Closeable {
     Ledger ledger = Ledger.open(InventedLedger.write(folder, "side", frames, edits, 3));
     file = folder.resolve("side.decisions.json");
     DecisionStore store = DecisionStore.open(file, ledger, "");
-    side = ReviewSide.open(
+    side =
+        ReviewSide.open(
             ledger.path(), new LedgerFiles(null, null, null), List.of(), Progress.SILENT);
     desk = new DecisionDesk(store, side.edits(), Clock.systemUTC());
     server =

@@ -19,7 +19,9 @@ final class DepthFinding {
   }
 
   void depth() {
-    boolean pcm = sides.original().coding() == SampleCoding.PCM && sides.derivative().coding() == SampleCoding.PCM;
+    boolean pcm =
+        sides.original().coding() == SampleCoding.PCM
+            && sides.derivative().coding() == SampleCoding.PCM;
     if (!pcm) {
       if (sides.original().coding() != sides.derivative().coding()
           || sides.original().containerBits() != sides.derivative().containerBits()) {
@@ -27,7 +29,11 @@ final class DepthFinding {
             Finding.Kind.DEPTH,
             1,
             figures("from", words(sides.original()), "to", words(sides.derivative())),
-            "The words were converted from " + words(sides.original()) + " to " + words(sides.derivative()) + ".");
+            "The words were converted from "
+                + words(sides.original())
+                + " to "
+                + words(sides.derivative())
+                + ".");
       }
       return;
     }

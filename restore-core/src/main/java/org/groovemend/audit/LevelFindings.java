@@ -31,7 +31,10 @@ final class LevelFindings {
       plain &= mix.kind() == Mix.Kind.SAME;
       misfit = Math.max(misfit, mix.misfit());
       mixes.add(figures("channel", c, "made", mix.kind().name(), "weights", mix.weights()));
-      words.append(words.length() == 0 ? "" : "; ").append(sides.channel(c)).append(mix.kind().words());
+      words
+          .append(words.length() == 0 ? "" : "; ")
+          .append(sides.channel(c))
+          .append(mix.kind().words());
       if (mix.kind() == Mix.Kind.BOTH) {
         words.append(say(" (%.4f left, %.4f right)", mix.weights()[0], mix.weights()[1]));
       }

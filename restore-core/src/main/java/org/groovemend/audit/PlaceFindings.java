@@ -6,7 +6,9 @@ import static org.groovemend.audit.FindingList.say;
 import java.util.List;
 import java.util.Map;
 
-/** Where the derivative lies in the original, how fast it runs, what is missing and what was put in. */
+/**
+ * Where the derivative lies in the original, how fast it runs, what is missing and what was put in.
+ */
 final class PlaceFindings {
   private static final double LEAST_PPM = 0.001;
 
@@ -52,7 +54,9 @@ final class PlaceFindings {
               "toHz",
               sides.derivative().sampleRateHz(),
               "ratio",
-              sides.derivative().sampleRateHz() / (double) sides.original().sampleRateHz() / a.factor(),
+              sides.derivative().sampleRateHz()
+                  / (double) sides.original().sampleRateHz()
+                  / a.factor(),
               "doubtPpm",
               1e6 * a.factorDoubt()),
           say(
@@ -89,8 +93,12 @@ final class PlaceFindings {
 
   void breaks() {
     List<Alignment.Stretch> all = m.alignment().stretches();
-    double ratio = m.alignment().factor() * sides.original().sampleRateHz() / sides.derivative().sampleRateHz();
-    long allowed = ratio == 1 && m.alignment().part() == 0 ? 0 : sides.derivative().sampleRateHz() / 1000;
+    double ratio =
+        m.alignment().factor()
+            * sides.original().sampleRateHz()
+            / sides.derivative().sampleRateHz();
+    long allowed =
+        ratio == 1 && m.alignment().part() == 0 ? 0 : sides.derivative().sampleRateHz() / 1000;
     Alignment.Stretch first = all.get(0);
     Alignment.Stretch last = all.get(all.size() - 1);
     long length = Math.round(sides.originalFrames() / ratio);
@@ -154,7 +162,9 @@ final class PlaceFindings {
           figures,
           lost < -allowed
               ? say("%.4f s of the original are repeated %s.", sides.seconds(-lost), place)
-              : say("%.4f s that are not in the original were put in %s.", sides.seconds(put), place));
+              : say(
+                  "%.4f s that are not in the original were put in %s.",
+                  sides.seconds(put), place));
     }
   }
 }

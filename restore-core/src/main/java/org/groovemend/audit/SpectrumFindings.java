@@ -76,7 +76,10 @@ final class SpectrumFindings {
     int channelAt = 0;
     double coherence = 0;
     int counted = 0;
-    double highest = FILTER_TOP * Math.min(sides.original().sampleRateHz(), sides.derivative().sampleRateHz()) / 2;
+    double highest =
+        FILTER_TOP
+            * Math.min(sides.original().sampleRateHz(), sides.derivative().sampleRateHz())
+            / 2;
     for (TransferBand b : m.transfer()) {
       bands.add(
           figures(

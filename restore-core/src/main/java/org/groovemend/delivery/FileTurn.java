@@ -81,7 +81,8 @@ public final class FileTurn implements Closeable {
         FileChannel.open(lockFile, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
     boolean mine = false;
     try {
-      // a file with something in it was given up while we waited, and is not the one that others see
+      // a file with something in it was given up while we waited, and is not the one that others
+      // see
       mine = channel.tryLock() != null && channel.size() == 0;
       return mine ? channel : null;
     } catch (OverlappingFileLockException e) {

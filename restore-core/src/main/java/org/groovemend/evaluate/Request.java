@@ -1,7 +1,7 @@
 package org.groovemend.evaluate;
 
 import java.util.List;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 
 /**
  * What is to be tried.

@@ -265,8 +265,7 @@ class OutputSetTest {
       writeAll(other);
       assertThat(other.leave()).isNotEqualTo(hidden);
     }
-    try (OutputSet set =
-        OutputSet.takeUp(folder, hidden, NAMES, replace, List.of(), steps)) {
+    try (OutputSet set = OutputSet.takeUp(folder, hidden, NAMES, replace, List.of(), steps)) {
       set.commit();
     }
   }
@@ -292,8 +291,7 @@ class OutputSetTest {
       Map<String, String> before = content(base);
       FailingSteps steps = FailingSteps.at(n);
       IOException thrown =
-          catchThrowableOfType(
-              IOException.class, () -> leaveTwiceAndTakeUpOne(out, true, steps));
+          catchThrowableOfType(IOException.class, () -> leaveTwiceAndTakeUpOne(out, true, steps));
       failing = steps.failed;
       assertThat(thrown != null).as("step %d %s", n, steps.taken).isEqualTo(failing);
       Map<String, String> visible = content(base);

@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.groovemend.chain.Progress;
 import org.groovemend.click.ClickParameters;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;

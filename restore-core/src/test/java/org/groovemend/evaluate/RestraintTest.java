@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.groovemend.chain.Progress;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.simulate.RestraintPiece;
 import org.groovemend.stage.Crew;
 import org.junit.jupiter.api.Test;

@@ -212,8 +212,7 @@ class LineageTest {
       writer.totals(child.totals());
       writer.seal();
     }
-    Files.move(
-        made, place.resolve(CHILD), java.nio.file.StandardCopyOption.REPLACE_EXISTING);
+    Files.move(made, place.resolve(CHILD), java.nio.file.StandardCopyOption.REPLACE_EXISTING);
   }
 
   @Test

@@ -25,7 +25,7 @@ import org.groovemend.batch.SideResult;
 import org.groovemend.batch.SideTask;
 import org.groovemend.delivery.Leftovers;
 import org.groovemend.delivery.OutputSet;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 
 /**
  * Has a plan done by an engine, puts results in place as answers come, and keeps the catalogue. The

@@ -15,9 +15,9 @@ import org.groovemend.batch.InBag;
 import org.groovemend.batch.PlannedSide;
 import org.groovemend.batch.SideOrder;
 import org.groovemend.batch.SideTask;
-import org.groovemend.job.ReportWish;
-import org.groovemend.job.TimeRange;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.ReportWish;
+import org.groovemend.job.restore.Treatment;
+import org.groovemend.job.side.TimeRange;
 
 /**
  * All that a worker must know to do one side, in a form that travels: texts and numbers only, so

@@ -23,7 +23,7 @@ import org.groovemend.batch.SideOrder;
 import org.groovemend.batch.SideResult;
 import org.groovemend.batch.SideTask;
 import org.groovemend.chain.Progress;
-import org.groovemend.job.Treatment;
+import org.groovemend.job.restore.Treatment;
 import org.groovemend.stage.Crew;
 
 /** What a worker does with a parcel. Can be done any number of times, anywhere, at once. */
@@ -195,8 +195,7 @@ public final class ParcelJob {
     }
   }
 
-  private Answer answer(
-      SideResult result, String hidden, List<String> files, SideFailure failure) {
+  private Answer answer(SideResult result, String hidden, List<String> files, SideFailure failure) {
     return new Answer(
         worker,
         begun,

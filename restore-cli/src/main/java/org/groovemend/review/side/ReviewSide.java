@@ -46,11 +46,7 @@ public final class ReviewSide implements Closeable {
   private boolean closed;
 
   private ReviewSide(
-      Ledger ledger,
-      LedgerFiles files,
-      List<Path> parents,
-      EditTable edits,
-      KeptWords kept) {
+      Ledger ledger, LedgerFiles files, List<Path> parents, EditTable edits, KeptWords kept) {
     this.ledger = ledger;
     this.files = files;
     this.parents = parents;
@@ -59,9 +55,9 @@ public final class ReviewSide implements Closeable {
   }
 
   /**
-   * Reads a ledger, once, opens its files and makes sure, as far as that is quick, that they are its files:
-   * shape, length and the words of some edits. Whether every sample is right, {@link SideScan}
-   * tells.
+   * Reads a ledger, once, opens its files and makes sure, as far as that is quick, that they are
+   * its files: shape, length and the words of some edits. Whether every sample is right, {@link
+   * SideScan} tells.
    *
    * @param given files that do not lie beside the ledger; nulls are looked for there
    * @param parents ledgers, or folders of such, that it descends from, where they are not found

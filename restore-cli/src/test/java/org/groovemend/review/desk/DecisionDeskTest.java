@@ -3,7 +3,6 @@ package org.groovemend.review.desk;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import org.groovemend.chain.Progress;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,6 +14,7 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Random;
+import org.groovemend.chain.Progress;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.decisions.DecisionFile;
 import org.groovemend.decisions.DecisionStore;
@@ -45,7 +45,8 @@ class DecisionDeskTest {
   void open() throws Exception {
     ledger = Ledger.open(InventedLedger.write(folder, "side", 44_100, 60, 4));
     file = folder.resolve("side.decisions.json");
-    side = ReviewSide.open(
+    side =
+        ReviewSide.open(
             ledger.path(), new LedgerFiles(null, null, null), List.of(), Progress.SILENT);
     desk = new DecisionDesk(DecisionStore.open(file, ledger, "A. Tester"), side.edits(), CLOCK);
   }

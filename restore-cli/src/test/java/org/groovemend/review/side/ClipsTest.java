@@ -4,13 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
-import org.groovemend.chain.Progress;
-import java.util.List;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.List;
 import javax.sound.sampled.AudioInputStream;
 import javax.sound.sampled.AudioSystem;
+import org.groovemend.chain.Progress;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.review.InventedLedger;
@@ -31,7 +31,8 @@ class ClipsTest {
   @BeforeAll
   static void open() throws Exception {
     Ledger ledger = Ledger.open(InventedLedger.write(folder, "side", 10L * RATE, 200, 9));
-    side = ReviewSide.open(
+    side =
+        ReviewSide.open(
             ledger.path(), new LedgerFiles(null, null, null), List.of(), Progress.SILENT);
     clips = new Clips(side);
   }

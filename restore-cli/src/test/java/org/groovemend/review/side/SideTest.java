@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
-import org.groovemend.chain.Progress;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -20,6 +19,7 @@ import javax.imageio.ImageIO;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.Words;
 import org.groovemend.audio.file.SideFiles;
+import org.groovemend.chain.Progress;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.ledger.LedgerFiles;
@@ -162,7 +162,9 @@ class SideTest {
     InventedLedger.write(other, "other", FRAMES, EDITS, 6);
     assertThatThrownBy(
             () ->
-                open(ledger.path(), new LedgerFiles(null, other.resolve("other.restored.wav"), null)))
+                open(
+                    ledger.path(),
+                    new LedgerFiles(null, other.resolve("other.restored.wav"), null)))
         .isInstanceOf(VerificationException.class)
         .hasMessageContaining("The clean copy is not the one of this ledger")
         .hasMessageContaining("edit ");

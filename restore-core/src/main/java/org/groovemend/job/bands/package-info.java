@@ -1,0 +1,2 @@
+/** A side cut into its bands. */
+package org.groovemend.job.bands;

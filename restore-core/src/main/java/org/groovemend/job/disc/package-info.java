@@ -1,0 +1,2 @@
+/** A side drawn as its disc lies. */
+package org.groovemend.job.disc;
