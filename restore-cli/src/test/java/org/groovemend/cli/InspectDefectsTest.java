@@ -16,6 +16,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.signal.fft.RealFft;
 import org.groovemend.simulate.DemoSide;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -23,6 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
  * One defect a file, put into the demonstration side by the test, and what the whole inspection
  * makes of it: the row of a confusion table, written to {@code target/inspection-matrix.md}.
  */
+@Tag("long")
 class InspectDefectsTest {
   private static final int RATE = DemoSide.SAMPLE_RATE_HZ;
   private static final double STEP = 1.0 / (1 << 23);

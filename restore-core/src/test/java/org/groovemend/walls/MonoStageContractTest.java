@@ -7,7 +7,9 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.ContractSide;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageContract;
+import org.junit.jupiter.api.Tag;
 
+@Tag("long")
 class MonoStageContractTest extends StageContract {
 
   /** Hides those of the contract: a file of one channel is refused before there is a stage. */

@@ -51,6 +51,7 @@ import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -198,6 +199,7 @@ class UndoTest {
     }
   }
 
+  @Tag("long")
   @ParameterizedTest
   @EnumSource(Way.class)
   void everyWayOfTreatingIsRepeatedAndPartlyTakenBack(Way way) throws Exception {
