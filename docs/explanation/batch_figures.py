@@ -39,7 +39,8 @@ def run(*command):
 
 
 def java(jar, *args):
-    return run("java", "-Xmx1280m", "-Djava.awt.headless=true", "-jar", jar, *args)
+    # as the launcher starts it
+    return run("java", "-Xmx1280m", "-XX:MaxNewSize=160m", "-XX:+UseParallelGC", "-XX:-UsePerfData", "-Djava.awt.headless=true", "-jar", jar, *args)
 
 
 def overhead(jar, work, sides):
