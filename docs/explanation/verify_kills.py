@@ -129,13 +129,13 @@ def main():
                     run.communicate()
                     kills += 1
             got, told = findings(said)
-            [[seen, over]] = rounds(os.path.join(work, record))
-            held = {key: n for key, n in seen.items() if n > 1}
-            twice += len(held)
+            # more than one if a kill fell between the end of a round and that of the process
+            for seen, over in rounds(os.path.join(work, record)):
+                twice += sum(n > 1 for n in seen.values())
+                if not over or set(seen) != set(keys):
+                    wrong.append(f"round {ended}: {len(set(keys) ^ set(seen))} things differ from the undisturbed round")
             if run.returncode != 5 or got != wanted:
                 wrong.append(f"round {ended}: exit {run.returncode}, {sorted(set(got) ^ set(wanted))}")
-            if not over or set(seen) != set(keys):
-                wrong.append(f"round {ended}: {len(set(keys) ^ set(seen))} things differ from the undisturbed round")
             ended += 1
         print(f"killed {kills} times in {ended} rounds, each gone on with to its end; {twice} things stand in a record more than once",
               flush=True)
