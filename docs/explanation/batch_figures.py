@@ -4,9 +4,11 @@
 - overhead: the same short sides by `batch` and by one `restore`, one thread each; the difference for each side, by the clock
   and of processor;
 - plan: a catalogue of many sides that are all done, with their files; `batch --dry-run` and `batch` on it;
-- throughput: sides of half a minute with one thread and with two.
+- throughput: sides of half a minute with one thread and with two;
+- overview: a catalogue of many sides with invented measures; `overview` on it, what its files weigh, and how long a browser (chromium
+  without a window) takes to open the page, start of the browser taken off.
 
-    python3 docs/explanation/batch_figures.py restore-cli/target/groovemend.jar --what overhead,plan,throughput
+    python3 docs/explanation/batch_figures.py restore-cli/target/groovemend.jar --what overhead,plan,throughput,overview
 
 Needs numpy and soundfile. Figures hold for a machine that does nothing else; the load is printed beside them.
 """
@@ -18,6 +20,8 @@ import sqlite3
 import subprocess
 import tempfile
 import time
+
+import numpy as np
 
 from batch_kills import FORMS, make_side
 
@@ -35,7 +39,8 @@ def run(*command):
 
 
 def java(jar, *args):
-    return run("java", "-Xmx1280m", "-Djava.awt.headless=true", "-jar", jar, *args)
+    # as the launcher starts it
+    return run("java", "-Xmx1280m", "-XX:MaxNewSize=160m", "-XX:+UseParallelGC", "-XX:-UsePerfData", "-Djava.awt.headless=true", "-jar", jar, *args)
 
 
 def overhead(jar, work, sides):
@@ -101,21 +106,75 @@ def throughput(jar, work, sides):
     print(f"throughput: two threads do {took[1] / took[2]:.2f} times what one does")
 
 
+def invented(number, rng):
+    """Measures of a side that was never heard: two series, spread about what is usual, one in a thousand unlike the rest."""
+    odd = number % 1000 == 17
+    noise = -48 - 8 * (number % 3 == 0) + rng.standard_normal() + 19 * odd
+    edits = int(np.exp(6 + 0.4 * rng.standard_normal()))
+    return {"rate_hz": 44100, "frames": int(44100 * (180 + 10 * rng.standard_normal())), "channels": 2, "edits": edits,
+            "edits_per_minute": edits / 3, "clipped_samples": 0, "clipped_runs": 0, "removed_dbfs": -45 + rng.standard_normal(),
+            "rms_dbfs": -20 + rng.standard_normal(), "channel_difference_db": 0.3 * rng.standard_normal() + 14 * (number % 1000 == 500),
+            "noise_before_dbfs": noise, "noise_after_dbfs": noise - 10 + 0.5 * rng.standard_normal(),
+            "edits_left_share": 0.5 + 0.02 * rng.standard_normal(), "repairs_on_onsets": float(np.exp(0.15 * rng.standard_normal())),
+            "repairs_on_onsets_z": rng.standard_normal(), "seconds": 3.5, "series": "lp" if number % 3 == 0 else "shellac"}
+
+
+def opened(page):
+    """Shortest of three times from start of a browser to the page with its script run."""
+    def once(address):
+        return min(run("chromium", "--headless", "--no-sandbox", "--disable-gpu", "--dump-dom", address)[0] for _ in range(3))
+    return once("file://" + page) - once("about:blank")
+
+
+def overview(jar, work, sides):
+    shelf, out = os.path.join(work, "heard"), os.path.join(work, "heard-out")
+    os.makedirs(shelf)
+    make_side(os.path.join(shelf, "first.wav"), 1, FORMS[0], 0.9)
+    java(jar, "batch", shelf, "--out", out, "--stages", "clicks", "--no-page")
+    data = sqlite3.connect(os.path.join(out, "catalogue.sqlite"))
+    columns = [row[1] for row in data.execute("PRAGMA table_info(side)")]
+    first = dict(zip(columns, data.execute("SELECT * FROM side").fetchone()))
+    rng = np.random.default_rng(1)
+    rows = []
+    for i in range(sides):
+        box = f"box{i // 1000:03d}"
+        row = dict(first, **invented(i, rng), id=i + 10, place=f"heard/{box}/side {i:06d}.wav", folder=f"sides/heard/{box}",
+                   name=f"side {i:06d}", ledger=f"side {i:06d}.ledger.jsonl")
+        if i % 2000 == 23:
+            row.update(state="failed", error_kind="inputRefused", error="It is no sound, but text.", ledger=None)
+        rows.append([row[name] for name in columns])
+    data.executemany(f"INSERT INTO side VALUES ({','.join('?' * len(columns))})", rows)
+    data.commit()
+    data.close()
+    for _ in range(2):
+        seconds, processor, _ = java(jar, "overview", out)
+        print(f"overview, {sides} sides: {seconds:.1f} s by the clock, {processor:.1f} s of processor, load {os.getloadavg()[0]:.1f}", flush=True)
+    page, table = (os.path.join(out, name) for name in ("overview.html", "overview.csv"))
+    print(f"overview, {sides} sides: page {os.path.getsize(page) / 1e3:.0f} kB, table {os.path.getsize(table) / 1e6:.1f} MB", flush=True)
+    if shutil.which("chromium"):
+        print(f"overview: a browser opens the page in {opened(page):.2f} s", flush=True)
+
+
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("jar")
-    parser.add_argument("--what", default="overhead,plan,throughput")
+    parser.add_argument("--what", default="overhead,plan,throughput,overview")
     parser.add_argument("--short", type=int, default=300)
     parser.add_argument("--rows", type=int, default=100_000)
     parser.add_argument("--long", type=int, default=8)
+    parser.add_argument("--folder", help="where to work, and what is left is left; default: a temporary folder")
     args = parser.parse_args()
-    with tempfile.TemporaryDirectory(prefix="groovemend-figures-") as work:
+    with tempfile.TemporaryDirectory(prefix="groovemend-figures-") as temporary:
+        work = args.folder or temporary
+        os.makedirs(work, exist_ok=True)
         if "overhead" in args.what:
             overhead(args.jar, work, args.short)
         if "plan" in args.what:
             plan(args.jar, work, args.rows)
         if "throughput" in args.what:
             throughput(args.jar, work, args.long)
+        if "overview" in args.what:
+            overview(args.jar, work, args.rows)
 
 
 if __name__ == "__main__":
