@@ -142,8 +142,7 @@ final class PlaysPage {
   }
 
   private static String label(PlayMeasures play) {
-    String plain = play.name().replaceAll("[^ -~]", "?");
-    return plain.length() > 30 ? plain.substring(0, 27) + "..." : plain;
+    return Pictures.fitted(play.name(), 30);
   }
 
   private static Chart speed(ComparePlays.Finding finding) {
