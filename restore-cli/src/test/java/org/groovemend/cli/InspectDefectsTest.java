@@ -86,6 +86,11 @@ class InspectDefectsTest {
     row("begins in the music", x -> from(x, music), "lead-in", "look", Double.NaN, 0);
     row("overloaded stage", InspectDefectsTest::overloaded, "overload", "look", Double.NaN, 0);
     row("wow, 1 % peak to peak", x -> swaying(x, 0.005), "wow", "look", 1, 0.15);
+    humLevel(-40);
+    humLevel(-50);
+    tickRate(120);
+    tickRate(1200);
+    written();
     assertEquals(List.of(), failures);
   }
 
@@ -124,9 +129,73 @@ class InspectDefectsTest {
     if (graver || id.isEmpty() && !others.isEmpty()) {
       failures.add(name + " also: " + others);
     }
+    written();
+  }
+
+  private void written() throws IOException {
     Path target = Path.of(System.getProperty("basedir", "."), "target");
     Files.createDirectories(target);
     Files.write(target.resolve("inspection-matrix.md"), table);
+  }
+
+  /** Level of the hum's fundamental in both walls, within 1 dB. */
+  private void humLevel(double dbfs) throws IOException {
+    double peak = Math.pow(10, dbfs / 20);
+    double[][] x = {side.damaged()[0].clone(), side.damaged()[1].clone()};
+    plus(x, i -> peak * Math.sin(2 * Math.PI * 50.0 * i / RATE));
+    double worst = 0;
+    int lines = 0;
+    for (JsonNode family : inspect(x).at("/detail/hum/families")) {
+      for (JsonNode line : family.get("lines")) {
+        if (line.get("harmonic").asInt() == 1) {
+          lines++;
+          double off = line.get("levelDbfs").asDouble() - dbfs;
+          worst = Math.abs(off) > Math.abs(worst) ? off : worst;
+        }
+      }
+    }
+    figure("hum at " + dbfs + " dBFS", lines + " walls, off by at most " + round(worst) + " dB");
+    if (lines != 2 || Math.abs(worst) > 1) {
+      failures.add("hum " + dbfs + ": " + lines + " lines, off by " + worst);
+    }
+  }
+
+  /** Ticks of two samples in both walls, added to those there are, a minute; within 5 %. */
+  private void tickRate(double perMinute) throws IOException {
+    double[][] x = {side.damaged()[0].clone(), side.damaged()[1].clone()};
+    double before = value(inspect(x), "ticks");
+    double apart = 60 / perMinute * RATE;
+    for (double at = RATE; at < x[0].length - RATE; at += apart) {
+      for (double[] c : x) {
+        c[(int) at] += 0.3;
+        c[(int) at + 1] -= 0.2;
+      }
+    }
+    double whole = perMinute * (x[0].length - 2.0 * RATE) / x[0].length;
+    double found = value(inspect(x), "ticks") - before;
+    // both walls are counted
+    double off = 100 * (found / (2 * whole) - 1);
+    figure(perMinute + " ticks a minute added", "off by " + round(off) + " %");
+    if (Math.abs(off) > 5) {
+      failures.add(perMinute + " ticks: off by " + off + " %");
+    }
+  }
+
+  private static double value(JsonNode side, String id) {
+    for (JsonNode finding : side.get("findings")) {
+      if (finding.get("id").asText().equals(id)) {
+        return finding.get("value").asDouble();
+      }
+    }
+    throw new IllegalArgumentException(id);
+  }
+
+  private static String round(double value) {
+    return String.format(Locale.ROOT, "%.2f", value);
+  }
+
+  private void figure(String what, String found) {
+    table.add("| " + what + " | level or count | " + found + " | |");
   }
 
   private JsonNode inspect(double[][] x) throws IOException {

@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.util.List;
+import java.util.Random;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.job.plays.MergePlays;
 import org.groovemend.stage.Crew;
@@ -100,6 +101,42 @@ class PlaysBadInputTest {
     } catch (IOException e) {
       throw new java.io.UncheckedIOException(e);
     }
+  }
+
+  /**
+   * One score by several players: every note up to 40 ms early or late, louder or softer, with
+   * other overtones, phases and decay. No stretch of a wave is shared, but how loudness moves is.
+   */
+  @Test
+  void anotherPerformanceOfTheTuneIsRefused() throws Exception {
+    for (int pair = 0; pair < 3; pair++) {
+      Path a = PlayFile.wav(dir.resolve("a.wav"), RATE, 0.002, 1, -1, performance(2 * pair));
+      Path b = PlayFile.wav(dir.resolve("b.wav"), RATE, 0.002, 2, -1, performance(2 * pair + 1));
+      refused("it is no play of the performance of a.wav", a, b);
+    }
+  }
+
+  private static double[] performance(long player) {
+    Random score = new Random(3);
+    Random hand = new Random(100 + player);
+    double dullness = 0.7 + 0.8 * hand.nextDouble();
+    double decay = 3 + 4 * hand.nextDouble();
+    double[] x = new double[(int) (SECONDS * RATE)];
+    for (double at = 0.25; at < SECONDS - 1; at += 0.125 + 0.25 * score.nextDouble()) {
+      double hertz = 150 * Math.pow(2, Math.round(36 * score.nextDouble()) / 12.0);
+      double onset = at + 0.04 * (2 * hand.nextDouble() - 1);
+      double level = 0.08 * (0.7 + 0.6 * hand.nextDouble());
+      for (int k = 1; k <= 8; k++) {
+        double phase = 2 * Math.PI * hand.nextDouble();
+        for (int i = (int) Math.ceil(onset * RATE); i < (onset + 1) * RATE; i++) {
+          double t = i / (double) RATE - onset;
+          double fade = Math.min(1, t / 0.003) * Math.exp(-decay * t);
+          x[i] +=
+              level * fade / Math.pow(k, dullness) * Math.sin(2 * Math.PI * hertz * k * t + phase);
+        }
+      }
+    }
+    return x;
   }
 
   @Test

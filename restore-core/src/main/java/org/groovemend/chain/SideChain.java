@@ -126,6 +126,18 @@ public final class SideChain {
     return RepairSample.take(side, stage, segments);
   }
 
+  /**
+   * The same, two segments at once, until there are enough repairs to tell their rate; what is
+   * heard does not depend on the hands.
+   *
+   * @param enough repairs after which no more segments are looked at
+   */
+  public static RepairSample sample(
+      RangeReader side, RepairStage stage, int segments, int enough, Crew crew)
+      throws IOException {
+    return RepairSample.take(side, stage, segments, enough, crew);
+  }
+
   private BlockSink assemble(
       AudioFormat format,
       long frames,

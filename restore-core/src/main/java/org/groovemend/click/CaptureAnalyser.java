@@ -9,6 +9,7 @@ import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.PlaybackCurve;
 import org.groovemend.playback.PlaybackFilter;
 import org.groovemend.playback.RecursiveFilter;
+import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 
@@ -35,8 +36,10 @@ public final class CaptureAnalyser {
   private final CurveEvidence evidence;
   private final CaptureTally tally = new CaptureTally();
   private final int rate;
+  private final Crew crew;
 
-  private CaptureAnalyser(RangeReader side, ClickGeometry g) {
+  private CaptureAnalyser(RangeReader side, ClickGeometry g, Crew crew) {
+    this.crew = crew;
     rate = side.format().sampleRateHz();
     asItIs = new ClickDetector(g, RepairDomain.of(CaptureCurve.FLAT, rate), side.format());
     undone = new ClickDetector(g, RepairDomain.of(CaptureCurve.RIAA, rate), side.format());
@@ -50,13 +53,24 @@ public final class CaptureAnalyser {
    * @throws IOException if the side cannot be read
    */
   public static CaptureFinding analyse(RangeReader side, ClickParameters p) throws IOException {
+    return analyse(side, p, SampledPieces.SECONDS, Crew.alone());
+  }
+
+  /**
+   * The same from less of the side, two hands at once.
+   *
+   * @param seconds most that are looked at
+   * @throws IOException if the side cannot be read
+   */
+  public static CaptureFinding analyse(
+      RangeReader side, ClickParameters p, double seconds, Crew crew) throws IOException {
     int sampleRate = side.format().sampleRateHz();
     ClickGeometry g = ClickGeometry.of(p, sampleRate);
     if (side.frames() < SHORTEST_SECONDS * sampleRate) {
       return new CaptureTally().finding(0);
     }
-    CaptureAnalyser analyser = new CaptureAnalyser(side, g);
-    SampledPieces pieces = new SampledPieces(side.frames(), g, sampleRate);
+    CaptureAnalyser analyser = new CaptureAnalyser(side, g, crew);
+    SampledPieces pieces = new SampledPieces(side.frames(), g, sampleRate, seconds);
     long frames = 0;
     int stride = stride(pieces.count());
     for (int i = 0, at = 0; i < pieces.count() && !analyser.tally.settled(); i++) {
@@ -82,11 +96,13 @@ public final class CaptureAnalyser {
   }
 
   private void look(SegmentWindow window) {
-    asItIs.load(window);
-    undone.load(window);
+    List<List<Candidate>> flat = new ArrayList<>();
+    List<List<Candidate>> curved = new ArrayList<>();
+    crew.share(
+        List.of(() -> seek(asItIs, window, flat), () -> seek(undone, window, curved)));
     List<CaptureTally.Heard> heard = new ArrayList<>();
     for (int c = 0; c < window.channels(); c++) {
-      List<Place> places = places(c, window);
+      List<Place> places = places(flat.get(c), curved.get(c));
       double[] filled = Arrays.copyOf(window.samples()[c], window.length());
       for (Place k : places) {
         k.removeFrom(filled, window.firstFrame());
@@ -101,20 +117,23 @@ public final class CaptureAnalyser {
     tally.add(heard, rate / 1000);
   }
 
+  private static void seek(
+      ClickDetector detector, SegmentWindow window, List<List<Candidate>> into) {
+    detector.load(window);
+    for (int c = 0; c < window.channels(); c++) {
+      into.add(detector.candidates(c, window.segmentStart(), window.segmentEnd()));
+    }
+  }
+
   /**
    * Places that lie apart, sought in the signal and in the signal with the curve undone: where a
    * click is short it is told from music best, and neither kind of side is to be favoured. Of two
    * that touch the likelier one counts.
    */
-  private List<Place> places(int channel, SegmentWindow window) {
+  private List<Place> places(List<Candidate> flat, List<Candidate> curved) {
     List<Place> all = new ArrayList<>();
-    for (ClickDetector detector : List.of(asItIs, undone)) {
-      for (Candidate k : detector.candidates(channel, window.segmentStart(), window.segmentEnd())) {
-        if (k.logOdds() >= FILLED) {
-          all.add(place(k, detector));
-        }
-      }
-    }
+    add(flat, asItIs, all);
+    add(curved, undone, all);
     all.sort(
         Comparator.comparingLong(Place::start)
             .thenComparingInt(Place::length)
@@ -131,6 +150,14 @@ public final class CaptureAnalyser {
       }
     }
     return places;
+  }
+
+  private void add(List<Candidate> found, ClickDetector detector, List<Place> to) {
+    for (Candidate k : found) {
+      if (k.logOdds() >= FILLED) {
+        to.add(place(k, detector));
+      }
+    }
   }
 
   private Place place(Candidate k, ClickDetector detector) {

@@ -55,20 +55,33 @@ public final class ClickAnalyser {
    * The same without clicks added for trial, which change no threshold: for who asks not which
    * sizes are found.
    *
+   * @param seconds most of the side that are read; fewer set the thresholds less surely
    * @throws IOException if the side cannot be read
    */
-  public static ClickCalibration thresholds(
-      RangeReader side, ClickParameters p, CaptureCurve captured, Crew crew) throws IOException {
-    return thresholds(side, p, captured, ClickTail.LEAST_EVIDENCE, crew);
+  public static ClickCalibration quickThresholds(
+      RangeReader side, ClickParameters p, CaptureCurve captured, double seconds, Crew crew)
+      throws IOException {
+    return thresholds(side, p, captured, ClickTail.LEAST_EVIDENCE, seconds, crew);
   }
 
   /** The thresholds alone, with another evidence that every place must have. */
   static ClickCalibration thresholds(
       RangeReader side, ClickParameters p, CaptureCurve captured, double leastEvidence, Crew crew)
       throws IOException {
+    return thresholds(side, p, captured, leastEvidence, SampledPieces.SECONDS, crew);
+  }
+
+  private static ClickCalibration thresholds(
+      RangeReader side,
+      ClickParameters p,
+      CaptureCurve captured,
+      double leastEvidence,
+      double seconds,
+      Crew crew)
+      throws IOException {
     int rate = side.format().sampleRateHz();
     ClickGeometry g = ClickGeometry.of(p, rate);
-    SampledPieces pieces = new SampledPieces(side.frames(), g, rate);
+    SampledPieces pieces = new SampledPieces(side.frames(), g, rate, seconds);
     return calibration(
         p,
         captured,

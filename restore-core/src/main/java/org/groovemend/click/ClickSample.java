@@ -68,7 +68,7 @@ final class ClickSample {
               }
             };
       }
-      crew.together(looks);
+      crew.share(List.of(looks));
       for (int h = 0; h < count; h++) {
         sample.add(windows[h], found.get(h), detectors[h]);
       }

@@ -7,11 +7,11 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 
 /**
- * The stretches of a side from which its thresholds are set: about 60 s in runs of 8 s, spread
+ * The stretches of a side from which its thresholds are set: about {@value #SECONDS} s, or fewer if asked, in runs of 8 s, spread
  * evenly.
  */
 final class SampledPieces {
-  private static final double SECONDS = 60;
+  static final double SECONDS = 60;
   private static final int HOPS = 64;
   private static final int RUN = 6;
   private static final int CONTEXT_HOPS = 8;
@@ -22,11 +22,18 @@ final class SampledPieces {
   private final long sideFrames;
 
   SampledPieces(long sideFrames, ClickGeometry g, int rate) {
+    this(sideFrames, g, rate, SECONDS);
+  }
+
+  /**
+   * @param seconds most that are looked at
+   */
+  SampledPieces(long sideFrames, ClickGeometry g, int rate, double seconds) {
     this.sideFrames = sideFrames;
     this.piece = (long) HOPS * g.hop();
     this.context = CONTEXT_HOPS * g.hop();
     long pieces = (sideFrames + piece - 1) / piece;
-    long wanted = Math.max(1, (long) (SECONDS * rate / piece));
+    long wanted = Math.max(1, (long) (seconds * rate / piece));
     for (long i = 0; i < Math.min(pieces, wanted); i++) {
       // runs of pieces, so that what returns once a turn is seen to return
       long run = i / RUN;

@@ -128,7 +128,9 @@ public final class TruePeakMeter {
     private double largest(int from) {
       double most = 0;
       for (int i = from; i < from + HALF; i++) {
-        most = Math.max(most, Math.abs(held[i]));
+        // not Math.max, which minds signed zeros and is many times slower
+        double size = Math.abs(held[i]);
+        most = size > most ? size : most;
       }
       return most;
     }
@@ -152,7 +154,8 @@ public final class TruePeakMeter {
           }
         }
         for (int n = 0; n < HALF; n++) {
-          most = Math.max(most, Math.abs(y[n]));
+          double size = Math.abs(y[n]);
+          most = size > most ? size : most;
         }
       }
       peak = most;

@@ -1,6 +1,7 @@
 package org.groovemend.plays;
 
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -16,6 +17,12 @@ final class Aligner {
 
   /** Median correlation of louder passages below which waves do not agree. */
   static final double LEAST_LIKENESS = 0.3;
+
+  /**
+   * Of the passages as loud as the middle one that tells, how many must tell at least. Plays of one
+   * performance: nearly all, however noisy; of one tune: a tenth, whose notes fit by chance.
+   */
+  private static final double LEAST_TOLD = 0.5;
 
   /** Passes, each over what the one before has left. */
   private static final AnchorPass[] PASSES = {
@@ -87,6 +94,7 @@ final class Aligner {
     Arrays.fill(ones, 1);
     int opposed = -1;
     LineNoise noise = null;
+    double told = 0;
     for (int p = 0; p < PASSES.length; p++) {
       Alignment before = now;
       Supplier<RangeReader> aligned =
@@ -94,9 +102,11 @@ final class Aligner {
       LineNoise found = new LineNoise(PASSES[p].length(rate));
       // noise is known once nothing is left of delays, and frames are as long
       LineNoise known = p >= FIRST_AGAINST_NOISE ? noise : null;
+      List<Double> levels = new ArrayList<>();
       List<Anchor> anchors =
-          PASSES[p].run(reference, aligned, from, to, opposed, known, found, crew);
+          PASSES[p].run(reference, aligned, from, to, opposed, known, found, levels, crew);
       noise = found;
+      told = told(anchors, levels);
       if (anchors.size() < 8) {
         throw new NotOnePerformanceException("no passage of the one is like the other");
       }
@@ -119,6 +129,13 @@ final class Aligner {
               likeness(anchors, opposed == 1),
               fit.scatterSeconds());
     }
+    if (told < LEAST_TOLD) {
+      throw new NotOnePerformanceException(
+          String.format(
+              Locale.ROOT,
+              "their waves do not agree (in %.0f %% of the louder passages; plays of one performance in nearly all)",
+              100 * told));
+    }
     if (!(now.likeness() >= LEAST_LIKENESS)) {
       throw new NotOnePerformanceException(
           String.format(
@@ -128,6 +145,17 @@ final class Aligner {
               LEAST_LIKENESS));
     }
     return now;
+  }
+
+  /** Share that tells of the passages that are as loud as the middle one of those that tell. */
+  private static double told(List<Anchor> anchors, List<Double> levels) {
+    double[] all = anchors.stream().mapToDouble(Anchor::level).toArray();
+    if (all.length == 0) {
+      return 0;
+    }
+    double middle = Median.of(all, 0, all.length);
+    double loud = levels.stream().filter(l -> l >= middle).count();
+    return anchors.stream().filter(a -> a.level() >= middle).count() / loud;
   }
 
   private static boolean opposed(List<Anchor> anchors) {

@@ -37,6 +37,7 @@ record AnchorPass(
    * @param opposed 1 if the play has the opposite sense, 0 if it has the same, -1 if unknown
    * @param noise what an earlier pass of frames as long has found, or null; this pass adds its own
    * @param found is told the noise of this one
+   * @param levels is told how strong the reference is in every passage, those too that tell nothing
    */
   List<Anchor> run(
       RangeReader reference,
@@ -46,6 +47,7 @@ record AnchorPass(
       int opposed,
       LineNoise noise,
       LineNoise found,
+      List<Double> levels,
       Crew crew)
       throws IOException {
     int rate = reference.format().sampleRateHz();
@@ -77,6 +79,7 @@ record AnchorPass(
                 opposed,
                 known,
                 anchors,
+                levels,
                 found));
     return anchors;
   }
@@ -97,6 +100,7 @@ record AnchorPass(
     private final int opposed;
     private final double[] noise;
     private final List<Anchor> all;
+    private final List<Double> allLevels;
     private final LineNoise allNoise;
     private final int rate;
     private final int length;
@@ -106,6 +110,7 @@ record AnchorPass(
     private final double[][] y;
     private final double[][] scaled;
     private final List<Anchor> some = new ArrayList<>();
+    private final List<Double> levels = new ArrayList<>();
     private LineNoise found;
 
     Measuring(
@@ -119,6 +124,7 @@ record AnchorPass(
         int opposed,
         double[] noise,
         List<Anchor> all,
+        List<Double> allLevels,
         LineNoise allNoise) {
       this.reference = reference;
       this.aligned = aligned;
@@ -130,6 +136,7 @@ record AnchorPass(
       this.opposed = opposed;
       this.noise = noise;
       this.all = all;
+      this.allLevels = allLevels;
       this.allNoise = allNoise;
       rate = reference.format().sampleRateHz();
       length = length(rate);
@@ -144,6 +151,7 @@ record AnchorPass(
     @Override
     public void work(long lot) throws IOException {
       some.clear();
+      levels.clear();
       found = new LineNoise(length);
       long start = first + lot * block;
       int count = (int) Math.min(x[0].length, last - start);
@@ -162,6 +170,7 @@ record AnchorPass(
           sum.add(x[c], y[c], at + f * (length / 2));
         }
       }
+      levels.add(power(sum, firstBin, lastBin));
       if (!told.weigh(sum.first(), sum.second(), sum.real(), sum.imaginary(), sum.frames())) {
         return;
       }
@@ -187,6 +196,7 @@ record AnchorPass(
     @Override
     public void finish(long lot) {
       all.addAll(some);
+      allLevels.addAll(levels);
       allNoise.add(found);
     }
   }
@@ -195,6 +205,14 @@ record AnchorPass(
   int length(int rate) {
     double wanted = passageSeconds * rate * 2 / (frames + 1);
     return 1 << (int) Math.max(6, Math.round(StrictMath.log(wanted) / StrictMath.log(2)));
+  }
+
+  private static double power(CrossSpectrum sum, int firstBin, int lastBin) {
+    double power = 0;
+    for (int k = firstBin; k <= lastBin; k++) {
+      power += sum.first()[k];
+    }
+    return power;
   }
 
   private static Anchor anchor(
@@ -206,12 +224,11 @@ record AnchorPass(
       double doubt,
       int rate,
       double middle) {
-    double a = 0;
+    double a = power(sum, firstBin, lastBin);
     double b = 0;
     double shared = 0;
     for (int k = firstBin; k <= lastBin; k++) {
       double turn = 2 * Math.PI * k * delay / length;
-      a += sum.first()[k];
       b += sum.second()[k];
       shared += sum.real()[k] * StrictMath.cos(turn) + sum.imaginary()[k] * StrictMath.sin(turn);
     }

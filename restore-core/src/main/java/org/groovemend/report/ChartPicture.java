@@ -115,8 +115,13 @@ final class ChartPicture {
       if (p.high() > p.low()) {
         int x = x(p.x());
         sheet.fill(x - 1, y(p.high()), 2, y(p.low()) - y(p.high()) + 1, colour);
-        sheet.horizontal(x - 5, x + 4, y(p.high()), colour);
-        sheet.horizontal(x - 5, x + 4, y(p.low()), colour);
+        // an end outside the axis has no cap: it goes on
+        if (p.high() <= chart.y().high()) {
+          sheet.horizontal(x - 5, x + 4, y(p.high()), colour);
+        }
+        if (p.low() >= chart.y().low()) {
+          sheet.horizontal(x - 5, x + 4, y(p.low()), colour);
+        }
       }
     }
     for (int i = 0; i < points.size(); i++) {

@@ -43,7 +43,9 @@ final class DiscPicture {
   }
 
   private byte[] drawn() {
-    sheet.textCentred(fitted(map.title()), CENTRE_X, TOP, Plot.SCALE, Sheet.INK);
+    int most = Plot.WIDTH / (Glyphs.ADVANCE * Plot.SCALE) - 2;
+    sheet.textCentred(
+        Pictures.fitted(map.title(), most), CENTRE_X, TOP, Plot.SCALE, Sheet.INK);
     sheet.textCentred(
         "seen from above; the disc turns clockwise",
         CENTRE_X,
@@ -93,11 +95,6 @@ final class DiscPicture {
     middle();
     legend();
     return sheet.png();
-  }
-
-  private static String fitted(String title) {
-    int most = Plot.WIDTH / (Glyphs.ADVANCE * Plot.SCALE) - 2;
-    return title.length() <= most ? title : title.substring(0, most - 3) + "...";
   }
 
   private long frame(TimeAxis.Tick tick) {

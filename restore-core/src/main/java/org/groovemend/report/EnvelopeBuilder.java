@@ -70,8 +70,9 @@ public final class EnvelopeBuilder {
     double sum = squares[channel][column];
     for (int i = from; i < from + run; i++) {
       double y = samples[i];
-      low = Math.min(low, y);
-      high = Math.max(high, y);
+      // not Math.min and Math.max, which mind signed zeros and are many times slower
+      low = y < low ? y : low;
+      high = y > high ? y : high;
       sum += y * y;
     }
     min[channel][column] = low;

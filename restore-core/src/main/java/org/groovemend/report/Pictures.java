@@ -113,4 +113,15 @@ public final class Pictures {
   public static byte[] stacked(List<Figure> figures) {
     return StackedPicture.draw(figures);
   }
+
+  /**
+   * A text as pictures show it: letters that have no shape here as U+ and their number, the end
+   * left out where it is too long.
+   *
+   * @param most characters, more than 3
+   */
+  public static String fitted(String text, int most) {
+    String spelled = Glyphs.spelled(text);
+    return spelled.length() <= most ? spelled : spelled.substring(0, most - 3) + "...";
+  }
 }

@@ -99,10 +99,11 @@ final class Sheet {
    * @param y top of the capitals
    */
   void text(String text, int x, int y, int scale, int colour) {
-    for (int i = 0; i < text.length(); i++) {
-      for (int row = 0; row < Glyphs.ROWS; row++) {
+    String spelled = Glyphs.spelled(text);
+    for (int i = 0; i < spelled.length(); i++) {
+      for (int row = Glyphs.FIRST_ROW; row < Glyphs.ROWS; row++) {
         for (int column = 0; column < Glyphs.COLUMNS; column++) {
-          if (Glyphs.dot(text.charAt(i), column, row)) {
+          if (Glyphs.dot(spelled.charAt(i), column, row)) {
             int left = x + (i * Glyphs.ADVANCE + column) * scale;
             fill(left, y + row * scale, scale, scale, colour);
           }

@@ -112,13 +112,7 @@ public final class RumbleAnalyser {
     for (long at = 0; at < side.frames(); at += BLOCK) {
       int count = (int) Math.min(BLOCK, side.frames() - at);
       side.read(at, count, x);
-      for (int i = 0; i < count; i++) {
-        double power = 0;
-        for (double[] channel : x) {
-          power += channel[i] * channel[i];
-        }
-        all.add(power / channels);
-      }
+      all.add(x, count);
       bands.accept(x, count);
     }
     bands.finish();
@@ -230,6 +224,29 @@ public final class RumbleAnalyser {
         counts.add(sum / count);
         sum = 0;
         count = 0;
+      }
+    }
+
+    /** The mean powers of channels, frame by frame. */
+    void add(double[][] x, int frames) {
+      double[] first = x[0];
+      double[] last = x[x.length - 1];
+      double share = x.length == 2 ? 0.5 : 1;
+      double other = x.length == 2 ? 1 : 0;
+      for (int done = 0; done < frames; ) {
+        int n = Math.min(frames - done, length - count);
+        double total = sum;
+        for (int i = done; i < done + n; i++) {
+          total += share * (first[i] * first[i] + other * (last[i] * last[i]));
+        }
+        sum = total;
+        count += n;
+        done += n;
+        if (count == length) {
+          counts.add(sum / count);
+          sum = 0;
+          count = 0;
+        }
       }
     }
 

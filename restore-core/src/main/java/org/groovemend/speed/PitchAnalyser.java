@@ -3,12 +3,19 @@ package org.groovemend.speed;
 import java.io.IOException;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.resample.Resampled;
+import org.groovemend.resample.Thinned;
 import org.groovemend.stage.RangeReader;
 
 /** Follows the partials of a side, in a copy of 12 kHz and one channel. */
 final class PitchAnalyser {
   private static final int RATE = 12_000;
   private static final int SIZE = 1024;
+
+  /** Least rate from which the last step is made, and what must be left alone until then. */
+  private static final double LEAST_THINNED = 22_000;
+
+  private static final double PASS_HERTZ = 5500;
+  private static final double STOP_DB = 100;
   private static final int HOP = 256;
   private static final int CHUNK = 16;
   private static final double PROBE_SECONDS = 20;
@@ -18,7 +25,7 @@ final class PitchAnalyser {
   static PartialTracks tracks(RangeReader side) throws IOException {
     int rate = Math.min(RATE, side.format().sampleRateHz());
     RangeReader one = side.format().channels() == 1 ? side : new Lateral(side, sign(side));
-    Resampled low = Resampled.atRate(one, rate);
+    Resampled low = Resampled.atRate(thinned(one), rate);
     PartialTracks tracks = new PartialTracks(rate, SIZE, HOP);
     PeakFinder peaks = new PeakFinder(SIZE, rate);
     double[][] x = new double[1][SIZE + (CHUNK - 1) * HOP];
@@ -31,6 +38,16 @@ final class PitchAnalyser {
     }
     tracks.finish();
     return tracks;
+  }
+
+  /** The far greater part of the rate goes cheaply; the last step is made as for sound. */
+  private static RangeReader thinned(RangeReader side) {
+    int rate = side.format().sampleRateHz();
+    int step = (int) (rate / LEAST_THINNED);
+    while (step > 1 && rate % step != 0) {
+      step--;
+    }
+    return step < 2 ? side : new Thinned(side, step, PASS_HERTZ, STOP_DB);
   }
 
   /** A vertical cut, or a wall with swapped leads, holds its sound in the difference. */

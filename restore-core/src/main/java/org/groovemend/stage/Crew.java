@@ -59,4 +59,28 @@ public record Crew(Executor executor, int hands) {
       }
     }
   }
+
+  /**
+   * The same for many small tasks: each hand takes the next when it is done with one, so that few
+   * threads have to be woken, and none is waited for that has not come yet. Tasks begin in their
+   * order.
+   *
+   * @param tasks share nothing
+   */
+  public void share(List<Runnable> tasks) {
+    if (hands == 1 || tasks.size() < 2) {
+      tasks.forEach(Runnable::run);
+      return;
+    }
+    SharedTasks shared = new SharedTasks(tasks);
+    try {
+      for (int i = 1; i < Math.min(hands, tasks.size()); i++) {
+        executor.execute(shared::take);
+      }
+    } finally {
+      shared.take();
+      shared.await();
+    }
+    shared.thrown();
+  }
 }

@@ -123,7 +123,9 @@ public final class ClippingMeter implements BlockMeter {
           run = 1;
           current = null;
         }
-        slotPeak = Math.max(slotPeak, magnitude);
+        if (magnitude > slotPeak) {
+          slotPeak = magnitude;
+        }
         if (++inSlot == millisecond) {
           endSlot();
         }

@@ -31,8 +31,11 @@ public final class HeadroomMeter implements BlockMeter {
       int n = Math.min(count - done, millisecond - inSlot);
       for (int c = 0; c < current.length; c++) {
         double most = current[c];
+        double[] x = samples[c];
         for (int i = done; i < done + n; i++) {
-          most = Math.max(most, Math.abs(samples[c][i]));
+          // not Math.max, which minds signed zeros and is many times slower
+          double size = Math.abs(x[i]);
+          most = size > most ? size : most;
         }
         current[c] = most;
       }

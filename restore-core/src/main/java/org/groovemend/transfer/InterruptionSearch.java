@@ -29,6 +29,11 @@ public final class InterruptionSearch implements BlockMeter {
   private static final int NEIGHBOURS = 256;
   private static final int TABLE = 1 << 15;
 
+  /** Entries of the table hold a frame and so many bits of its key. */
+  private static final int TAG_BITS = 20;
+
+  private static final long TAG = (1L << TAG_BITS) - 1;
+
   /** Frames that are kept back so that what follows a run can be seen. */
   private static final int AHEAD = NEIGHBOURS + 8;
 
@@ -290,9 +295,13 @@ public final class InterruptionSearch implements BlockMeter {
     if (same) {
       return;
     }
-    int slot = slot(i);
-    long at = table[slot];
-    if (at > base
+    long key = key(i);
+    int slot = slot(key);
+    long entry = table[slot];
+    long at = entry >> TAG_BITS;
+    // the tag spares a look at words far away
+    if ((entry & TAG) == (key & TAG)
+        && at > base
         && mixed[i] == mixed[(int) (at - base)]
         && next - at < REACH - AHEAD
         && next - at > 1
@@ -300,12 +309,13 @@ public final class InterruptionSearch implements BlockMeter {
       lag = next - at;
       matchStart = next - 1;
     }
-    table[slot] = next;
+    table[slot] = next << TAG_BITS | key & TAG;
   }
 
   private void note(int i, boolean same) {
     if (!same) {
-      table[slot(i)] = next;
+      long key = key(i);
+      table[slot(key)] = next << TAG_BITS | key & TAG;
     }
   }
 
@@ -318,8 +328,11 @@ public final class InterruptionSearch implements BlockMeter {
     return true;
   }
 
-  private int slot(int i) {
-    long key = (mixed[i] ^ mixed[i - 1] >>> 17) * 0x94d049bb133111ebL;
+  private long key(int i) {
+    return (mixed[i] ^ mixed[i - 1] >>> 17) * 0x94d049bb133111ebL;
+  }
+
+  private static int slot(long key) {
     return (int) (key >>> 49);
   }
 

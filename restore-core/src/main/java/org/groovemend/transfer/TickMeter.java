@@ -100,8 +100,13 @@ public final class TickMeter implements BlockMeter {
         tick(w, position + i - from, d, d / mean);
       }
       // a plain mean to begin with, in which nothing is too much
-      mean +=
-          w.seen < warm ? (d - mean) / ++w.seen : forget * (Math.min(d, MOST * mean + 1e-9) - mean);
+      if (w.seen < warm) {
+        mean += (d - mean) / ++w.seen;
+      } else {
+        // not Math.min, which minds signed zeros and is many times slower
+        double most = MOST * mean + 1e-9;
+        mean += forget * ((d < most ? d : most) - mean);
+      }
     }
     w.before = a;
     w.beforeThat = b;

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
@@ -86,6 +88,31 @@ class SegmentCutterTest {
     assertThat(SideChain.sample(reader(side), stage, 4).repairs())
         .extracting(Repair::start)
         .containsExactlyElementsOf(whole);
+  }
+
+  /** Four parts, a repair in each: after the two looked at first there are enough. */
+  @Test
+  void aSampleEndsWithEnoughRepairsAlikeForAnyHands() throws IOException {
+    long[][] words = new long[1][40];
+    for (int at : new int[] {3, 14, 25, 36}) {
+      words[0][at] = 6_000_000;
+    }
+    MemorySide side = new MemorySide(AudioFormat.pcm(48_000, 1, 24), words);
+    ExecutorService pool = Executors.newFixedThreadPool(3);
+    try {
+      for (Crew crew : List.of(Crew.alone(), new Crew(pool, 4))) {
+        RepairSample some =
+            SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 4, 2, crew);
+        assertThat(some.frames()).isEqualTo(20);
+        assertThat(some.repairs()).extracting(Repair::start).containsExactly(3L, 25L);
+        RepairSample all =
+            SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 4, 3, crew);
+        assertThat(all.frames()).isEqualTo(40);
+        assertThat(all.repairs()).hasSize(4);
+      }
+    } finally {
+      pool.shutdownNow();
+    }
   }
 
   @Test

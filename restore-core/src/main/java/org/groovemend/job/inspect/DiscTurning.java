@@ -18,9 +18,15 @@ final class DiscTurning {
   /** A speed further than this from any nominal one is the beat of the music. */
   private static final double NEAR_NOMINAL = 0.05;
 
+  /** Both are good to 0.3 %. */
+  private static final double ALIKE = 0.006;
+
   private DiscTurning() {}
 
-  /** The repairs if they tell, else the ticks. */
+  /**
+   * The repairs if they tell, else the ticks; of two that agree the one that sees more of what
+   * recurs, since repairs are heard in parts of a side only.
+   */
   static RotationFinding of(RepairSample clicks, int rate, RotationFinding ticks) {
     TickGatherer gatherer = new TickGatherer(rate);
     List<Repair> sorted =
@@ -29,7 +35,15 @@ final class DiscTurning {
       gatherer.add(repair.start(), repair.evidence().statistic());
     }
     RotationFinding repairs = RotationSearch.of(gatherer);
-    return told(repairs) ? repairs : ticks;
+    if (!told(repairs)) {
+      return ticks;
+    }
+    boolean alike = told(ticks) && Math.abs(ticks.rpm() / repairs.rpm() - 1) <= ALIKE;
+    return alike && recurring(ticks) > recurring(repairs) ? ticks : repairs;
+  }
+
+  private static int recurring(RotationFinding rotation) {
+    return rotation.scratches().stream().mapToInt(s -> s.frames().size()).sum();
   }
 
   /** Whether it is found and may be the speed of a disc. */

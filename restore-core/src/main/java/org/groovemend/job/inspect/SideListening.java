@@ -46,8 +46,17 @@ import org.groovemend.walls.WallFinding;
 
 /** The longer measurements of an inspection, beside one another, each with a reader of its own. */
 final class SideListening {
-  /** Repairs are counted in so much of a side; 50 of them tell their rate within a seventh. */
+  /** Repairs are counted in no more of a side than this. */
   static final double CLICK_SECONDS = 30;
+
+  /** So many repairs tell their rate within a seventh: no more are counted. */
+  private static final int ENOUGH_CLICKS = 50;
+
+  /** Of so much of a side its clicks are asked how it was captured, unless they tell it sooner. */
+  private static final double CAPTURE_SECONDS = 25;
+
+  /** So much sets the thresholds of what is counted. */
+  private static final double THRESHOLD_SECONDS = 25;
 
   /** Hum that is there all through a side is there in its middle. */
   static final double HUM_SECONDS = 120;
@@ -56,7 +65,7 @@ final class SideListening {
   static final double PITCH_SECONDS = 300;
 
   /** Of longer sides so many seconds, spread evenly, are compared wall by wall. */
-  static final int WALL_SECONDS = 120;
+  static final int WALL_SECONDS = 60;
 
   private static final double CONCERT_PITCH_HZ = 440;
 
@@ -166,14 +175,17 @@ final class SideListening {
     RangeReader read =
         new WatchedRanges(
             new SideChain(List.of()).reader(whole), progress, "looking for clicks", 0, 1);
-    capture = request.captured().isKnown() ? null : CaptureAnalyser.analyse(read, parameters);
+    capture = request.captured().isKnown() ? null : CaptureAnalyser.analyse(read, parameters, CAPTURE_SECONDS, crew);
     CaptureCurve curve = capture == null ? request.captured() : capture.curve();
     ClickStage stage =
-        new ClickStage(parameters, ClickAnalyser.thresholds(read, parameters, curve, crew), curve);
+        new ClickStage(
+            parameters,
+            ClickAnalyser.quickThresholds(read, parameters, curve, THRESHOLD_SECONDS, crew),
+            curve);
     AudioFormat format = whole.format();
     long segment = stage.segmentation(format).segmentFrames();
     int segments = (int) Math.max(1, format.frames(CLICK_SECONDS) / segment);
-    clicks = SideChain.sample(read, stage, segments);
+    clicks = SideChain.sample(read, stage, segments, ENOUGH_CLICKS, crew);
     rotation = DiscTurning.of(clicks, format.sampleRateHz(), meters.rotation());
   }
 

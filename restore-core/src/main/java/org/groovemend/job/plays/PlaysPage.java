@@ -21,6 +21,12 @@ final class PlaysPage {
   private static final int DRAWN = 4;
 
   private static final double LOWEST_DB = -160;
+
+  /** Half of the least range of a chart by minutes, dB or clicks. */
+  private static final double LEAST_RANGE = 2;
+
+  /** Share of the speeds that sets the range: the map's ends, without music, may swing. */
+  private static final double SHOWN = 0.95;
   private static final int MOST_POINTS = 240;
 
   private PlaysPage() {}
@@ -143,8 +149,7 @@ final class PlaysPage {
   }
 
   private static String label(PlayMeasures play) {
-    String plain = play.name().replaceAll("[^ -~]", "?");
-    return plain.length() > 30 ? plain.substring(0, 27) + "..." : plain;
+    return Pictures.fitted(play.name(), 30);
   }
 
   private static Chart speed(ComparePlays.Finding finding) {
@@ -163,10 +168,13 @@ final class PlaysPage {
                 / finding.rateHz()
                 / (b.seconds() - a.seconds());
         points.add(Chart.Point.exact(b.seconds(), percent));
-        most = Math.max(most, Math.abs(percent));
+      }
+      double[] sizes = points.stream().mapToDouble(q -> Math.abs(q.y())).sorted().toArray();
+      if (sizes.length > 0) {
+        most = Math.max(most, 1.2 * sizes[(int) (SHOWN * (sizes.length - 1))]);
       }
       if (!points.isEmpty()) {
-        series.add(new Chart.Series(label(play), points.size() > 1, points));
+        series.add(new Chart.Series(label(play), points.size() > 1, points.size() < 2, points));
       }
     }
     return new Chart(
@@ -187,16 +195,17 @@ final class PlaysPage {
       List<Chart.Point> points = new ArrayList<>();
       for (PlayMeasures.Minute minute : play.minutes()) {
         double y = Math.max(LOWEST_DB, value.applyAsDouble(minute));
-        points.add(Chart.Point.exact(minute.fromSeconds(), y));
+        double end = Math.min(minute.fromSeconds() + 60, finding.toSeconds());
+        points.add(Chart.Point.exact((minute.fromSeconds() + end) / 2, y));
         low = Math.min(low, y);
         high = Math.max(high, y);
       }
       series.add(new Chart.Series(label(play), true, points));
     }
-    if (!(low < high)) {
-      low -= 1;
-      high = low + 2;
-    }
+    // hairs must not look like differences, nor points lie on the frame
+    double more = Math.max(0.1 * (high - low), LEAST_RANGE - (high - low) / 2);
+    low -= more;
+    high += more;
     return new Chart(
         "time (s)", label, axis(0, finding.toSeconds()), axis(low, high), series, false);
   }

@@ -1,6 +1,7 @@
 package org.groovemend.job.side;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.attribute.FileTime;
 import java.util.ArrayList;
@@ -92,35 +93,44 @@ public record Survey(
     EnvelopeBuilder envelope = new EnvelopeBuilder(format, frames, PICTURE_COLUMNS);
     LevelTrack track = new LevelTrack(format, frames);
     int channels = format.channels();
+    Block[] blocks = {new Block(channels), new Block(channels)};
+    blocks[0].fill(side, 0);
     List<Runnable> tasks = new ArrayList<>();
-    long[][] words = new long[channels][BLOCK_FRAMES];
-    double[][] samples = new double[channels][BLOCK_FRAMES];
-    for (long at = 0; at < frames; at += BLOCK_FRAMES) {
-      int count = (int) Math.min(BLOCK_FRAMES, frames - at);
-      side.readWords(at, count, words, 0);
-      for (int c = 0; c < channels; c++) {
-        Words.toDoubles(words[c], 0, samples[c], 0, count, format);
-      }
+    for (long at = 0, n = 0; at < frames; at += BLOCK_FRAMES, n++) {
+      Block here = blocks[(int) (n % 2)];
+      Block next = blocks[(int) ((n + 1) % 2)];
+      long[][] words = here.words;
+      double[][] samples = here.samples;
+      int count = here.count;
+      long after = at + count;
       tasks.clear();
-      tasks.add(
-          () -> {
-            meter.accept(words, samples, count);
-            envelope.accept(samples, 0, count);
-          });
+      // while this one is measured the next is read
+      if (after < frames) {
+        tasks.add(() -> next.fillUnchecked(side, after));
+      }
+      for (BlockMeter each : meters) {
+        tasks.add(() -> each.accept(words, samples, count));
+      }
+      if (programmeOrNull != null) {
+        tasks.add(() -> programmeOrNull.accept(samples, count));
+      }
       tasks.add(
           () -> {
             digest.update(words, 0, count);
             track.accept(samples, count);
           });
+      tasks.add(
+          () -> {
+            meter.accept(words, samples, count);
+            envelope.accept(samples, 0, count);
+          });
       tasks.add(() -> leadIn.accept(samples, count));
-      if (programmeOrNull != null) {
-        tasks.add(() -> programmeOrNull.accept(samples, count));
+      try {
+        crew.share(tasks);
+      } catch (UncheckedIOException e) {
+        throw e.getCause();
       }
-      for (BlockMeter each : meters) {
-        tasks.add(() -> each.accept(words, samples, count));
-      }
-      crew.together(tasks.toArray(Runnable[]::new));
-      progress.at("surveying", at + count, frames);
+      progress.at("surveying", after, frames);
     }
     FileFacts facts =
         new FileFacts(
@@ -132,5 +142,33 @@ public record Survey(
             format,
             side.container());
     return new Survey(facts, meter.finish(), leadIn.finish(), envelope.build(), track);
+  }
+
+  /** Some frames, as words and as doubles. */
+  private static final class Block {
+    final long[][] words;
+    final double[][] samples;
+    int count;
+
+    Block(int channels) {
+      words = new long[channels][BLOCK_FRAMES];
+      samples = new double[channels][BLOCK_FRAMES];
+    }
+
+    void fill(SideReader side, long at) throws IOException {
+      count = (int) Math.min(BLOCK_FRAMES, side.frames() - at);
+      side.readWords(at, count, words, 0);
+      for (int c = 0; c < words.length; c++) {
+        Words.toDoubles(words[c], 0, samples[c], 0, count, side.format());
+      }
+    }
+
+    void fillUnchecked(SideReader side, long at) {
+      try {
+        fill(side, at);
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
   }
 }

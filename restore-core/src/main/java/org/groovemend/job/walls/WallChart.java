@@ -17,9 +17,12 @@ public final class WallChart {
   private static final double LOWEST_DB = -60;
   private static final double NINETY_FIVE = 1.96;
 
+  /** An octave whose balance is known no better tells nothing. */
+  private static final double WIDEST_DB = 6;
+
   private WallChart() {}
 
-  /** Four panels; the last one is missing where no passage tells a delay. */
+  /** Four panels; balance is missing where no octave tells it, delay where no passage does. */
   public static List<Chart> of(WallComparison.Finding finding) {
     WallFinding walls = finding.walls();
     List<Chart> charts = new ArrayList<>();
@@ -40,7 +43,10 @@ public final class WallChart {
                 + ", loud seconds (dB)",
             new Chart.Axis(LOWEST_DB, 10, ticks(LOWEST_DB, 10, 10, "%.0f")),
             List.of(series(walls, "part", b -> finite(b.verticalDb())))));
-    charts.add(balance(walls));
+    Chart balance = balance(walls);
+    if (balance != null) {
+      charts.add(balance);
+    }
     if (!walls.delay().passages().isEmpty()) {
       charts.add(delay(finding));
     }
@@ -79,24 +85,27 @@ public final class WallChart {
     return new Chart.Series(name, true, points);
   }
 
+  /** Null if no octave tells its balance: on a side of seconds all intervals may be too wide. */
   private static Chart balance(WallFinding walls) {
     List<Chart.Point> points = new ArrayList<>();
     double reach = 1;
     for (WallBand band : walls.bands()) {
-      reach = Math.max(reach, Math.ceil(Math.abs(band.balanceDb())));
-    }
-    for (WallBand band : walls.bands()) {
-      double doubt = Math.min(2 * reach, NINETY_FIVE * band.balanceDoubtDb());
+      double doubt = NINETY_FIVE * band.balanceDoubtDb();
+      if (!(doubt <= WIDEST_DB)) {
+        continue;
+      }
+      double low = band.balanceDb() - doubt;
+      double high = band.balanceDb() + doubt;
       points.add(
-          new Chart.Point(
-              StrictMath.log10(band.centreHertz()),
-              band.balanceDb(),
-              band.balanceDb() - doubt,
-              band.balanceDb() + doubt));
+          new Chart.Point(StrictMath.log10(band.centreHertz()), band.balanceDb(), low, high));
+      reach = Math.max(reach, Math.ceil(Math.max(high, -low)));
+    }
+    if (points.isEmpty()) {
+      return null;
     }
     return octaves(
         walls,
-        "balance, right re left (dB)",
+        "balance, right re left (dB), 95 %",
         new Chart.Axis(-reach, reach, ticks(-reach, reach, reach / 2, "%.1f")),
         List.of(new Chart.Series("balance", true, points)));
   }
