@@ -60,7 +60,7 @@ final class AuditPage {
         "The files", result.notices(), facts, "Both files were only read", List.of(), List.of());
   }
 
-  private static void facts(List<Fact> facts, String role, FileFacts file) {
+  static void facts(List<Fact> facts, String role, FileFacts file) {
     AudioFormat f = file.format();
     facts.add(
         new Fact(
@@ -152,7 +152,7 @@ final class AuditPage {
               String.format(Locale.ROOT, "%.4f", format.seconds(d.from())),
               String.valueOf(d.from()),
               String.valueOf(d.to() - d.from()),
-              format.channels() == 1 ? "only" : d.channel() == 0 ? "left" : "right",
+              TakenBack.channel(format, d.channel()),
               level(d.peakDbfs()),
               level(d.rmsDbfs()),
               d.kind().words(),

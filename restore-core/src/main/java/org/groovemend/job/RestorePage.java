@@ -124,17 +124,7 @@ final class RestorePage {
       WordSource original, WordSource restored, Crew crew, Progress progress) throws IOException {
     SidePictures pictures =
         SidePictures.of(original, survey.envelope(), restored, account.envelope(), crew, progress);
-    return List.of(
-        new Figure(
-            "Waveform",
-            "Outline of every channel over the whole side, before above after.",
-            "Upper: the transfer. Lower: the clean copy, same scale. Clicks are the thin spikes that are missing below.",
-            pictures.waveform()),
-        new Figure(
-            "Spectrum over time",
-            "Level by frequency and time over the whole side, before above after.",
-            "Vertical lines are clicks, the even veil is groove noise. Shapes of music should be the same in both.",
-            pictures.spectrogram()));
+    return pictures.figures();
   }
 
   private List<Figure> editPictures(EditDensity density) {
@@ -149,7 +139,7 @@ final class RestorePage {
     return pictures;
   }
 
-  private static Figure editsOverTime(EditDensity density) {
+  static Figure editsOverTime(EditDensity density) {
     return new Figure(
         "Edits over time",
         "Number of edits and share of changed samples over the whole side.",
@@ -262,7 +252,7 @@ final class RestorePage {
     return commands;
   }
 
-  private static String quoted(String name) {
+  static String quoted(String name) {
     return name.matches("[A-Za-z0-9._-]+") ? name : "'" + name.replace("'", "'\\''") + "'";
   }
 
