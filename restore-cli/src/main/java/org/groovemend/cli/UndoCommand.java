@@ -208,7 +208,7 @@ final class UndoCommand implements Callable<Integer> {
     }
     text.println("  ledger      " + outcome.ledgerFile());
     text.println("  decisions   " + outcome.decisionsFile());
-    text.println("  a page of it: groovemend report " + outcome.ledgerFile());
+    text.println("  its page:   groovemend report " + Shell.word(outcome.ledgerFile().toString()));
     text.flush();
   }
 }

@@ -11,6 +11,8 @@ import java.util.List;
 import java.util.Locale;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.FilePath;
+import org.groovemend.audio.SideReader;
+import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.ledger.AppliedStage;
@@ -88,15 +90,13 @@ public final class LedgerReport {
     try (LedgerSides sides = LedgerSides.open(ledger, files)) {
       if (sides.both()) {
         compared = AccountSurvey.compare(sides.original(), sides.restored(), progress);
-        pictures =
-            SidePictures.of(
-                    sides.original(),
-                    compared.before(),
-                    sides.restored(),
-                    compared.after(),
-                    crew,
-                    progress)
-                .figures();
+        // both are drawn at once, and a rebuilt transfer reads the copy too: each has its own reader
+        try (SideReader copy = SideFiles.open(files.restored())) {
+          pictures =
+              SidePictures.of(
+                      sides.original(), compared.before(), copy, compared.after(), crew, progress)
+                  .figures();
+        }
       }
     }
     List<SheetInput.Section> sections = new ArrayList<>();

@@ -68,8 +68,10 @@ final class TakenBack {
     if (parent == null || decisions == null) {
       sentences.add(
           "Which they were is not listed: "
-              + (parent == null ? link.ledger() : link.decisions())
-              + " is not at hand (--parent says where it is).");
+              + (parent != null && link.decisions() == null
+                  ? "no file of decisions was kept."
+                  : (parent == null ? link.ledger() : link.decisions())
+                      + " is not at hand (--parent says where it is)."));
       return new SheetInput.Section(
           "What was taken back", sentences, List.of(), "", List.of(), List.of());
     }
