@@ -187,7 +187,9 @@ final class AuditCommand implements Callable<Integer> {
             result.derivative().format().seconds(d.from()),
             d.from(),
             d.to() - d.from(),
-            d.channel() == 0 ? "left" : "right",
+            result.derivative().format().channels() == 1
+                ? "mono"
+                : d.channel() == 0 ? "left" : "right",
             level(d.peakDbfs()),
             level(d.rmsDbfs()),
             d.kind().words(),

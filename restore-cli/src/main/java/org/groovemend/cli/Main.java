@@ -75,6 +75,7 @@ import picocli.CommandLine.HelpCommand;
       SignCommand.class,
       AccountCommand.class,
       RecordsCommand.class,
+      ReportCommand.class,
       BagCommand.class,
       RevertCommand.class,
       UndoCommand.class,

@@ -48,6 +48,7 @@ import picocli.CommandLine.Spec;
       "  groovemend undo side.ledger.jsonl --below 1.5 --dry-run      how many would that be?",
       "  groovemend undo side.ledger.jsonl --decisions side.decisions.json --out gentler",
       "  groovemend verify gentler/side.undo-1.ledger.jsonl --parent side.ledger.jsonl",
+      "  groovemend report gentler/side.undo-1.ledger.jsonl      a page of the new copy",
       "",
       "Exit codes: 0 done; 2 usage, or no edit is meant; 5 a file is not the one the ledger speaks of,",
       "or the treatment cannot be repeated; 6 output exists."
@@ -207,6 +208,7 @@ final class UndoCommand implements Callable<Integer> {
     }
     text.println("  ledger      " + outcome.ledgerFile());
     text.println("  decisions   " + outcome.decisionsFile());
+    text.println("  its page:   groovemend report " + Shell.word(outcome.ledgerFile().toString()));
     text.flush();
   }
 }

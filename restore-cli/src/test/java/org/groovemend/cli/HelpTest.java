@@ -65,6 +65,7 @@ class HelpTest {
             "watch",
             "key",
             "records",
+            "report",
             "restore",
             "review",
             "revert",

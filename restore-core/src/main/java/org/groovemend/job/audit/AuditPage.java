@@ -17,7 +17,7 @@ import org.groovemend.report.SheetInput;
 import org.groovemend.report.SheetPage;
 
 /** The page of an audit. */
-final class AuditPage {
+public final class AuditPage {
   private static final int ROWS = 200;
 
   private AuditPage() {}
@@ -60,7 +60,13 @@ final class AuditPage {
         "The files", result.notices(), facts, "Both files were only read", List.of(), List.of());
   }
 
-  private static void facts(List<Fact> facts, String role, FileFacts file) {
+  /** What a person calls a channel. */
+  public static String channel(AudioFormat format, int channel) {
+    return format.channels() == 1 ? "mono" : channel == 0 ? "left" : "right";
+  }
+
+  /** Name, form and digests of a file, a line each. */
+  public static void facts(List<Fact> facts, String role, FileFacts file) {
     AudioFormat f = file.format();
     facts.add(
         new Fact(
@@ -152,7 +158,7 @@ final class AuditPage {
               String.format(Locale.ROOT, "%.4f", format.seconds(d.from())),
               String.valueOf(d.from()),
               String.valueOf(d.to() - d.from()),
-              format.channels() == 1 ? "only" : d.channel() == 0 ? "left" : "right",
+              channel(format, d.channel()),
               level(d.peakDbfs()),
               level(d.rmsDbfs()),
               d.kind().words(),

@@ -30,7 +30,7 @@ import org.groovemend.signing.Fingerprint;
 import org.groovemend.stage.Crew;
 
 /** Puts the page of a restored side into words. */
-final class RestorePage {
+public final class RestorePage {
 
   private static final double MUCH_EDITED = 0.05;
 
@@ -125,17 +125,7 @@ final class RestorePage {
       WordSource original, WordSource restored, Crew crew, Progress progress) throws IOException {
     SidePictures pictures =
         SidePictures.of(original, survey.envelope(), restored, account.envelope(), crew, progress);
-    return List.of(
-        new Figure(
-            "Waveform",
-            "Outline of every channel over the whole side, before above after.",
-            "Upper: the transfer. Lower: the clean copy, same scale. Clicks are the thin spikes that are missing below.",
-            pictures.waveform()),
-        new Figure(
-            "Spectrum over time",
-            "Level by frequency and time over the whole side, before above after.",
-            "Vertical lines are clicks, the even veil is groove noise. Shapes of music should be the same in both.",
-            pictures.spectrogram()));
+    return pictures.figures();
   }
 
   private List<Figure> editPictures(EditDensity density) {
@@ -150,7 +140,7 @@ final class RestorePage {
     return pictures;
   }
 
-  private static Figure editsOverTime(EditDensity density) {
+  public static Figure editsOverTime(EditDensity density) {
     return new Figure(
         "Edits over time",
         "Number of edits and share of changed samples over the whole side.",
@@ -263,7 +253,7 @@ final class RestorePage {
     return commands;
   }
 
-  private static String quoted(String name) {
+  public static String quoted(String name) {
     return name.matches("[A-Za-z0-9._-]+") ? name : "'" + name.replace("'", "'\\''") + "'";
   }
 

@@ -8,6 +8,7 @@ import org.groovemend.chain.Progress;
 import org.groovemend.chain.SideChain;
 import org.groovemend.report.Envelope;
 import org.groovemend.report.EnvelopeBuilder;
+import org.groovemend.report.Figure;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.SampleRanges;
 import org.groovemend.report.Spectrogram;
@@ -50,6 +51,21 @@ public record SidePictures(byte[] waveform, byte[] spectrogram) {
     return new SidePictures(
         Pictures.waveform(envelopeBefore, envelopeAfter),
         Pictures.spectrogram(spectra[0], spectra[1]));
+  }
+
+  /** Both with their words, as they stand on a page. */
+  public List<Figure> figures() {
+    return List.of(
+        new Figure(
+            "Waveform",
+            "Outline of every channel over the whole side, before above after.",
+            "Upper: the transfer. Lower: the clean copy, same scale. Clicks are the thin spikes that are missing below.",
+            waveform),
+        new Figure(
+            "Spectrum over time",
+            "Level by frequency and time over the whole side, before above after.",
+            "Vertical lines are clicks, the even veil is groove noise. Shapes of music should be the same in both.",
+            spectrogram));
   }
 
   private interface Drawing {

@@ -12,7 +12,7 @@ import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
 
 /** Says of every stage what it did to a side, or why it did nothing. */
-final class StageAccounts {
+public final class StageAccounts {
 
   private final RestoreRequest request;
   private final Survey survey;
@@ -171,7 +171,7 @@ final class StageAccounts {
     return new StageAccount(name(stage), false, why, List.of(), 0, 0, 0, Double.NaN, Double.NaN);
   }
 
-  static String name(StageId stage) {
+  public static String name(StageId stage) {
     String key = stage == StageId.NOISE ? "surface noise" : stage.key();
     return key.substring(0, 1).toUpperCase(Locale.ROOT) + key.substring(1);
   }
