@@ -70,8 +70,7 @@ class ReportCommandTest {
     while (pictures.find()) {
       count++;
       assertNotNull(
-          ImageIO.read(
-              new ByteArrayInputStream(Base64.getDecoder().decode(pictures.group(1)))));
+          ImageIO.read(new ByteArrayInputStream(Base64.getDecoder().decode(pictures.group(1)))));
     }
     assertEquals(4, count);
     CommandRun again = CommandRun.of("report", child, "--quiet");

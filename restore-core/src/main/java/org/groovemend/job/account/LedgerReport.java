@@ -74,8 +74,7 @@ public final class LedgerReport {
     Path whole = out.toAbsolutePath();
     String name = FilePath.name(whole);
     try (OutputSet outputs =
-        OutputSet.open(
-            FilePath.folder(whole), List.of(name), replace, Account.inputs(request))) {
+        OutputSet.open(FilePath.folder(whole), List.of(name), replace, Account.inputs(request))) {
       LedgerReport report = new LedgerReport(request, Account.check(request));
       StringBuilder page = new StringBuilder();
       SheetPage.write(report.input(crew, progress), page);
@@ -95,7 +94,8 @@ public final class LedgerReport {
     try (LedgerSides sides = LedgerSides.open(ledger, files)) {
       if (sides.both()) {
         compared = AccountSurvey.compare(sides.original(), sides.restored(), progress);
-        // both are drawn at once, and a rebuilt transfer reads the copy too: each has its own reader
+        // both are drawn at once, and a rebuilt transfer reads the copy too: each has its own
+        // reader
         try (SideReader copy = SideFiles.open(files.restored())) {
           pictures =
               SidePictures.of(
@@ -173,9 +173,7 @@ public final class LedgerReport {
     boolean back =
         checks.stream()
             .anyMatch(
-                c ->
-                    c.name().equals(Verifier.REVERSAL)
-                        && c.outcome() == Check.Outcome.HOLDS);
+                c -> c.name().equals(Verifier.REVERSAL) && c.outcome() == Check.Outcome.HOLDS);
     return text.append(
             back
                 ? ". That the original comes back byte for byte was tried for this page, and it did."
@@ -200,7 +198,12 @@ public final class LedgerReport {
             "Ledger",
             FilePath.name(request.ledger()),
             "",
-            "Made by " + header.tool() + " " + header.toolVersion() + ", " + header.createdUtc()
+            "Made by "
+                + header.tool()
+                + " "
+                + header.toolVersion()
+                + ", "
+                + header.createdUtc()
                 + ". Its chain and seal hold."));
     facts.add(
         new Fact(
@@ -287,8 +290,7 @@ public final class LedgerReport {
         List.of(
             new NumberTable(
                 "The most doubtful edits that stay, most doubtful first",
-                List.of(
-                    "Seconds", "Frame", "Frames", "Channel", "Stage", "Statistic", "Threshold"),
+                List.of("Seconds", "Frame", "Frames", "Channel", "Stage", "Statistic", "Threshold"),
                 rows,
                 "")),
         List.of(RestorePage.editsOverTime(density.build())));

@@ -124,8 +124,7 @@ final class TakenBack {
         List.of(
             new NumberTable(
                 "Edits taken back, with their numbers in the parent's ledger",
-                List.of(
-                    "Edit", "Seconds", "Frame", "Frames", "Channel", "Stage", "Margin", "Why"),
+                List.of("Edit", "Seconds", "Frame", "Frames", "Channel", "Stage", "Margin", "Why"),
                 rows,
                 link.undone() > rows.size()
                     ? "The first " + rows.size() + "; the file of decisions has them all."
