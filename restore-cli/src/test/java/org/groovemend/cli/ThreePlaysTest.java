@@ -54,8 +54,7 @@ class ThreePlaysTest {
   @Test
   void threeAreMergedIntoFlacAndNoiseSinks() throws Exception {
     Path out = dir.resolve("all.flac");
-    CommandRun run =
-        CommandRun.of("merge", plays.get(0), plays.get(1), plays.get(2), "--out", out);
+    CommandRun run = CommandRun.of("merge", plays.get(0), plays.get(1), plays.get(2), "--out", out);
     assertEquals(0, run.code(), run.err());
     JsonNode record =
         new ObjectMapper()
