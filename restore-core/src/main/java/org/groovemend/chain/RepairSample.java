@@ -31,8 +31,7 @@ public record RepairSample(List<Repair> repairs, long frames) {
    * Two segments at a time, far apart, until there are enough repairs: the same on any number of
    * hands.
    */
-  static RepairSample take(
-      RangeReader side, RepairStage stage, int segments, int enough, Crew crew)
+  static RepairSample take(RangeReader side, RepairStage stage, int segments, int enough, Crew crew)
       throws IOException {
     Segmentation cut = stage.segmentation(side.format());
     long all = (side.frames() + cut.segmentFrames() - 1) / cut.segmentFrames();

@@ -133,8 +133,7 @@ public final class SideChain {
    * @param enough repairs after which no more segments are looked at
    */
   public static RepairSample sample(
-      RangeReader side, RepairStage stage, int segments, int enough, Crew crew)
-      throws IOException {
+      RangeReader side, RepairStage stage, int segments, int enough, Crew crew) throws IOException {
     return RepairSample.take(side, stage, segments, enough, crew);
   }
 

@@ -98,8 +98,7 @@ public final class CaptureAnalyser {
   private void look(SegmentWindow window) {
     List<List<Candidate>> flat = new ArrayList<>();
     List<List<Candidate>> curved = new ArrayList<>();
-    crew.share(
-        List.of(() -> seek(asItIs, window, flat), () -> seek(undone, window, curved)));
+    crew.share(List.of(() -> seek(asItIs, window, flat), () -> seek(undone, window, curved)));
     List<CaptureTally.Heard> heard = new ArrayList<>();
     for (int c = 0; c < window.channels(); c++) {
       List<Place> places = places(flat.get(c), curved.get(c));

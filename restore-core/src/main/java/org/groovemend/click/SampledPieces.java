@@ -7,8 +7,8 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 
 /**
- * The stretches of a side from which its thresholds are set: about {@value #SECONDS} s, or fewer if asked, in runs of 8 s, spread
- * evenly.
+ * The stretches of a side from which its thresholds are set: about {@value #SECONDS} s, or fewer if
+ * asked, in runs of 8 s, spread evenly.
  */
 final class SampledPieces {
   static final double SECONDS = 60;

@@ -44,8 +44,7 @@ final class DiscPicture {
 
   private byte[] drawn() {
     int most = Plot.WIDTH / (Glyphs.ADVANCE * Plot.SCALE) - 2;
-    sheet.textCentred(
-        Pictures.fitted(map.title(), most), CENTRE_X, TOP, Plot.SCALE, Sheet.INK);
+    sheet.textCentred(Pictures.fitted(map.title(), most), CENTRE_X, TOP, Plot.SCALE, Sheet.INK);
     sheet.textCentred(
         "seen from above; the disc turns clockwise",
         CENTRE_X,
@@ -311,7 +310,8 @@ final class DiscPicture {
             layout.innerMm());
     sheet.text(assumed, left, y, Plot.SCALE, Sheet.MUTED);
     sheet.text(
-        "The mark at the top is the first frame of the file; how the label lies to it is not known.",
+        "The mark at the top is the first frame of the file; how the label lies to it is not"
+            + " known.",
         left,
         y + Plot.LINE,
         Plot.SCALE,

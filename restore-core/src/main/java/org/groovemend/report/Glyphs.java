@@ -32,7 +32,9 @@ final class Glyphs {
 
   private static final Map<Character, boolean[]> SHAPES = load();
 
-  /** Two rows each: grave, acute, circumflex, tilde, macron, breve, dot, diaeresis, ring and so on. */
+  /**
+   * Two rows each: grave, acute, circumflex, tilde, macron, breve, dot, diaeresis, ring and so on.
+   */
   private static final Map<Character, String[]> ABOVE =
       Map.ofEntries(
           Map.entry('\u0300', new String[] {".#...", "..#.."}),

@@ -134,7 +134,8 @@ public final class RumbleAnalyser {
                 ? "Nothing sounds"
                 : String.format(
                     Locale.ROOT,
-                    "What lies below %.0f Hz, offset and warp with it, is %.0f dB %s the loud music and %s",
+                    "What lies below %.0f Hz, offset and warp with it, is %.0f dB %s the loud music"
+                        + " and %s",
                     SUBSONIC_HERTZ,
                     Math.abs(db(lowPower / loud)),
                     lowPower > loud ? "over" : "below",
@@ -145,7 +146,8 @@ public final class RumbleAnalyser {
       vertically =
           String.format(
               Locale.ROOT,
-              "The vertical bass below %.0f Hz was taken out too: without music it is %.0f dB below the loud music",
+              "The vertical bass below %.0f Hz was taken out too: without music it is %.0f dB below"
+                  + " the loud music",
               parameters.verticalCornerHertz(),
               -db(quiet() / loud));
     }
@@ -193,8 +195,8 @@ public final class RumbleAnalyser {
     if (louder - steady > OWN_MUSIC * lateral.counts.at(LOUDER)) {
       return String.format(
           Locale.ROOT,
-          "The vertical bass was left: it swells by %.0f dB and is only %.0f dB below the lateral, so it may be stereo bass"
-              + " (\"vertical: always\" takes it)",
+          "The vertical bass was left: it swells by %.0f dB and is only %.0f dB below the lateral,"
+              + " so it may be stereo bass (\"vertical: always\" takes it)",
           db(louder / quiet()),
           // adding 0 turns a negative zero into a positive one
           Math.rint(-db(louder / lateral.counts.at(LOUDER))) + 0.0);

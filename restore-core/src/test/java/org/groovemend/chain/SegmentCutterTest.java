@@ -105,8 +105,7 @@ class SegmentCutterTest {
             SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 4, 2, crew);
         assertThat(some.frames()).isEqualTo(20);
         assertThat(some.repairs()).extracting(Repair::start).containsExactly(3L, 25L);
-        RepairSample all =
-            SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 4, 3, crew);
+        RepairSample all = SideChain.sample(reader(side), new ToyStages.Clipper(10, 2), 4, 3, crew);
         assertThat(all.frames()).isEqualTo(40);
         assertThat(all.repairs()).hasSize(4);
       }

@@ -25,8 +25,7 @@ class ThinnedTest {
       assertThat(y).hasSize(RATE / STEP);
       for (int i = 100; i < y.length - 100; i++) {
         // 100 dB
-        assertThat(y[i])
-            .isCloseTo(Math.cos(2 * Math.PI * hertz * i * STEP / RATE), within(2e-5));
+        assertThat(y[i]).isCloseTo(Math.cos(2 * Math.PI * hertz * i * STEP / RATE), within(2e-5));
       }
     }
   }

@@ -175,7 +175,10 @@ final class SideListening {
     RangeReader read =
         new WatchedRanges(
             new SideChain(List.of()).reader(whole), progress, "looking for clicks", 0, 1);
-    capture = request.captured().isKnown() ? null : CaptureAnalyser.analyse(read, parameters, CAPTURE_SECONDS, crew);
+    capture =
+        request.captured().isKnown()
+            ? null
+            : CaptureAnalyser.analyse(read, parameters, CAPTURE_SECONDS, crew);
     CaptureCurve curve = capture == null ? request.captured() : capture.curve();
     ClickStage stage =
         new ClickStage(

@@ -27,6 +27,7 @@ final class PlaysPage {
 
   /** Share of the speeds that sets the range: the map's ends, without music, may swing. */
   private static final double SHOWN = 0.95;
+
   private static final int MOST_POINTS = 240;
 
   private PlaysPage() {}
@@ -64,7 +65,8 @@ final class PlaysPage {
     }
     return new MeasurementSheet.Section(
         "Which is better",
-        "Best first. What all plays share, the music and the noise that is in the groove itself, is not counted here.",
+        "Best first. What all plays share, the music and the noise that is in the groove itself, is"
+            + " not counted here.",
         List.of(),
         List.of(
             new NumberTable(
@@ -76,7 +78,8 @@ final class PlaysPage {
             new Figure(
                 "Noise of each play alone",
                 "Level of the noise that only this play has, by third octave, one line a play",
-                "Third octaves, dB re full scale, at the level and response of the reference. Lower is better.",
+                "Third octaves, dB re full scale, at the level and response of the reference. Lower"
+                    + " is better.",
                 Pictures.chart(noise(finding, false)))));
   }
 
@@ -122,7 +125,8 @@ final class PlaysPage {
             new Figure(
                 "Hint of distortion, minute by minute",
                 "Unshared sound in loud passages over that in soft ones, one line a play",
-                "2 to 10 kHz, dB. What grows with the music and is in one play only may be distortion, mistracking or wear.",
+                "2 to 10 kHz, dB. What grows with the music and is in one play only may be"
+                    + " distortion, mistracking or wear.",
                 Pictures.chart(
                     minutes(
                         finding,
