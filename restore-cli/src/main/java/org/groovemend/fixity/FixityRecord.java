@@ -6,6 +6,8 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.RandomAccessFile;
+import java.nio.channels.Channels;
+import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,6 +24,9 @@ import java.util.Set;
  * with; half a line, as a process leaves it that was killed, is cut off.
  */
 final class FixityRecord implements Closeable {
+
+  /** Beyond any line, since some systems let nobody read a locked byte. */
+  private static final long LOCKED_BYTE = Long.MAX_VALUE - 1;
 
   private final RandomAccessFile file;
   private final ObjectMapper mapper = new ObjectMapper();
@@ -51,6 +56,7 @@ final class FixityRecord implements Closeable {
           path + " cannot be written; name another file with --record. " + e.getMessage());
     }
     try {
+      record.requireAlone(path);
       if (!record.unfinished(path, store, thorough)) {
         Map<String, Object> begin = new LinkedHashMap<>();
         begin.put("fixity", 1);
@@ -66,41 +72,61 @@ final class FixityRecord implements Closeable {
     }
   }
 
+  /** Two rounds that write to one record would write over one another's lines. */
+  private void requireAlone(Path path) throws FixityRecordException {
+    boolean alone;
+    try {
+      // ends with the process, however that ends
+      alone = file.getChannel().tryLock(LOCKED_BYTE, 1, false) != null;
+    } catch (OverlappingFileLockException e) {
+      alone = false;
+    } catch (IOException e) {
+      // a share that knows no locks
+      alone = true;
+    }
+    if (!alone) {
+      throw new FixityRecordException(
+          path
+              + ": another verification is writing this record; wait until it is over, or name"
+              + " another file with --record.");
+    }
+  }
+
   /** Reads what is there; true if its last round has no end. */
   private boolean unfinished(Path path, Path store, boolean thorough) throws IOException {
     boolean open = false;
     long whole = 0;
-    try (LineSource lines = new LineSource(path)) {
-      for (String line = lines.next(); line != null; line = lines.next()) {
-        JsonNode node;
-        try {
-          node = mapper.readTree(line);
-        } catch (JsonProcessingException e) {
-          throw other(path);
-        }
-        if (node.has("fixity")) {
-          if (!node.path("store").asText().equals(store.toString())) {
-            throw new FixityRecordException(
-                path
-                    + " is the record of "
-                    + node.path("store").asText()
-                    + "; name another one with --record.");
-          }
-          done.clear();
-          open = node.path("thorough").asBoolean() == thorough;
-        } else if (node.has("ended")) {
-          done.clear();
-          open = false;
-        } else if (node.has("key")) {
-          // what did not hold is looked at again
-          if (node.path("findings").isEmpty()) {
-            done.add(node.path("key").asText());
-          }
-        } else {
-          throw other(path);
-        }
-        whole = lines.end();
+    // by the file that is locked: a system forgets the lock when any other one of it is closed
+    LineSource lines = new LineSource(Channels.newInputStream(file.getChannel()));
+    for (String line = lines.next(); line != null; line = lines.next()) {
+      JsonNode node;
+      try {
+        node = mapper.readTree(line);
+      } catch (JsonProcessingException e) {
+        throw other(path);
       }
+      if (node.has("fixity")) {
+        if (!node.path("store").asText().equals(store.toString())) {
+          throw new FixityRecordException(
+              path
+                  + " is the record of "
+                  + node.path("store").asText()
+                  + "; name another one with --record.");
+        }
+        done.clear();
+        open = node.path("thorough").asBoolean() == thorough;
+      } else if (node.has("ended")) {
+        done.clear();
+        open = false;
+      } else if (node.has("key")) {
+        // what did not hold is looked at again
+        if (node.path("findings").isEmpty()) {
+          done.add(node.path("key").asText());
+        }
+      } else {
+        throw other(path);
+      }
+      whole = lines.end();
     }
     file.setLength(whole);
     file.seek(whole);

@@ -2,22 +2,19 @@ package org.groovemend.fixity;
 
 import java.io.BufferedInputStream;
 import java.io.ByteArrayOutputStream;
-import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 
-/** Whole lines of a file, and where each ends; what follows the last line feed is none. */
-final class LineSource implements Closeable {
+/** Whole lines, and where each ends; what follows the last line feed is none. Closes nothing. */
+final class LineSource {
 
   private final InputStream in;
   private final ByteArrayOutputStream bytes = new ByteArrayOutputStream();
   private long end;
 
-  LineSource(Path file) throws IOException {
-    in = new BufferedInputStream(Files.newInputStream(file), 1 << 16);
+  LineSource(InputStream in) {
+    this.in = new BufferedInputStream(in, 1 << 16);
   }
 
   /** The next line, null if there is none that is whole. */
@@ -36,10 +33,5 @@ final class LineSource implements Closeable {
   /** Bytes up to the end of the last line. */
   long end() {
     return end;
-  }
-
-  @Override
-  public void close() throws IOException {
-    in.close();
   }
 }

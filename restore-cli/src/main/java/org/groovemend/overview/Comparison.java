@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 
 /**
@@ -47,9 +48,10 @@ record Comparison(Spread[] whole, Map<String, Spread[]> series, List<JudgedSide>
             series.put(name, spreads(members));
           }
         });
+    Set<String> common = common(done);
     List<JudgedSide> judged = new ArrayList<>(done.size());
     for (SideFigures side : done) {
-      judged.add(judge(side, series.get(side.series()), whole));
+      judged.add(judge(side, series.get(side.series()), whole, common));
     }
     judged.sort(
         Comparator.comparingDouble(JudgedSide::risk)
@@ -72,9 +74,18 @@ record Comparison(Spread[] whole, Map<String, Spread[]> series, List<JudgedSide>
     return spreads;
   }
 
+  /** Notes of more than half of the sides, which tell none from the others. */
+  private static Set<String> common(List<SideFigures> sides) {
+    Map<String, Integer> counts = new HashMap<>();
+    sides.forEach(side -> side.notes().forEach(note -> counts.merge(note, 1, Integer::sum)));
+    counts.values().removeIf(n -> sides.size() < FEWEST || 2 * n <= sides.size());
+    return counts.keySet();
+  }
+
   private record Reason(double risk, String sentence) {}
 
-  private static JudgedSide judge(SideFigures side, Spread[] series, Spread[] whole) {
+  private static JudgedSide judge(
+      SideFigures side, Spread[] series, Spread[] whole, Set<String> common) {
     double[] scores = new double[whole.length];
     Arrays.fill(scores, Double.NaN);
     List<Reason> reasons = new ArrayList<>();
@@ -87,12 +98,12 @@ record Comparison(Spread[] whole, Map<String, Spread[]> series, List<JudgedSide>
         continue;
       }
       scores[i] = like.score(measure.scaled(value));
-      if (measure.tells(scores[i], side)) {
+      if (measure.tells(scores[i], side, like.median())) {
         reasons.add(new Reason(measure.risk(scores[i]), measure.sentence(scores[i], value)));
       }
     }
     for (String note : side.notes()) {
-      reasons.add(new Reason(1, note));
+      reasons.add(new Reason(common.contains(note) ? 0 : 1, note));
     }
     reasons.sort(Comparator.comparingDouble(Reason::risk).reversed());
     double risk = reasons.stream().mapToDouble(Reason::risk).sum();

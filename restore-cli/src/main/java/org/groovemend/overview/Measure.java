@@ -177,12 +177,30 @@ enum Measure {
     return row.get(column) instanceof Number number ? number.doubleValue() : Double.NaN;
   }
 
-  /** Whether a side so far from the others is told. */
-  boolean tells(double score, SideFigures side) {
+  /**
+   * Whether a side so far from the others is told.
+   *
+   * @param usual median of its like, on the scale of comparison
+   */
+  boolean tells(double score, SideFigures side, double usual) {
     if (this == ON_BEAT && !(side.onsetEvidence() >= LEAST_EVIDENCE)) {
       return false;
     }
+    if (this == REPAIRS
+        && Math.abs(beyondChance(side.value(this), unscaled(usual), side.value(LENGTH))) <= LIMIT) {
+      return false;
+    }
     return score > LIMIT ? high != null : score < -LIMIT && low != null;
+  }
+
+  /**
+   * How far a count of repairs is from the usual one, in standard deviations of chance: twice the
+   * difference of the roots of counts (Anscombe 1948), so that one or two repairs of a short side
+   * are nothing even where most sides have none.
+   */
+  private static double beyondChance(double aMinute, double usual, double minutes) {
+    return 2
+        * (StrictMath.sqrt(aMinute * minutes + 0.375) - StrictMath.sqrt(usual * minutes + 0.375));
   }
 
   /** What it adds to the sum. */

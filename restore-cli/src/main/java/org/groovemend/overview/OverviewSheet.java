@@ -149,7 +149,7 @@ final class OverviewSheet {
                 + " the median of its series (of the collection where the series has fewer than %d"
                 + " sides), or if something is to be told whatever the others are. The weight is"
                 + " the sum: 1 for what just passes the limit, at most 5 for one measure, 1 for"
-                + " each other remark. An outlier is no fault, and what is wrong with most sides"
+                + " each other remark that at most half of the sides have. An outlier is no fault, and what is wrong with most sides"
                 + " alike is no outlier: hear the sample too.",
             Measure.LIMIT,
             Comparison.FEWEST));

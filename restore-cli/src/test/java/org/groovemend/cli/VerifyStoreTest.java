@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.RandomAccessFile;
+import java.nio.channels.FileLock;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -124,6 +125,19 @@ class VerifyStoreTest {
     CommandRun run = CommandRun.of("verify", "--all", store);
     assertThat(run.code()).isZero();
     assertThat(run.out()).contains("unexpected").contains("notes.txt");
+  }
+
+  @Test
+  void aRecordThatAnotherRoundWritesIsLeftAlone() throws IOException {
+    try (RandomAccessFile held = new RandomAccessFile(record.toFile(), "rw");
+        FileLock lock = held.getChannel().lock()) {
+      CommandRun run = CommandRun.of("verify", "--all", store);
+      assertThat(run.code()).isNotZero();
+      assertThat(run.err()).contains("another verification is writing this record").hasLineCount(1);
+      assertThat(lock.isValid()).isTrue();
+      assertThat(held.length()).isZero();
+    }
+    assertThat(CommandRun.of("verify", "--all", store).code()).isZero();
   }
 
   @Test

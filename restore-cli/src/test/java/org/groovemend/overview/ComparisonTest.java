@@ -10,6 +10,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -110,6 +112,42 @@ class ComparisonTest {
       assertThat(all.get(23)).containsEntry("state", "failed");
       assertThat(all.get(11).get("noise_before_dbfs_score").charAt(0)).isNotEqualTo('-');
     }
+  }
+
+  private static SideFigures side(int i, double repairs, double minutes, String... notes) {
+    double[] values = new double[Measure.values().length];
+    Arrays.fill(values, Double.NaN);
+    values[Measure.REPAIRS.ordinal()] = repairs / minutes;
+    values[Measure.LENGTH.ordinal()] = minutes;
+    return new SideFigures(
+        "p" + i, null, null, "", "done", null, null, "", "", null, values, 0, List.of(notes));
+  }
+
+  @Test
+  void oneRepairAmongSidesWithoutAnyIsChanceAndManyAreNot() {
+    List<SideFigures> sides = new ArrayList<>();
+    for (int i = 0; i < 20; i++) {
+      sides.add(side(i, 0, 1.5));
+    }
+    sides.add(side(20, 1, 1.5));
+    sides.add(side(21, 12, 1.5));
+    Comparison comparison = Comparison.of(sides);
+    assertThat(comparison.judged().stream().filter(one -> !one.reasons().isEmpty()))
+        .singleElement()
+        .satisfies(one -> assertThat(one.side().place()).isEqualTo("p21"));
+  }
+
+  @Test
+  void aRemarkOfMostSidesIsToldAndWeighsNothing() {
+    List<SideFigures> sides = new ArrayList<>();
+    for (int i = 0; i < 20; i++) {
+      sides.add(i == 7 ? side(i, 0, 3, "all", "one") : side(i, 0, 3, "all"));
+    }
+    Comparison comparison = Comparison.of(sides);
+    assertThat(comparison.told()).isEqualTo(1);
+    assertThat(comparison.judged().get(0).side().place()).isEqualTo("p7");
+    assertThat(comparison.judged().get(0).reasons()).containsExactly("one", "all");
+    assertThat(comparison.judged().get(5).reasons()).containsExactly("all");
   }
 
   @Test
