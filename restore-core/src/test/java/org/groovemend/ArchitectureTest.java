@@ -241,6 +241,8 @@ class ArchitectureTest {
   @Test
   void everyJobHasARoomAndWhatTheyShareIsBelowThem() {
     noClasses()
+        .that()
+        .doNotHaveSimpleName("package-info")
         .should()
         .resideInAPackage("org.groovemend.job")
         .because("a job lies in the room of its verb")
