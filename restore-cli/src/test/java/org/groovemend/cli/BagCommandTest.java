@@ -15,9 +15,11 @@ import java.util.Set;
 import org.groovemend.bag.BagWriter;
 import org.groovemend.bag.DigestAlgorithm;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("long")
 class BagCommandTest {
 
   @TempDir private Path dir;

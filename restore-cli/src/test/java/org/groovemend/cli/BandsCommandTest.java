@@ -29,12 +29,14 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.file.WavWriter;
 import org.groovemend.ledger.Sha256;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** A side of two bands: 2 s groove, 6 s tones, 2 s groove, 6 s tones, 3 s groove. */
+@Tag("long")
 class BandsCommandTest {
   private static final int RATE = 22_050;
   private static final double SECOND = 10;

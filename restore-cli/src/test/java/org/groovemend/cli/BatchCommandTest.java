@@ -20,9 +20,11 @@ import java.util.stream.Stream;
 import org.groovemend.batch.Batch;
 import org.groovemend.ledger.Sha256;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("long")
 class BatchCommandTest {
 
   private static final String NOW = "2026-01-02T03:04:05Z";

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.Map;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -15,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
  * A run that is killed at random moments and resumed gives the bytes of one that was left alone. A
  * few kills only; docs/explanation/batch_kills.py does it on 200 sides with fifty.
  */
+@Tag("long")
 class BatchKillTest {
 
   private static final int SIDES = 5;

@@ -22,10 +22,12 @@ import org.groovemend.batch.cluster.ClusterEngine;
 import org.groovemend.batch.cluster.ClusterException;
 import org.groovemend.batch.cluster.TryAgainException;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What planner and workers do together, with engines that behave as badly as engines may. */
+@Tag("long")
 class ClusterBatchTest {
 
   private static final String NOW = "2026-01-02T03:04:05Z";

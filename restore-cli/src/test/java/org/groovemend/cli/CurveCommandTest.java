@@ -19,11 +19,13 @@ import org.groovemend.audio.Words;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.measure.LoudnessMeter;
 import org.groovemend.playback.PlaybackCurve;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
+@Tag("long")
 class CurveCommandTest {
 
   @TempDir private Path dir;

@@ -28,12 +28,14 @@ import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.audio.file.SideFiles;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
+@Tag("long")
 class DeliverCommandTest {
 
   private static final String RECIPE =

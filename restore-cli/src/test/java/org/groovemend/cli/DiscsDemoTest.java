@@ -16,10 +16,12 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.measure.LongTermSpectrum;
 import org.groovemend.simulate.FlatDisc;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** From a flat 78 and a flat LP to finished files by one recipe, against what was played. */
+@Tag("long")
 class DiscsDemoTest {
 
   private static final double LOWEST_HZ = 240;

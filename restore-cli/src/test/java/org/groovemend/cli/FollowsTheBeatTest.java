@@ -13,10 +13,12 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Ticks are put at the beginnings of notes, away from them, and anywhere. */
+@Tag("long")
 class FollowsTheBeatTest {
 
   private static final int RATE = 22_050;

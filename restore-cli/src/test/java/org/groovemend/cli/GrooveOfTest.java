@@ -16,9 +16,11 @@ import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.Random;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("long")
 class GrooveOfTest {
   private static final int RATE = 44_100;
   private static final double SIGMA = 0.01;

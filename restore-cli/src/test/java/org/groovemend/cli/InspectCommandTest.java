@@ -22,10 +22,12 @@ import org.groovemend.job.inspect.Inspect;
 import org.groovemend.limits.Measure;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The schema is judged by a validator that is none of ours. */
+@Tag("long")
 class InspectCommandTest {
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final Path DOCS = Path.of(System.getProperty("basedir", "."), "..", "docs");

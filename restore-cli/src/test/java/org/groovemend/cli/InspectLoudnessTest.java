@@ -10,12 +10,14 @@ import java.nio.file.Path;
 import java.util.List;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.file.WavWriter;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Case 1 of EBU Tech 3341, and a tone whose peak lies between the samples, from file to terminal.
  */
+@Tag("long")
 class InspectLoudnessTest {
 
   private static final int RATE = 48_000;

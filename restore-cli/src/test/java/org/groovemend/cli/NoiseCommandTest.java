@@ -15,9 +15,11 @@ import java.util.Arrays;
 import java.util.Random;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("long")
 class NoiseCommandTest {
   private static final int RATE = 44_100;
 

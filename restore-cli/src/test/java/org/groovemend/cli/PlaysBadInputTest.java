@@ -16,10 +16,12 @@ import java.util.Random;
 import org.groovemend.audio.InputRejectedException;
 import org.groovemend.job.plays.MergePlays;
 import org.groovemend.stage.Crew;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What {@code merge} says to what it cannot take: one sentence, and nothing is written. */
+@Tag("long")
 class PlaysBadInputTest {
   private static final int RATE = 22_050;
   private static final double SECONDS = 12;

@@ -24,10 +24,12 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import org.groovemend.ledger.Sha256;
 import org.groovemend.sealed.SealedDocument;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** {@code compare} and {@code merge}, on two plays of which one starts later. */
+@Tag("long")
 class PlaysCommandTest {
   private static final int RATE = 22_050;
   private static final int FRAMES = 12 * RATE;

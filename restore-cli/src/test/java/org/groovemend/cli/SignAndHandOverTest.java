@@ -25,10 +25,12 @@ import org.groovemend.ledger.Ledger;
 import org.groovemend.signing.Fingerprint;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Keys, signatures, fingerprint, account, records and bag, as a person asks for them. */
+@Tag("long")
 class SignAndHandOverTest {
 
   private static final String LEDGER = "side.ledger.jsonl";

@@ -26,11 +26,13 @@ import org.groovemend.audio.Words;
 import org.groovemend.audio.file.BroadcastExtension;
 import org.groovemend.audio.file.SideFiles;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
+@Tag("long")
 class SpeedCommandTest {
   private static final int RATE = 16_000;
   private static final int SECONDS = 12;

@@ -14,10 +14,12 @@ import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.sealed.SealedDocument;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Three plays of two channels, of which one is FLAC and one has another rate. */
+@Tag("long")
 class ThreePlaysTest {
   private static final int RATE = 22_050;
   private static final double SECONDS = 12;

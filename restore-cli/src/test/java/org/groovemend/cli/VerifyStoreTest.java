@@ -20,9 +20,11 @@ import org.groovemend.chain.Progress;
 import org.groovemend.fixity.FixityOutcome;
 import org.groovemend.fixity.FixityRun;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("long")
 class VerifyStoreTest {
 
   private static final int FRAMES = 75_000;

@@ -18,10 +18,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The command over real files; states of a folder one by one: {@code WatchedFolderTest}. */
+@Tag("long")
 class WatchCommandTest {
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final Path REFERENCE =

@@ -17,6 +17,7 @@ import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -26,6 +27,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * What the server lets in, tried with bytes on a socket: browsers and client libraries would not
  * send most of this. Status codes: RFC 9110; header names: the Fetch standard and CSP Level 3.
  */
+@Tag("long")
 class DoorTest {
 
   @TempDir static Path folder;

@@ -12,11 +12,13 @@ import org.groovemend.batch.InventedCatalogue;
 import org.groovemend.cli.RunOverview;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 
 /** The overview of a collection in a real browser; it stands here, where the browser is. */
+@Tag("long")
 class OverviewPageTest {
 
   @TempDir private static Path dir;

@@ -5,7 +5,9 @@ import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.ContractSide;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageContract;
+import org.junit.jupiter.api.Tag;
 
+@Tag("long")
 class ClickStageContractTest extends StageContract {
 
   @Override

@@ -6,7 +6,9 @@ import org.groovemend.stage.ContractSide;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageContract;
+import org.junit.jupiter.api.Tag;
 
+@Tag("long")
 class CrackleStageContractTest extends StageContract {
 
   @Override

@@ -15,9 +15,11 @@ import org.groovemend.sealed.CanonicalJson;
 import org.groovemend.sealed.SealedDocument;
 import org.groovemend.sealed.SealedDocumentException;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("long")
 class DecisionStoreTest {
 
   private static final String AT = "2026-03-01T12:00:00Z";

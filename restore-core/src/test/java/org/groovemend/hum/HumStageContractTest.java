@@ -5,7 +5,9 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.ContractSide;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageContract;
+import org.junit.jupiter.api.Tag;
 
+@Tag("long")
 class HumStageContractTest extends StageContract {
   /** The sides of the laws last six seconds, too short for the usual certainty. */
   private static final HumParameters P = new HumParameters(1, 1000);

@@ -14,9 +14,11 @@ import org.groovemend.chain.Progress;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.RangeReader;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Two noisy, clicky plays of one invented disc, with different wow; what is right is known. */
+@Tag("long")
 class MergeTest {
   private static final int RATE = 44_100;
   private static final int SECONDS = 20;

@@ -5,11 +5,13 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Wow of simulated discs: target of the project, residual below 0.05 % peak to peak. */
+@Tag("long")
 class WowEstimatorTest {
   private static final int RATE = 12_000;
 

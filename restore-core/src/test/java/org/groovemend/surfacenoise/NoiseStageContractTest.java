@@ -5,7 +5,9 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.ContractSide;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageContract;
+import org.junit.jupiter.api.Tag;
 
+@Tag("long")
 class NoiseStageContractTest extends StageContract {
 
   /** Short frames, hence short segments: the laws need several of them. */

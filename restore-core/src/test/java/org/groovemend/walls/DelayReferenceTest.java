@@ -6,14 +6,16 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
-import org.groovemend.simulate.TwoWalls;
 import org.groovemend.simulate.TwoWalls.Groove;
+import org.groovemend.simulate.TwoWalls;
 import org.groovemend.stage.ArrayRanges;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** The delay against the Cramer-Rao bound in closed form, and against delays that were made. */
+@Tag("long")
 class DelayReferenceTest {
   private static final int RATE = 44_100;
 

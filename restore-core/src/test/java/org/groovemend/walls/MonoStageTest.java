@@ -8,16 +8,18 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.groovemend.simulate.RestraintPiece;
-import org.groovemend.simulate.TwoWalls;
 import org.groovemend.simulate.TwoWalls.Groove;
+import org.groovemend.simulate.TwoWalls;
 import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.StageNotPossibleException;
 import org.groovemend.stage.StageNote;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
+@Tag("long")
 class MonoStageTest {
   private static final int RATE = 44_100;
 

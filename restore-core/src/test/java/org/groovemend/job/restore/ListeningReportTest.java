@@ -28,10 +28,12 @@ import org.groovemend.playback.CurveParameters;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What the page, the ledger and the outcome say of noise and music, against the files. */
+@Tag("long")
 class ListeningReportTest {
 
   private static final int RATE = 22_050;

@@ -13,10 +13,12 @@ import org.groovemend.click.BenchWav;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A side whose transfer is not stated is treated as its clicks tell, and the papers say so. */
+@Tag("long")
 class UnknownCaptureTest {
   private static final int RATE = 44_100;
 

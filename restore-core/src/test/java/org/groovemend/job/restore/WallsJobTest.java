@@ -26,16 +26,18 @@ import org.groovemend.ledger.AnalysisRecord;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.simulate.RestraintPiece;
-import org.groovemend.simulate.TwoWalls;
 import org.groovemend.simulate.TwoWalls.Groove;
+import org.groovemend.simulate.TwoWalls;
 import org.groovemend.speed.TimeMap;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.groovemend.walls.MonoParameters;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The mono stage from file to file. */
+@Tag("long")
 class WallsJobTest {
   private static final int RATE = 44_100;
 

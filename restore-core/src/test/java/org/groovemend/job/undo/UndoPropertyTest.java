@@ -42,6 +42,7 @@ import org.groovemend.playback.CaptureCurve;
 import org.groovemend.playback.CurveParameters;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -50,6 +51,7 @@ import org.junit.jupiter.api.io.TempDir;
  * again: the order does not matter, every copy gives the original back byte for byte, and every
  * lineage holds.
  */
+@Tag("long")
 class UndoPropertyTest {
 
   /** As many as a build has patience for; the thousand of a release run with -Dsides=1000. */

@@ -57,6 +57,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
+@Tag("long")
 class UndoTest {
 
   private static final int RATE = 22_050;
@@ -199,7 +200,6 @@ class UndoTest {
     }
   }
 
-  @Tag("long")
   @ParameterizedTest
   @EnumSource(Way.class)
   void everyWayOfTreatingIsRepeatedAndPartlyTakenBack(Way way) throws Exception {
