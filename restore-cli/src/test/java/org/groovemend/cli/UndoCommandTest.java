@@ -10,9 +10,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("long")
 class UndoCommandTest {
 
   @TempDir Path folder;
@@ -74,8 +76,14 @@ class UndoCommandTest {
     assertEquals(3, told.get("undoneByStage").get("clicks").asLong());
     Path again = Path.of(told.get("files").get("ledger").asText());
     assertEquals(told.get("seal").asText().length(), 64);
-    // the parent lies elsewhere: said so, and found where it is said to be
+    // the parent lies where the new ledger says
     CommandRun verify = CommandRun.of("verify", again);
+    assertTrue(verify.out().contains("The ledger descends from side.ledger.jsonl"), verify.out());
+    // it does not any more: said so, and found where it is said to be
+    Path away = Files.createDirectories(folder.resolve("far/away")).resolve("again");
+    Files.move(again.getParent(), away);
+    again = away.resolve(again.getFileName());
+    verify = CommandRun.of("verify", again);
     assertTrue(verify.out().contains("not checked parent-ledger"), verify.out());
     verify = CommandRun.of("verify", again, "--parent", folder);
     assertTrue(verify.out().contains("The ledger descends from side.ledger.jsonl"), verify.out());
