@@ -88,7 +88,8 @@ class UndoCommandTest {
     verify = CommandRun.of("verify", again, "--parent", folder);
     assertTrue(verify.out().contains("The ledger descends from side.ledger.jsonl"), verify.out());
     // another ledger in its place
-    verify = CommandRun.of("verify", again, "--parent", again);
+    Path other = Files.copy(again, folder.resolve("far/other.ledger.jsonl"));
+    verify = CommandRun.of("verify", again, "--parent", other);
     assertEquals(5, verify.code(), verify.out());
     assertTrue(verify.out().contains("The parent side.ledger.jsonl is not the one"), verify.out());
   }
