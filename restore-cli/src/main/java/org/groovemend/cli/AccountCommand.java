@@ -1,15 +1,9 @@
 package org.groovemend.cli;
 
 import java.nio.file.Path;
-import java.time.Clock;
-import java.util.LinkedHashMap;
-import java.util.Map;
 import java.util.concurrent.Callable;
-import org.groovemend.audio.FilePath;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.account.Account;
-import org.groovemend.ledger.Ledger;
-import org.groovemend.signing.Fingerprint;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -36,15 +30,7 @@ import picocli.CommandLine.Spec;
 final class AccountCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
-  @Mixin private LedgerOptions options;
-
-  @Option(
-      names = "--original",
-      paramLabel = "FILE",
-      description = "The transfer. Default: beside the ledger; need not be at hand.")
-  private Path original;
-
-  @Mixin private ParentOptions parents;
+  @Mixin private LedgerRequest ledger;
 
   @Option(
       names = "--out",
@@ -54,8 +40,6 @@ final class AccountCommand implements Callable<Integer> {
 
   @Option(names = "--replace", description = "Write over the page if it exists.")
   private boolean replace;
-
-  @Mixin private SignatureOptions signatures;
 
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
@@ -69,39 +53,17 @@ final class AccountCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
-    Path ledger = options.ledger();
-    Path page = out == null ? beside(ledger) : out;
+    Account.Request request = ledger.request();
+    Path page = out == null ? LedgerRequest.beside(request.ledger(), "account") : out;
     OutPlace.requireFile(page);
-    Account.Request request =
-        new Account.Request(
-            ledger,
-            options.files(original),
-            parents.places(),
-            signatures.wish(),
-            "groovemend " + Version.number(),
-            Clock.systemUTC().instant());
-    Progress bar = quiet || json ? Progress.SILENT : ProgressBar.onTerminal(ledger.toString());
+    String seal;
+    Progress bar = quiet || json ? Progress.SILENT : ProgressBar.onTerminal(request.ledger().toString());
     try {
-      Account.run(request, page, replace, bar);
+      seal = Account.run(request, page, replace, bar);
     } finally {
       ProgressBar.clear(bar);
     }
-    String fingerprint = Fingerprint.of(Ledger.open(ledger).seal()).text();
-    if (json) {
-      Map<String, Object> result = new LinkedHashMap<>();
-      result.put("account", 1);
-      result.put("page", page.toString());
-      result.put("fingerprint", fingerprint);
-      Json.print(spec.commandLine().getOut(), result);
-    } else {
-      spec.commandLine().getOut().println("account      " + page);
-      spec.commandLine().getOut().println("fingerprint  " + fingerprint + "  for the sleeve");
-    }
+    LedgerRequest.tell(spec, json, "account", page, seal);
     return ExitCode.DONE;
-  }
-
-  private static Path beside(Path ledger) {
-    return ledger.resolveSibling(
-        FilePath.name(ledger).replaceFirst("\\.ledger\\.jsonl$", "") + ".account.html");
   }
 }

@@ -187,9 +187,7 @@ final class AuditCommand implements Callable<Integer> {
             result.derivative().format().seconds(d.from()),
             d.from(),
             d.to() - d.from(),
-            result.derivative().format().channels() == 1
-                ? "mono"
-                : d.channel() == 0 ? "left" : "right",
+            result.derivative().format().channelName(d.channel()),
             level(d.peakDbfs()),
             level(d.rmsDbfs()),
             d.kind().words(),

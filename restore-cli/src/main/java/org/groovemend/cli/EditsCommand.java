@@ -168,7 +168,7 @@ final class EditsCommand implements Callable<Integer> {
               Locale.ROOT,
               "%12s  %-5s  %-7s  %6.2f ms  %9.2f  %9.2f  %s%n",
               time(format.seconds(edit.start())),
-              wall(edit.channel(), format.channels()),
+              AudioFormat.channelName(edit.channel(), format.channels()),
               edit.stage(),
               edit.frames() * 1000.0 / format.sampleRateHz(),
               edit.statistic(),
@@ -186,14 +186,10 @@ final class EditsCommand implements Callable<Integer> {
           Locale.ROOT,
           "%12s  %-5s  %-7s  %6.2f ms%n",
           time(format.seconds(number(place, "start"))),
-          wall((int) number(place, "channel"), format.channels()),
+          AudioFormat.channelName((int) number(place, "channel"), format.channels()),
           place.get("stage"),
           (number(place, "end") - number(place, "start")) * 1000.0 / format.sampleRateHz());
     }
-  }
-
-  static String wall(int channel, int channels) {
-    return channels == 1 ? "mono" : channel == 0 ? "left" : "right";
   }
 
   static String time(double seconds) {

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.SampleCoding;
 import org.groovemend.job.inspect.SideInspection;
 import org.groovemend.leadin.LeadInFinding;
@@ -63,7 +64,7 @@ final class InspectionView {
       ChannelLevels level = channels.get(c);
       line(
           out,
-          EditsCommand.wall(c, channels.size()),
+          AudioFormat.channelName(c, channels.size()),
           String.format(
               Locale.ROOT,
               "peak %s dBFS, RMS %s dBFS, offset %.4f %% of full scale, %s",

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
+import org.groovemend.audio.AudioFormat;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.restore.GrooveLevels;
 import org.groovemend.job.restore.GrooveSound;
@@ -126,7 +127,7 @@ final class NoiseCommand implements Callable<Integer> {
     int channels = sound.power().length;
     List<GrooveNoise.Band> bands = sound.thirdOctaves();
     for (int c = 0; c < channels; c++) {
-      String head = channels == 1 ? where : where + " " + EditsCommand.wall(c, channels);
+      String head = channels == 1 ? where : where + " " + AudioFormat.channelName(c, channels);
       columns.add(new Column(head, sound, bands, c));
     }
   }

@@ -2,7 +2,6 @@ package org.groovemend.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
@@ -39,15 +38,7 @@ import picocli.CommandLine.Spec;
 final class RecordsCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
-  @Mixin private LedgerOptions options;
-
-  @Option(
-      names = "--original",
-      paramLabel = "FILE",
-      description = "The transfer. Default: beside the ledger; need not be at hand.")
-  private Path original;
-
-  @Mixin private ParentOptions parents;
+  @Mixin private LedgerRequest ledger;
 
   @Option(
       names = "--out",
@@ -62,8 +53,6 @@ final class RecordsCommand implements Callable<Integer> {
   @Option(names = "--replace", description = "Write over records, or a bag, that exist.")
   private boolean replace;
 
-  @Mixin private SignatureOptions signatures;
-
   @Option(names = "--json", description = "Print one JSON object for machines instead of text.")
   private boolean json;
 
@@ -76,17 +65,9 @@ final class RecordsCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
-    Path ledger = options.ledger();
     OutPlace.requireFolder(out);
-    Account.Request request =
-        new Account.Request(
-            ledger,
-            options.files(original),
-            parents.places(),
-            signatures.wish(),
-            "groovemend " + Version.number(),
-            Clock.systemUTC().instant());
-    Progress bar = quiet || json ? Progress.SILENT : ProgressBar.onTerminal(ledger.toString());
+    Account.Request request = ledger.request();
+    Progress bar = quiet || json ? Progress.SILENT : ProgressBar.onTerminal(request.ledger().toString());
     Records.Outcome outcome;
     try {
       outcome = Records.run(request, out, bag, replace, bar);

@@ -1,16 +1,10 @@
 package org.groovemend.cli;
 
 import java.nio.file.Path;
-import java.time.Clock;
-import java.util.LinkedHashMap;
-import java.util.Map;
 import java.util.concurrent.Callable;
-import org.groovemend.audio.FilePath;
 import org.groovemend.chain.Progress;
 import org.groovemend.job.account.Account;
 import org.groovemend.job.account.LedgerReport;
-import org.groovemend.ledger.Ledger;
-import org.groovemend.signing.Fingerprint;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -39,15 +33,7 @@ import picocli.CommandLine.Spec;
 final class ReportCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
-  @Mixin private LedgerOptions options;
-
-  @Option(
-      names = "--original",
-      paramLabel = "FILE",
-      description = "The transfer. Default: beside the ledger; need not be at hand.")
-  private Path original;
-
-  @Mixin private ParentOptions parents;
+  @Mixin private LedgerRequest ledger;
 
   @Option(
       names = "--out",
@@ -58,47 +44,23 @@ final class ReportCommand implements Callable<Integer> {
   @Option(names = "--replace", description = "Write over the page if it exists.")
   private boolean replace;
 
-  @Mixin private SignatureOptions signatures;
-
   @Mixin private CommonOptions common;
 
   @Override
   public Integer call() throws Exception {
-    Path ledger = options.ledger();
-    Path page = out == null ? beside(ledger) : out;
+    Account.Request request = ledger.request();
+    Path page = out == null ? LedgerRequest.beside(request.ledger(), "report") : out;
     OutPlace.requireFile(page);
-    Account.Request request =
-        new Account.Request(
-            ledger,
-            options.files(original),
-            parents.places(),
-            signatures.wish(),
-            "groovemend " + Version.number(),
-            Clock.systemUTC().instant());
+    String seal;
     try (Hands hands = new Hands(common.threads())) {
-      Progress bar = common.progress(ledger.toString());
+      Progress bar = common.progress(request.ledger().toString());
       try {
-        LedgerReport.run(request, page, replace, hands.crew(), hands.watching(bar));
+        seal = LedgerReport.run(request, page, replace, hands.crew(), hands.watching(bar));
       } finally {
         ProgressBar.clear(bar);
       }
     }
-    String fingerprint = Fingerprint.of(Ledger.open(ledger).seal()).text();
-    if (common.json()) {
-      Map<String, Object> result = new LinkedHashMap<>();
-      result.put("report", 1);
-      result.put("page", page.toString());
-      result.put("fingerprint", fingerprint);
-      Json.print(spec.commandLine().getOut(), result);
-    } else {
-      spec.commandLine().getOut().println("report       " + page);
-      spec.commandLine().getOut().println("fingerprint  " + fingerprint + "  for the sleeve");
-    }
+    LedgerRequest.tell(spec, common.json(), "report", page, seal);
     return ExitCode.DONE;
-  }
-
-  private static Path beside(Path ledger) {
-    return ledger.resolveSibling(
-        FilePath.name(ledger).replaceFirst("\\.ledger\\.jsonl$", "") + ".report.html");
   }
 }

@@ -52,6 +52,21 @@ public record AudioFormat(
     return new AudioFormat(sampleRateHz, channels, SampleCoding.FLOAT, bits, bits);
   }
 
+  /**
+   * What a person calls a channel.
+   *
+   * @param channel 0 based
+   * @param channels 1 or 2
+   */
+  public static String channelName(int channel, int channels) {
+    return channels == 1 ? "mono" : channel == 0 ? "left" : "right";
+  }
+
+  /** What a person calls a channel, 0 based, of a side of this format. */
+  public String channelName(int channel) {
+    return channelName(channel, channels);
+  }
+
   public int bytesPerSample() {
     return containerBits / 8;
   }

@@ -81,6 +81,7 @@ record LedgerAudit(
     private final WordRuns[] untold;
     private final DifferenceCourse course;
     private final String stageNames;
+    private final String wholeSignal;
     private final boolean proved;
     private long changed;
     private long explained;
@@ -113,6 +114,7 @@ record LedgerAudit(
               .filter(stage -> stage.kind().equals(AppliedStage.SIGNAL))
               .map(AppliedStage::name)
               .collect(Collectors.joining(", "));
+      wholeSignal = (stageNames.contains(",") ? "stages " : "stage ") + stageNames;
     }
 
     LedgerAudit run(Watch watch) throws IOException {
@@ -246,7 +248,7 @@ record LedgerAudit(
                   + (stageNames.isEmpty() ? "" : " and " + stageNames));
         } else {
           stages[c].add(
-              frame, is - was, Difference.Kind.STAGE, STAGES, true, "stages " + stageNames);
+              frame, is - was, Difference.Kind.STAGE, STAGES, true, wholeSignal);
         }
       }
     }

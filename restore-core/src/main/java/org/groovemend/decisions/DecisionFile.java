@@ -106,15 +106,25 @@ public record DecisionFile(
   /** What is to become of the edit there. */
   public Verdict verdictOf(EditPlace edit) {
     Decision own = decisions.get(edit.number());
-    if (own != null) {
-      return own.verdict();
-    }
+    Rule rule = own == null ? ruleFor(edit) : null;
+    return own != null ? own.verdict() : rule != null ? rule.verdict() : Verdict.KEEP;
+  }
+
+  /** What was said of why that is to become of an edit; "" if nothing was. */
+  public String commentOn(LedgerEdit edit) {
+    Decision own = decisions.get(edit.number());
+    Rule rule = own == null ? ruleFor(EditPlace.of(edit)) : null;
+    return own != null ? own.comment() : rule != null ? rule.comment() : "";
+  }
+
+  /** The last rule that an edit meets counts; null if it meets none. */
+  private Rule ruleFor(EditPlace edit) {
     for (int i = rules.size() - 1; i >= 0; i--) {
       if (rules.get(i).meets(edit)) {
-        return rules.get(i).verdict();
+        return rules.get(i);
       }
     }
-    return Verdict.KEEP;
+    return null;
   }
 
   private void requireOpen() {

@@ -1,5 +1,6 @@
 package org.groovemend.report;
 
+import org.groovemend.audio.AudioFormat;
 import java.util.Locale;
 
 /** Edits over time: how many begin in each stretch, and what share of it they change. */
@@ -32,7 +33,7 @@ final class EditsPicture {
       lane(sheet, axis, counts, y, COUNT_LANE, Sheet.AFTER_DEEP);
       Plot.leftLabel(sheet, String.valueOf(most), y + 7);
       Plot.leftLabel(sheet, "0", y + COUNT_LANE - 8);
-      String name = Plot.channelName(c, density.channels());
+      String name = AudioFormat.channelName(c, density.channels());
       sheet.text(name, 6, y + COUNT_LANE / 2 - 7, Plot.SCALE, Sheet.INK);
       y += COUNT_LANE + GAP;
       lane(sheet, axis, changed, y, SHARE_LANE, Sheet.BEFORE_DEEP);

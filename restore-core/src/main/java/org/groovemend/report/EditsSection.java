@@ -1,5 +1,6 @@
 package org.groovemend.report;
 
+import org.groovemend.audio.AudioFormat;
 import java.io.IOException;
 
 /** Where the edits lie, and which to listen to first. */
@@ -55,7 +56,7 @@ final class EditsSection {
       html.element(
           "th", Printed.time(e.start(), edits.sampleRateHz()), "scope", "row", "class", "value");
       html.element("td", String.valueOf(e.start()), "class", "value");
-      html.element("td", Plot.channelName(e.channel(), edits.channels()));
+      html.element("td", AudioFormat.channelName(e.channel(), edits.channels()));
       html.element("td", length + " (" + millis + " ms)", "class", "value");
       html.element("td", e.stage());
       html.element("td", Printed.number(e.statistic(), 2), "class", "value");

@@ -16,4 +16,11 @@ public record NumberTable(
     titles = List.copyOf(titles);
     rows = rows.stream().map(List::copyOf).toList();
   }
+
+  /** Whether a column, 0 based, holds words alone: these begin at the left. */
+  boolean ofWords(int column) {
+    return rows.stream()
+        .map(row -> row.get(column))
+        .noneMatch(cell -> !cell.isEmpty() && "+-.0123456789".indexOf(cell.charAt(0)) >= 0);
+  }
 }

@@ -52,6 +52,7 @@ final class PageStyle {
           figcaption{color:var(--muted);font-size:.92rem;padding-top:.4rem}
           .numbers{width:auto}
           .numbers td,.numbers thead th+th{text-align:right}
+          .numbers td.words,.numbers thead th.words{text-align:left}
           .clips{display:grid;grid-template-columns:repeat(auto-fit,minmax(17rem,1fr));gap:.5rem;
             margin:.3rem 0 1.1rem}
           .clip{margin:0}

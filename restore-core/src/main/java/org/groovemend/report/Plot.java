@@ -66,8 +66,4 @@ final class Plot {
   static void nothing(Sheet sheet, int top, int height) {
     sheet.textCentred("no samples", LEFT + COLUMNS / 2, top + height / 2 - 20, SCALE, Sheet.MUTED);
   }
-
-  static String channelName(int channel, int channels) {
-    return channels == 1 ? "mono" : channel == 0 ? "left" : "right";
-  }
 }

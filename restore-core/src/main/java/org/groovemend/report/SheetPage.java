@@ -27,11 +27,11 @@ public final class SheetPage {
         html.element("p", sentence);
       }
       parts.facts(section.facts(), section.factsCaption());
-      for (NumberTable table : section.tables()) {
-        parts.table(table);
-      }
       for (Figure figure : section.figures()) {
         parts.figure(figure);
+      }
+      for (NumberTable table : section.tables()) {
+        parts.table(table);
       }
       html.end();
     }

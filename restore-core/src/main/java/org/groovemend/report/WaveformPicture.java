@@ -1,5 +1,6 @@
 package org.groovemend.report;
 
+import org.groovemend.audio.AudioFormat;
 import java.util.Locale;
 
 /** Waveform before over waveform after, same scale, one lane a channel. */
@@ -115,7 +116,7 @@ final class WaveformPicture {
     if (e.columns() == 0) {
       Plot.nothing(sheet, y, LANE);
     }
-    String name = Plot.channelName(channel, e.channels());
+    String name = AudioFormat.channelName(channel, e.channels());
     sheet.text(name, 6, middle - 7, Plot.SCALE, Sheet.INK);
     labels(sheet, y, middle, range);
   }

@@ -66,20 +66,24 @@ public final class Account {
   /**
    * Checks everything, then writes the page, whole or not at all.
    *
+   * @return seal of the ledger
    * @throws VerificationException if something does not hold: there is no honest account of it
    */
-  public static void run(Request request, Path out, boolean replace, Progress progress)
+  public static String run(Request request, Path out, boolean replace, Progress progress)
       throws IOException, VerificationException {
     Path whole = out.toAbsolutePath();
     String name = FilePath.name(whole);
     // says before the work that the page cannot be written
     try (OutputSet outputs =
         OutputSet.open(FilePath.folder(whole), List.of(name), replace, inputs(request))) {
-      byte[] page = page(request, check(request), progress);
+      List<Check> checks = check(request);
+      Ledger ledger = Ledger.open(request.ledger());
+      byte[] page = page(request, ledger, checks, progress);
       try (OutputStream stream = outputs.create(name)) {
         stream.write(page);
       }
       outputs.commit();
+      return ledger.seal();
     }
   }
 
@@ -117,11 +121,10 @@ public final class Account {
    *
    * @param checks of which none failed
    */
-  public static byte[] page(Request request, List<Check> checks, Progress progress)
-      throws IOException {
+  public static byte[] page(
+      Request request, Ledger ledger, List<Check> checks, Progress progress) throws IOException {
     StringBuilder page = new StringBuilder();
-    AccountPage.write(
-        new Account(request, Ledger.open(request.ledger()), checks).input(progress), page);
+    AccountPage.write(new Account(request, ledger, checks).input(progress), page);
     return page.toString().getBytes(StandardCharsets.UTF_8);
   }
 

@@ -9,13 +9,13 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.groovemend.job.side.LedgerLines;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.FilePath;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.file.SideFiles;
 import org.groovemend.chain.Progress;
 import org.groovemend.delivery.OutputSet;
-import org.groovemend.job.audit.AuditPage;
 import org.groovemend.job.restore.Restore;
 import org.groovemend.job.restore.RestorePage;
 import org.groovemend.job.restore.SidePictures;
@@ -38,7 +38,6 @@ import org.groovemend.report.NumberTable;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.SheetInput;
 import org.groovemend.report.SheetPage;
-import org.groovemend.signing.Fingerprint;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 
@@ -66,9 +65,10 @@ public final class LedgerReport {
   /**
    * Checks everything, then writes the page, whole or not at all.
    *
+   * @return seal of the ledger
    * @throws VerificationException if something does not hold: there is no honest page of it
    */
-  public static void run(
+  public static String run(
       Account.Request request, Path out, boolean replace, Crew crew, Progress progress)
       throws IOException, VerificationException {
     Path whole = out.toAbsolutePath();
@@ -82,6 +82,7 @@ public final class LedgerReport {
         stream.write(page.toString().getBytes(StandardCharsets.UTF_8));
       }
       outputs.commit();
+      return report.ledger.seal();
     }
   }
 
@@ -160,15 +161,15 @@ public final class LedgerReport {
         .append(totals.edits() == 1 ? " place is" : " places are")
         .append(" repaired");
     if (ledger.header().wholeSignal()) {
-      text.append("; ")
+      text.append("; changed over the whole side: ")
           .append(
               String.join(
                   ", ",
                   ledger.header().stages().stream()
                       .filter(stage -> !stage.kind().equals(AppliedStage.REPAIR))
                       .map(LedgerReport::name)
-                      .toList()))
-          .append(" changed the whole side");
+                      .map(name -> name.toLowerCase(Locale.ROOT))
+                      .toList()));
     }
     boolean back =
         checks.stream()
@@ -188,10 +189,10 @@ public final class LedgerReport {
   private SheetInput.Section files() {
     LedgerHeader header = ledger.header();
     List<Fact> facts = new ArrayList<>();
-    AuditPage.facts(facts, "Original", header.original());
-    AuditPage.facts(facts, "Copy", ledger.totals().restored());
+    facts.addAll(LedgerLines.file("Original", header.original()));
+    facts.addAll(LedgerLines.file("Copy", ledger.totals().restored()));
     if (ledger.totals().removed() != null) {
-      AuditPage.facts(facts, "Removed", ledger.totals().removed());
+      facts.addAll(LedgerLines.file("Removed", ledger.totals().removed()));
     }
     facts.add(
         new Fact(
@@ -205,12 +206,7 @@ public final class LedgerReport {
                 + ", "
                 + header.createdUtc()
                 + ". Its chain and seal hold."));
-    facts.add(
-        new Fact(
-            "Fingerprint",
-            Fingerprint.of(ledger.seal()).text(),
-            "",
-            "Of the ledger, which holds the digests of all files. Write it on the sleeve: verify --fingerprint compares it."));
+    facts.add(LedgerLines.fingerprint(ledger.seal()));
     return new SheetInput.Section(
         "The side and its files",
         AccountDescent.proved(checks),
@@ -259,16 +255,7 @@ public final class LedgerReport {
     ledger.forEachEdit(
         edit -> {
           density.add(edit.channel(), edit.start(), edit.end());
-          doubtful.offer(
-              new EditLine(
-                  edit.stage(),
-                  edit.channel(),
-                  edit.start(),
-                  edit.end(),
-                  edit.statistic(),
-                  edit.threshold(),
-                  edit.method(),
-                  edit.uncertaintyDbfs()));
+          doubtful.offer(LedgerLines.edit(edit));
         });
     List<List<String>> rows = new ArrayList<>();
     for (EditLine e : doubtful.lines()) {
@@ -277,7 +264,7 @@ public final class LedgerReport {
               String.format(Locale.ROOT, "%.4f", format.seconds(e.start())),
               Long.toString(e.start()),
               Long.toString(e.end() - e.start()),
-              AuditPage.channel(format, e.channel()),
+              format.channelName(e.channel()),
               e.stage(),
               String.format(Locale.ROOT, "%.2f", e.statistic()),
               String.format(Locale.ROOT, "%.2f", e.threshold())));

@@ -9,12 +9,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.decisions.Decision;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.decisions.DecisionFile;
-import org.groovemend.decisions.Rule;
 import org.groovemend.decisions.Verdict;
-import org.groovemend.job.audit.AuditPage;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.ledger.LedgerParent;
@@ -144,21 +141,9 @@ final class TakenBack {
         String.format(Locale.ROOT, "%.4f", format.seconds(edit.start())),
         Long.toString(edit.start()),
         Long.toString(edit.frames()),
-        AuditPage.channel(format, edit.channel()),
+        format.channelName(edit.channel()),
         edit.stage(),
         Double.isFinite(margin) ? String.format(Locale.ROOT, "%.2f", margin) : "none",
-        why(edit, decisions));
-  }
-
-  private static String why(LedgerEdit edit, DecisionFile decisions) {
-    Decision own = decisions.decisions().get(edit.number());
-    if (own != null) {
-      return own.comment();
-    }
-    String why = "";
-    for (Rule rule : decisions.rules()) {
-      why = rule.meets(edit) ? rule.comment() : why;
-    }
-    return why;
+        decisions.commentOn(edit));
   }
 }

@@ -4,12 +4,11 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.groovemend.job.side.LedgerLines;
 import org.groovemend.audio.AudioFormat;
-import org.groovemend.audio.SampleCoding;
 import org.groovemend.audit.AuditOutcome;
 import org.groovemend.audit.Difference;
 import org.groovemend.audit.Finding;
-import org.groovemend.ledger.FileFacts;
 import org.groovemend.report.Fact;
 import org.groovemend.report.Figure;
 import org.groovemend.report.NumberTable;
@@ -48,8 +47,8 @@ public final class AuditPage {
 
   private static SheetInput.Section files(Audit.Result result) {
     List<Fact> facts = new ArrayList<>();
-    facts(facts, "Original", result.original());
-    facts(facts, "Derivative", result.derivative());
+    facts.addAll(LedgerLines.file("Original", result.original()));
+    facts.addAll(LedgerLines.file("Derivative", result.derivative()));
     facts.add(
         new Fact(
             "Ledger",
@@ -60,48 +59,21 @@ public final class AuditPage {
         "The files", result.notices(), facts, "Both files were only read", List.of(), List.of());
   }
 
-  /** What a person calls a channel. */
-  public static String channel(AudioFormat format, int channel) {
-    return format.channels() == 1 ? "mono" : channel == 0 ? "left" : "right";
-  }
-
-  /** Name, form and digests of a file, a line each. */
-  public static void facts(List<Fact> facts, String role, FileFacts file) {
-    AudioFormat f = file.format();
-    facts.add(
-        new Fact(
-            role,
-            file.name(),
-            "",
-            String.format(
-                Locale.ROOT,
-                "%s, %d Hz, %d channel%s, %d-bit %s, %.3f s.",
-                file.container(),
-                f.sampleRateHz(),
-                f.channels(),
-                f.channels() == 1 ? "" : "s",
-                f.containerBits(),
-                f.coding() == SampleCoding.PCM ? "integers" : "floats",
-                f.seconds(file.frames()))));
-    facts.add(new Fact(role + ", SHA-256 of the file", "", "", file.sha256()));
-    facts.add(new Fact(role + ", SHA-256 of the samples", "", "", file.samplesSha256()));
-  }
-
   private static SheetInput.Section words(AuditOutcome outcome) {
     AuditOutcome.WordAccount w = outcome.words();
     return new SheetInput.Section(
         "What the ledger explains",
         List.of(),
         List.of(
-            Fact.of("Samples that differ", String.valueOf(w.changed()), ""),
-            Fact.of("Explained", String.valueOf(w.explained()), ""),
+            Fact.of("Samples that differ", number(w.changed()), ""),
+            Fact.of("Explained", number(w.explained()), ""),
             new Fact(
                 "Unexplained",
-                String.valueOf(w.unexplained()),
+                number(w.unexplained()),
                 "",
                 w.unexplained() == 0 ? "" : "The places stand below, first."),
             Fact.of(
-                "Edits that do not hold the words logged", String.valueOf(w.alteredCount()), "")),
+                "Edits that do not hold the words logged", number(w.alteredCount()), "")),
         "Words of both files, compared one by one",
         List.of(),
         List.of());
@@ -158,7 +130,7 @@ public final class AuditPage {
               String.format(Locale.ROOT, "%.4f", format.seconds(d.from())),
               String.valueOf(d.from()),
               String.valueOf(d.to() - d.from()),
-              channel(format, d.channel()),
+              format.channelName(d.channel()),
               level(d.peakDbfs()),
               level(d.rmsDbfs()),
               d.kind().words(),
@@ -169,7 +141,7 @@ public final class AuditPage {
         List.of(
             String.format(
                 Locale.ROOT,
-                "%d range%s, %d samples. Frames and seconds are the derivative's.",
+                "%,d range%s, %,d samples. Frames and seconds are the derivative's.",
                 outcome.differenceCount(),
                 outcome.differenceCount() == 1 ? "" : "s",
                 outcome.differenceSamples())),
@@ -185,6 +157,10 @@ public final class AuditPage {
                     ? "The first " + rows.size() + "; the JSON output lists up to 10,000."
                     : "")),
         List.of(AuditChart.course(result)));
+  }
+
+  private static String number(long samples) {
+    return String.format(Locale.ROOT, "%,d", samples);
   }
 
   private static String level(double db) {

@@ -113,7 +113,7 @@ public final class Records {
     makers.put(names.name() + ".edits.csv", this::edits);
     makers.put(
         names.name() + ".account.html",
-        file -> Files.write(file, Account.page(request, checks, progress)));
+        file -> Files.write(file, Account.page(request, ledger, checks, progress)));
     return makers;
   }
 

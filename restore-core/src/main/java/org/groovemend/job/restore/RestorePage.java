@@ -9,6 +9,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.groovemend.job.side.LedgerLines;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audio.WordSource;
 import org.groovemend.chain.Progress;
@@ -26,7 +27,6 @@ import org.groovemend.report.Listening;
 import org.groovemend.report.Pictures;
 import org.groovemend.report.ReportInput;
 import org.groovemend.report.ReportPage;
-import org.groovemend.signing.Fingerprint;
 import org.groovemend.stage.Crew;
 
 /** Puts the page of a restored side into words. */
@@ -112,12 +112,7 @@ public final class RestorePage {
                 prepared.side().parts(),
                 request.treatment().capturedThrough(),
                 plan.capture()));
-    facts.add(
-        new Fact(
-            "Fingerprint",
-            Fingerprint.of(outcome.seal()).text(),
-            "",
-            "Of the ledger, which holds the digests of all files. Write it on the sleeve: verify --fingerprint compares it."));
+    facts.add(LedgerLines.fingerprint(outcome.seal()));
     return facts;
   }
 

@@ -2,6 +2,7 @@ package org.groovemend.job.restore;
 
 import java.util.List;
 import java.util.Optional;
+import org.groovemend.job.side.LedgerLines;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerEdit;
@@ -83,16 +84,7 @@ final class SideAccount implements Bookkeeping.Onlooker {
     if (marks != null) {
       marks.add(DiscDrawing.kind(edit.stage()), edit.start(), edit.statistic());
     }
-    doubtful.offer(
-        new EditLine(
-            edit.stage(),
-            edit.channel(),
-            edit.start(),
-            edit.end(),
-            edit.statistic(),
-            edit.threshold(),
-            edit.method(),
-            edit.uncertaintyDbfs()));
+    doubtful.offer(LedgerLines.edit(edit));
   }
 
   Envelope envelope() {
