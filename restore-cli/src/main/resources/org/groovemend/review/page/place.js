@@ -137,13 +137,13 @@ export class Place {
       this.line(g, channel, 0, middle, size / peak, c.before, 3);
       this.line(g, channel, 1, middle, size / peak, c.after, 1.5);
     } else {
-      fill(g, columns[1], middle, size / peak, c.after);
-      outline(g, columns[0], middle, size / peak, c.before);
+      fill(g, columns[0], middle, size / peak, c.before, 1);
+      fill(g, columns[1], middle, size / peak, c.after, 0);
     }
     const low = top + split + (height - split) / 2;
     const room = (height - split) / 2 - 4;
     if (scale < 0.7) this.line(g, channel, 2, low, room / taken, c.ink, 1.5);
-    else fill(g, columns[2], low, room / taken, c.ink);
+    else fill(g, columns[2], low, room / taken, c.ink, 0);
     g.fillStyle = c.rule;
     g.fillRect(0, top + split, width, 1);
     g.fillRect(0, top + height - 1, width, 1);
@@ -243,24 +243,12 @@ function largest(columns) {
 
 const percent = (peak) => (peak <= 1e-9 ? "0" : number(peak * 100, peak < 0.001 ? 4 : peak < 0.1 ? 2 : 1) + " %");
 
-function fill(g, columns, middle, size, colour) {
+/** From least to greatest of each column, and this many pixels more above and below. */
+function fill(g, columns, middle, size, colour, more) {
   g.fillStyle = colour;
   for (let x = 0; 2 * x < columns.length; x++) {
     if (Number.isNaN(columns[2 * x])) continue;
-    const top = middle - columns[2 * x + 1] * size;
-    g.fillRect(x, top, 1, Math.max(1, (columns[2 * x + 1] - columns[2 * x]) * size));
-  }
-}
-
-function outline(g, columns, middle, size, colour) {
-  g.strokeStyle = colour;
-  g.lineWidth = 1.5;
-  for (const edge of [0, 1]) {
-    g.beginPath();
-    for (let x = 0; 2 * x < columns.length; x++) {
-      const v = columns[2 * x + edge];
-      if (!Number.isNaN(v)) g.lineTo(x + 0.5, middle - v * size);
-    }
-    g.stroke();
+    const top = middle - columns[2 * x + 1] * size - more;
+    g.fillRect(x, top, 1, Math.max(1, (columns[2 * x + 1] - columns[2 * x]) * size) + 2 * more);
   }
 }
