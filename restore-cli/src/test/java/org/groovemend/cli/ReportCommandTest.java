@@ -17,12 +17,10 @@ import java.util.regex.Pattern;
 import javax.imageio.ImageIO;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.BeforeEach;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.xml.sax.InputSource;
 
-@Tag("long")
 class ReportCommandTest {
   private static final Pattern PICTURE = Pattern.compile("data:image/png;base64,([^\"]+)");
 

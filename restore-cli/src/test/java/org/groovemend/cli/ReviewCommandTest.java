@@ -11,14 +11,12 @@ import java.util.stream.Stream;
 import org.groovemend.review.InventedLedger;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What cannot be reviewed is told in one sentence before any page is opened. */
 @Timeout(value = 5, unit = TimeUnit.MINUTES, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
-@Tag("long")
 class ReviewCommandTest {
 
   @TempDir static Path made;

@@ -114,7 +114,8 @@ final class Aligner {
         opposed = opposed(anchors) ? 1 : 0;
       }
       RobustFit fit =
-          RobustFit.of(anchors, now.delay(), from, to, GATES_SECONDS[p], FOLLOWED_HERTZ[p]);
+          RobustFit.of(
+              doubted(anchors), now.delay(), from, to, GATES_SECONDS[p], FOLLOWED_HERTZ[p]);
       now =
           new Alignment(
               coarse.offsetSeconds(),
@@ -133,18 +134,43 @@ final class Aligner {
       throw new NotOnePerformanceException(
           String.format(
               Locale.ROOT,
-              "their waves do not agree (in %.0f %% of the louder passages; plays of one performance in nearly all)",
+              "their waves do not agree (in %.0f %% of the louder passages; plays of one"
+                  + " performance in nearly all)",
               100 * told));
     }
     if (!(now.likeness() >= LEAST_LIKENESS)) {
       throw new NotOnePerformanceException(
           String.format(
               Locale.ROOT,
-              "their waves do not agree (correlation %.2f; plays of one performance reach %.1f and more)",
+              "their waves do not agree (correlation %.2f; plays of one performance reach %.1f and"
+                  + " more)",
               now.likeness(),
               LEAST_LIKENESS));
     }
     return now;
+  }
+
+  /**
+   * Doubts by the noise that is in each passage: a loud click of one play leaves far more unshared
+   * than the noise that all doubts were reckoned from, and turns the delay of its passage.
+   */
+  private static List<Anchor> doubted(List<Anchor> anchors) {
+    double[] apart = anchors.stream().mapToDouble(Aligner::apart).toArray();
+    double middle = Math.max(1e-300, Median.of(apart.clone(), 0, apart.length));
+    List<Anchor> doubted = new ArrayList<>();
+    for (int i = 0; i < apart.length; i++) {
+      Anchor a = anchors.get(i);
+      double more = Math.sqrt(Math.max(1, apart[i] / middle));
+      doubted.add(
+          new Anchor(
+              a.seconds(), a.delaySeconds(), a.doubtSeconds() * more, a.likeness(), a.level()));
+    }
+    return doubted;
+  }
+
+  /** Power that the other play does not share. */
+  private static double apart(Anchor a) {
+    return a.level() * (1 / Math.max(1e-6, a.likeness() * a.likeness()) - 1);
   }
 
   /** Share that tells of the passages that are as loud as the middle one of those that tell. */

@@ -21,11 +21,9 @@ import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageId;
 import org.groovemend.stage.StageParameters;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** A run with repairs left out against the slow obvious sum, sample by sample. */
-@Tag("long")
 class KeptRepairsTest {
 
   private static final AudioFormat FORMAT = AudioFormat.pcm(48_000, 2, 24);

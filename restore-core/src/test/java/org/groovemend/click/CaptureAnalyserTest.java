@@ -6,7 +6,6 @@ import java.io.IOException;
 import java.util.Random;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.playback.CaptureCurve;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -16,7 +15,6 @@ import org.junit.jupiter.params.provider.ValueSource;
  * The curve here is not the program's own filter but the analogue network's two decays (partial
  * fractions of IEC 60098's time constants), convolved sample by sample.
  */
-@Tag("long")
 class CaptureAnalyserTest {
   private static final double SECONDS = 8;
 

@@ -14,10 +14,8 @@ import org.groovemend.playback.PlaybackCurve;
 import org.groovemend.playback.PlaybackFilter;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.Segmentation;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class ClickStageTest {
   private static final int RATE = 44_100;
   private static final AudioFormat STEREO = AudioFormat.pcm(RATE, 2, 24);

@@ -9,10 +9,8 @@ import java.util.Random;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Repair;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class ClickTrialsTest {
   private static final int RATE = 44_100;
   private static final AudioFormat STEREO = AudioFormat.pcm(RATE, 2, 24);

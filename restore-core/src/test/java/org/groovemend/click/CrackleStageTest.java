@@ -9,11 +9,9 @@ import org.groovemend.playback.CaptureCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.Repair;
 import org.groovemend.stage.RepairStage;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Dense small pulses: 300 a second of random size on invented music, each wall by itself. */
-@Tag("long")
 class CrackleStageTest {
   private static final int RATE = 44_100;
   private static final int FRAMES = 4 * RATE;

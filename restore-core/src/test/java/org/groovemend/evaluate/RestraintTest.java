@@ -9,7 +9,6 @@ import org.groovemend.chain.Progress;
 import org.groovemend.job.restore.Treatment;
 import org.groovemend.simulate.RestraintPiece;
 import org.groovemend.stage.Crew;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -17,7 +16,6 @@ import org.junit.jupiter.api.io.TempDir;
  * Undamaged pieces at 48 kHz through the default repair: at most 2 repairs a minute and 0.01 % of
  * samples, all together.
  */
-@Tag("long")
 class RestraintTest {
   @TempDir Path folder;
 

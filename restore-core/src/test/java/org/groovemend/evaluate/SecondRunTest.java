@@ -15,12 +15,10 @@ import org.groovemend.playback.CaptureCurve;
 import org.groovemend.simulate.RestraintPiece;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What was repaired once is left alone the next time. */
-@Tag("long")
 class SecondRunTest {
   @TempDir Path folder;
 

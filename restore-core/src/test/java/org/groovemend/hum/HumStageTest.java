@@ -12,10 +12,8 @@ import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.SegmentWindow;
 import org.groovemend.stage.Segmentation;
 import org.groovemend.stage.SignalStage;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class HumStageTest {
   private static final int RATE = 8_000;
   private static final int FRAMES = 24 * RATE;

@@ -16,11 +16,9 @@ import org.groovemend.audio.file.SideFiles;
 import org.groovemend.audio.flac.Tool;
 import org.groovemend.chain.MemorySide;
 import org.groovemend.stage.Crew;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-@Tag("long")
 class ClipMakerTest {
 
   private static final long ROOM = 1 << 30;

@@ -6,10 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.function.DoubleUnaryOperator;
 import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.Crew;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class AlignerTest {
   private static final int RATE = 44_100;
   private static final int SECONDS = 16;

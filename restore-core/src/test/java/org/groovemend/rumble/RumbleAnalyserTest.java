@@ -6,10 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 import java.io.IOException;
 import java.util.Random;
 import org.groovemend.stage.ArrayRanges;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class RumbleAnalyserTest {
   private static final int RATE = 8_000;
   private static final int FRAMES = 30 * RATE;

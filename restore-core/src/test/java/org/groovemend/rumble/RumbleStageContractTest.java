@@ -6,9 +6,7 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.stage.ContractSide;
 import org.groovemend.stage.Stage;
 import org.groovemend.stage.StageContract;
-import org.junit.jupiter.api.Tag;
 
-@Tag("long")
 class RumbleStageContractTest extends StageContract {
 
   @Override

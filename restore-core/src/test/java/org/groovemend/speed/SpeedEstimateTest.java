@@ -8,10 +8,8 @@ import java.util.List;
 import java.util.Random;
 import org.groovemend.rotation.RotationFinding;
 import org.groovemend.stage.ArrayRanges;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class SpeedEstimateTest {
   private static final int RATE = 12_000;
 

@@ -5,11 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.util.Random;
 import org.groovemend.stage.ArrayRanges;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Speed from the tuning of 200 invented sides, small ones, each with a speed of its own. */
-@Tag("long")
 class TuningEstimatorTest {
   private static final int RATE = 12_000;
   private static final int CASES = 200;

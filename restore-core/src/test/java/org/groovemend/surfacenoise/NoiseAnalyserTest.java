@@ -10,10 +10,8 @@ import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.RangeReader;
 import org.groovemend.stage.StageNotPossibleException;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class NoiseAnalyserTest {
 
   private static final int RATE = 44_100;

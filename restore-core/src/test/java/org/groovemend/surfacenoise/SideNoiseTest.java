@@ -10,10 +10,8 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.Segmentation;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class SideNoiseTest {
   private static final int RATE = 44_100;
 

@@ -12,10 +12,8 @@ import org.groovemend.audio.AudioFormat;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.stage.ArrayRanges;
 import org.groovemend.stage.Segmentation;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class SwingFinderTest {
   private static final int RATE = 16_000;
   private static final int N = 60 * RATE;

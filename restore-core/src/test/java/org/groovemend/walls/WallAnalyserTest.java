@@ -10,13 +10,11 @@ import org.groovemend.simulate.RestraintPiece;
 import org.groovemend.simulate.TwoWalls.Groove;
 import org.groovemend.simulate.TwoWalls;
 import org.groovemend.stage.ArrayRanges;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 
-@Tag("long")
 class WallAnalyserTest {
   private static final int RATE = 44_100;
 

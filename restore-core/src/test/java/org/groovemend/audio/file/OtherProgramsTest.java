@@ -15,7 +15,6 @@ import org.groovemend.audio.SampleCoding;
 import org.groovemend.audio.SideReader;
 import org.groovemend.audio.WavChunk;
 import org.junit.jupiter.api.Assumptions;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -25,7 +24,6 @@ import org.junit.jupiter.params.provider.CsvSource;
  * Files written by sox and ffmpeg read here, and files written here read by sox, ffmpeg and
  * libsndfile, sample by sample.
  */
-@Tag("long")
 class OtherProgramsTest {
 
   @TempDir Path folder;

@@ -29,12 +29,10 @@ import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.ledger.VerificationException;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Audits of files that {@link Restore} wrote, whole and tampered with. */
-@Tag("long")
 class AuditTest {
   private static final AudioFormat FORMAT = AudioFormat.pcm(44_100, 2, 16);
   private static final int FRAMES = 100_000;

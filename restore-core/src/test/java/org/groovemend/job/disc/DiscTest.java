@@ -27,11 +27,9 @@ import org.groovemend.rotation.Scratch;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
 import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-@Tag("long")
 class DiscTest {
 
   @TempDir private static Path folder;

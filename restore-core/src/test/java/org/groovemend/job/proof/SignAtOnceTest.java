@@ -16,12 +16,10 @@ import org.groovemend.ledger.Ledger;
 import org.groovemend.signing.SignatureFile;
 import org.groovemend.signing.SignatureRole;
 import org.groovemend.signing.SigningKey;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Several sign one ledger at the same moment. */
-@Tag("long")
 class SignAtOnceTest {
 
   private static final int SIGNERS = 4;

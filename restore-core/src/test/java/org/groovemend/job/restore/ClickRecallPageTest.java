@@ -5,10 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import org.groovemend.click.ClickRecall;
 import org.groovemend.report.Figure;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class ClickRecallPageTest {
   private static ClickRecall recall(int... found) {
     List<ClickRecall.Size> sizes = new java.util.ArrayList<>();

@@ -27,12 +27,10 @@ import org.groovemend.playback.CurveTaken;
 import org.groovemend.playback.PlaybackCurve;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.StageId;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The curve stage within a restoration. */
-@Tag("long")
 class CurveRestoreTest {
   private static final int RATE = 48_000;
   private static final double[] TONES = {100, 1000, 10_000};

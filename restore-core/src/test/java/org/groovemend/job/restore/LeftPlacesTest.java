@@ -18,11 +18,9 @@ import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.stage.Crew;
 import org.groovemend.stage.LeftAlone;
 import org.groovemend.stage.StageId;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-@Tag("long")
 class LeftPlacesTest {
   private static final AudioFormat FORMAT = AudioFormat.pcm(44_100, 1, 16);
 

@@ -34,7 +34,6 @@ import org.groovemend.stage.StageId;
 import org.groovemend.surfacenoise.NoiseParameters;
 import org.groovemend.thump.ThumpParameters;
 import org.groovemend.walls.MonoParameters;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -42,7 +41,6 @@ import org.junit.jupiter.api.io.TempDir;
  * Random sides in random containers, lengths, damage and treatments: everything verifies and the
  * original file comes back byte for byte, without the original at hand.
  */
-@Tag("long")
 class RestorePropertyTest {
 
   /** As many as a build has patience for; the thousand of a release run with -Dsides=1000. */

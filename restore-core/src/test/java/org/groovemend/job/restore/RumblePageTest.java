@@ -9,10 +9,8 @@ import org.groovemend.report.StageAccount;
 import org.groovemend.rumble.RumbleFinding;
 import org.groovemend.rumble.RumbleParameters;
 import org.groovemend.rumble.RumbleTaken;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-@Tag("long")
 class RumblePageTest {
 
   private static RumbleTaken taken(double headroomDb) {

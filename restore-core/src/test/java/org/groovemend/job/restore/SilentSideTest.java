@@ -13,11 +13,9 @@ import org.groovemend.chain.Progress;
 import org.groovemend.job.proof.Verify;
 import org.groovemend.ledger.LedgerFiles;
 import org.groovemend.stage.Crew;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-@Tag("long")
 class SilentSideTest {
 
   @TempDir Path folder;
