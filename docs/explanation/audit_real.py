@@ -8,7 +8,7 @@ recordings are taken, decoded by ffmpeg at their own rate, at most S seconds fro
 and sox; into each go two local edits a second (a straight line, a click, a stretch faded to nothing, or one taken from 30 ms before), whose
 difference reaches -54 dBFS at least. Needs numpy, scipy, soundfile, ffmpeg, sox.
 """
-import argparse, json, os, shlex, subprocess, tempfile
+import argparse, json, math, os, shlex, subprocess, tempfile
 import numpy as np, soundfile
 from scipy import signal
 
@@ -87,7 +87,7 @@ def derivatives(wav, work, rng):
     moved = np.fft.irfft(np.fft.rfft(x, 2 * len(x), axis=0) * np.exp(-2j * np.pi * f * part)[:, None], axis=0)[:len(x)]
     yield f"{gain} dB, {part} frames later, upside down", -g * moved, rate, 24, gain, True, -part, 1
     yield f"{gain} dB, sox rate -v {other}", g * sox(wav, work, other, "gain", "-6", "rate", "-v", str(other)) * 10 ** 0.3, other, 24, gain, False, 0, 1
-    up, down = other // 300, rate // 300
+    up, down = other // math.gcd(other, rate), rate // math.gcd(other, rate)
     yield f"{gain} dB, scipy resample_poly {other}", g * signal.resample_poly(x, up, down, axis=0), other, 24, gain, False, 0, 1
     speed = round(1 + float(rng.uniform(-0.01, 0.01)), 6)
     yield f"{gain} dB, sox speed {speed}, 16 bits", g * sox(wav, work, rate, "gain", "-6", "speed", str(speed), "rate", "-v", str(rate)) * 10 ** 0.3, rate, 16, gain, False, 0, speed
