@@ -57,7 +57,8 @@ final class AccountCommand implements Callable<Integer> {
     Path page = out == null ? LedgerRequest.beside(request.ledger(), "account") : out;
     OutPlace.requireFile(page);
     String seal;
-    Progress bar = quiet || json ? Progress.SILENT : ProgressBar.onTerminal(request.ledger().toString());
+    Progress bar =
+        quiet || json ? Progress.SILENT : ProgressBar.onTerminal(request.ledger().toString());
     try {
       seal = Account.run(request, page, replace, bar);
     } finally {

@@ -93,8 +93,7 @@ final class Failures {
           ExitCode.VERIFICATION_FAILED,
           false);
     }
-    if (failure instanceof VerificationException
-        || failure instanceof SealedDocumentException) {
+    if (failure instanceof VerificationException || failure instanceof SealedDocumentException) {
       return new Failure(
           "verificationFailed", failure.getMessage(), ExitCode.VERIFICATION_FAILED, false);
     }

@@ -67,7 +67,8 @@ final class RecordsCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     OutPlace.requireFolder(out);
     Account.Request request = ledger.request();
-    Progress bar = quiet || json ? Progress.SILENT : ProgressBar.onTerminal(request.ledger().toString());
+    Progress bar =
+        quiet || json ? Progress.SILENT : ProgressBar.onTerminal(request.ledger().toString());
     Records.Outcome outcome;
     try {
       outcome = Records.run(request, out, bag, replace, bar);

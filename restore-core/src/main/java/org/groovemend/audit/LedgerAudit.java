@@ -247,8 +247,7 @@ record LedgerAudit(
                   + ")"
                   + (stageNames.isEmpty() ? "" : " and " + stageNames));
         } else {
-          stages[c].add(
-              frame, is - was, Difference.Kind.STAGE, STAGES, true, wholeSignal);
+          stages[c].add(frame, is - was, Difference.Kind.STAGE, STAGES, true, wholeSignal);
         }
       }
     }

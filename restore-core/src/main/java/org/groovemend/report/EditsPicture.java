@@ -1,7 +1,7 @@
 package org.groovemend.report;
 
-import org.groovemend.audio.AudioFormat;
 import java.util.Locale;
+import org.groovemend.audio.AudioFormat;
 
 /** Edits over time: how many begin in each stretch, and what share of it they change. */
 final class EditsPicture {

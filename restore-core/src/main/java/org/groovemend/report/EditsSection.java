@@ -1,7 +1,7 @@
 package org.groovemend.report;
 
-import org.groovemend.audio.AudioFormat;
 import java.io.IOException;
+import org.groovemend.audio.AudioFormat;
 
 /** Where the edits lie, and which to listen to first. */
 final class EditsSection {

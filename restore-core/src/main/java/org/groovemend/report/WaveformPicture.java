@@ -1,7 +1,7 @@
 package org.groovemend.report;
 
-import org.groovemend.audio.AudioFormat;
 import java.util.Locale;
+import org.groovemend.audio.AudioFormat;
 
 /** Waveform before over waveform after, same scale, one lane a channel. */
 final class WaveformPicture {

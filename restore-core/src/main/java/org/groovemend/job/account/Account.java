@@ -121,8 +121,8 @@ public final class Account {
    *
    * @param checks of which none failed
    */
-  public static byte[] page(
-      Request request, Ledger ledger, List<Check> checks, Progress progress) throws IOException {
+  public static byte[] page(Request request, Ledger ledger, List<Check> checks, Progress progress)
+      throws IOException {
     StringBuilder page = new StringBuilder();
     AccountPage.write(new Account(request, ledger, checks).input(progress), page);
     return page.toString().getBytes(StandardCharsets.UTF_8);

@@ -4,11 +4,11 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.groovemend.job.side.LedgerLines;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.audit.AuditOutcome;
 import org.groovemend.audit.Difference;
 import org.groovemend.audit.Finding;
+import org.groovemend.job.side.LedgerLines;
 import org.groovemend.report.Fact;
 import org.groovemend.report.Figure;
 import org.groovemend.report.NumberTable;
@@ -72,8 +72,7 @@ public final class AuditPage {
                 number(w.unexplained()),
                 "",
                 w.unexplained() == 0 ? "" : "The places stand below, first."),
-            Fact.of(
-                "Edits that do not hold the words logged", number(w.alteredCount()), "")),
+            Fact.of("Edits that do not hold the words logged", number(w.alteredCount()), "")),
         "Words of both files, compared one by one",
         List.of(),
         List.of());

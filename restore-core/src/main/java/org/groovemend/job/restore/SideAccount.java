@@ -2,8 +2,8 @@ package org.groovemend.job.restore;
 
 import java.util.List;
 import java.util.Optional;
-import org.groovemend.job.side.LedgerLines;
 import org.groovemend.audio.AudioFormat;
+import org.groovemend.job.side.LedgerLines;
 import org.groovemend.leadin.LeadInFinding;
 import org.groovemend.ledger.LedgerEdit;
 import org.groovemend.listening.Passage;
