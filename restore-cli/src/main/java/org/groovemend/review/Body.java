@@ -67,6 +67,15 @@ final class Body {
     return value == null ? null : value.longValue();
   }
 
+  /** A whole number below 2,147,483,648, or null if it is not there. */
+  Integer index(String name) {
+    JsonNode value = value(name);
+    if (value != null && (!value.isIntegralNumber() || !value.canConvertToInt())) {
+      throw wrong(name);
+    }
+    return value == null ? null : value.intValue();
+  }
+
   /** A number, or null if it is not there. */
   Double number(String name) {
     JsonNode value = value(name);

@@ -73,13 +73,13 @@ final class DeskRoutes {
             "toFrame",
             "belowMargin",
             "comment");
-    Long channel = body.whole("channel");
+    Integer channel = body.index("channel");
     String comment = body.text("comment");
     return told(
         desk.addRule(
             Verdict.ofKey(Body.required(body.text("verdict"), "verdict")),
             body.text("stage"),
-            channel == null ? null : Math.toIntExact(channel),
+            channel,
             body.whole("fromFrame"),
             body.whole("toFrame"),
             body.number("belowMargin"),
@@ -88,7 +88,7 @@ final class DeskRoutes {
 
   private Reply dropRule(Request request) throws IOException {
     Body body = Body.read(request.body(), "index");
-    return told(desk.dropRule(Math.toIntExact(Body.required(body.whole("index"), "index"))));
+    return told(desk.dropRule(Body.required(body.index("index"), "index")));
   }
 
   private Reply back(Request request) throws IOException {

@@ -40,9 +40,12 @@ export class Verdict {
   }
 
   async show(index) {
-    await this.keepTyped();
+    const kept = this.keepTyped();
+    // at once: a key that is pressed while that is under way is about the edit that is marked
     this.chosen = index;
+    byId("comment").value = "";
     this.draw();
+    await kept;
     const edit = index + 1;
     const [more, said] = await Promise.all([json("edit", { number: edit }), json("comment", { edit })]);
     if (this.chosen !== index) return;
@@ -139,9 +142,10 @@ export class Verdict {
   }
 
   /** What was typed and not saved is not lost when another edit is chosen. */
-  async keepTyped() {
-    await this.comment(false);
+  keepTyped() {
+    const kept = this.comment(false);
     this.saved = undefined;
+    return kept;
   }
 
   async back() {

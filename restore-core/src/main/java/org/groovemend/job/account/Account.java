@@ -17,7 +17,9 @@ import org.groovemend.job.proof.Verify;
 import org.groovemend.job.proof.VerifySignatures;
 import org.groovemend.ledger.Check;
 import org.groovemend.ledger.Ledger;
+import org.groovemend.ledger.LedgerDamagedException;
 import org.groovemend.ledger.LedgerFiles;
+import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.Mismatch;
 import org.groovemend.ledger.VerificationException;
 import org.groovemend.ledger.Verifier;
@@ -87,13 +89,15 @@ public final class Account {
     }
   }
 
-  /** Files that are read and must not be written over. */
-  public static List<Path> inputs(Request request) {
-    return Stream.of(
-            request.ledger(),
-            request.files().original(),
-            request.files().restored(),
-            request.files().removed())
+  /** Files that are read and must not be written over, wherever they were found. */
+  public static List<Path> inputs(Request request) throws IOException {
+    LedgerFiles files = request.files();
+    try {
+      files = files.or(LedgerFiles.beside(Ledger.open(request.ledger())));
+    } catch (LedgerDamagedException | LedgerVersionException e) {
+      // nothing will be written: check() tells what is wrong with it
+    }
+    return Stream.of(request.ledger(), files.original(), files.restored(), files.removed())
         .filter(Objects::nonNull)
         .toList();
   }

@@ -123,6 +123,10 @@ public final class Audit {
         List<Path> inputs = new ArrayList<>(List.of(request.original(), request.derivative()));
         if (ledger != null) {
           inputs.add(ledger.path());
+          Path removed = LedgerFiles.beside(ledger).removed();
+          if (removed != null) {
+            inputs.add(removed);
+          }
         }
         WholeFile.write(
             request.page(),

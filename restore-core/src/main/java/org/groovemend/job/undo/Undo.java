@@ -151,10 +151,8 @@ public final class Undo {
     try (SideReader restored = SideFiles.open(files.restored());
         OutputSet outputs =
             OutputSet.open(request.folder(), written, request.replace(), request.inputs(files))) {
-      byte[] document =
-          request.decisions() == null
-              ? DecisionDocument.of(decisions).bytes()
-              : Files.readAllBytes(request.decisions());
+      // not the file once more: a review may have changed it since
+      byte[] document = DecisionDocument.of(decisions).bytes();
       UndoneCopy copy =
           new UndoneCopy(request, parent, undoes, document, counts, names, outputs, crew);
       UndoOutcome outcome =
