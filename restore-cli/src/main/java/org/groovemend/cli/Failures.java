@@ -86,14 +86,17 @@ final class Failures {
     if (failure instanceof OutputIsInputException) {
       return new Failure("usage", failure.getMessage(), ExitCode.USAGE, false);
     }
-    if (failure instanceof LedgerDamagedException) {
+    if (failure instanceof LedgerDamagedException damaged
+        && damaged.damage() != LedgerDamagedException.Damage.NOT_A_LEDGER) {
       return new Failure(
           "verificationFailed",
           failure.getMessage() + " Take the ledger from another copy of it.",
           ExitCode.VERIFICATION_FAILED,
           false);
     }
-    if (failure instanceof VerificationException || failure instanceof SealedDocumentException) {
+    if (failure instanceof VerificationException
+        || failure instanceof LedgerDamagedException
+        || failure instanceof SealedDocumentException) {
       return new Failure(
           "verificationFailed", failure.getMessage(), ExitCode.VERIFICATION_FAILED, false);
     }

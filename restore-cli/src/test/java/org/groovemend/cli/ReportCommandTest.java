@@ -99,6 +99,17 @@ class ReportCommandTest {
   }
 
   @Test
+  void forebearsAndDecisionsAreNotWrittenOver() throws IOException {
+    for (String name : List.of("side.ledger.jsonl", "side.undo-1.decisions.json")) {
+      Path file = folder.resolve(name);
+      byte[] was = Files.readAllBytes(file);
+      CommandRun run = CommandRun.of("report", child, "--out", file, "--replace", "--quiet");
+      assertEquals(2, run.code(), run.err());
+      assertTrue(java.util.Arrays.equals(was, Files.readAllBytes(file)), name);
+    }
+  }
+
+  @Test
   void ofFilesThatDoNotHoldNoPageIsWritten() throws IOException {
     Path copy = folder.resolve("side.undo-1.restored.wav");
     byte[] bytes = Files.readAllBytes(copy);

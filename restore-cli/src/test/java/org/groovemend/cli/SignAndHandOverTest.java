@@ -279,6 +279,18 @@ class SignAndHandOverTest {
   }
 
   @Test
+  void whatBelongsToALedgerIsNotWrittenOver() throws IOException {
+    signBoth();
+    for (String name : List.of("side.wav", "side.restored.wav", "side.signatures.json")) {
+      Path file = folder.resolve(name);
+      byte[] was = Files.readAllBytes(file);
+      refused(2, "", "account", ledger, "--out", file, "--replace", "--quiet");
+      refused(2, "", "report", ledger, "--out", file, "--replace", "--quiet");
+      assertTrue(java.util.Arrays.equals(was, Files.readAllBytes(file)), name);
+    }
+  }
+
+  @Test
   void theAccountOfMissingFilesClaimsNothing() throws IOException {
     Files.delete(folder.resolve("side.restored.wav"));
     Files.delete(folder.resolve("side.wav"));

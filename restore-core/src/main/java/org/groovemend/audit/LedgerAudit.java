@@ -193,9 +193,20 @@ record LedgerAudit(
       return altered.get((int) edit.number());
     }
 
+    private String words(LedgerEdit edit) {
+      return "edit "
+          + edit.number()
+          + " ("
+          + edit.stage()
+          + ")"
+          + (stageNames.isEmpty() ? "" : " and " + stageNames);
+    }
+
     private void compare(
         int c, long first, int n, long[] before, long[] after, long[] taken, LedgerEdit[] edits) {
       int bits = format.containerBits();
+      LedgerEdit named = null;
+      String words = null;
       for (int i = 0; i < n; i++) {
         boolean differs = before[i] != after[i];
         long wanted = taken == null ? before[i] : Words.minus(before[i], taken[i], bits);
@@ -234,18 +245,11 @@ record LedgerAudit(
         }
         explained++;
         if (edit != null) {
-          told[c].add(
-              frame,
-              is - was,
-              Difference.Kind.EDIT,
-              edit.number(),
-              true,
-              "edit "
-                  + edit.number()
-                  + " ("
-                  + edit.stage()
-                  + ")"
-                  + (stageNames.isEmpty() ? "" : " and " + stageNames));
+          if (edit != named) {
+            named = edit;
+            words = words(edit);
+          }
+          told[c].add(frame, is - was, Difference.Kind.EDIT, edit.number(), true, words);
         } else {
           stages[c].add(frame, is - was, Difference.Kind.STAGE, STAGES, true, wholeSignal);
         }

@@ -1,5 +1,6 @@
 package org.groovemend.report;
 
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -17,10 +18,16 @@ public record NumberTable(
     rows = rows.stream().map(List::copyOf).toList();
   }
 
-  /** Whether a column, 0 based, holds words alone: these begin at the left. */
-  boolean ofWords(int column) {
-    return rows.stream()
-        .map(row -> row.get(column))
-        .noneMatch(cell -> !cell.isEmpty() && "+-.0123456789".indexOf(cell.charAt(0)) >= 0);
+  /** Which columns hold words alone: these begin at the left. */
+  boolean[] columnsOfWords() {
+    boolean[] words = new boolean[titles.size()];
+    Arrays.fill(words, true);
+    for (List<String> row : rows) {
+      for (int c = 0; c < row.size(); c++) {
+        String cell = row.get(c);
+        words[c] &= cell.isEmpty() || "+-.0123456789".indexOf(cell.charAt(0)) < 0;
+      }
+    }
+    return words;
   }
 }

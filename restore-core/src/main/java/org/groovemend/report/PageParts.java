@@ -124,17 +124,17 @@ final class PageParts {
   void table(NumberTable table) throws IOException {
     scrolling(table.caption());
     html.start("table", "class", "numbers").element("caption", table.caption());
+    boolean[] words = table.columnsOfWords();
     html.start("thead").start("tr");
-    for (int c = 0; c < table.titles().size(); c++) {
-      html.element(
-          "th", table.titles().get(c), "scope", "col", "class", table.ofWords(c) ? "words" : "");
+    for (int c = 0; c < words.length; c++) {
+      html.element("th", table.titles().get(c), "scope", "col", "class", words[c] ? "words" : "");
     }
     html.end().end();
     html.start("tbody");
     for (List<String> row : table.rows()) {
       html.start("tr").element("th", row.get(0), "scope", "row", "class", "value");
       for (int c = 1; c < row.size(); c++) {
-        html.element("td", row.get(c), "class", table.ofWords(c) ? "value words" : "value");
+        html.element("td", row.get(c), "class", words[c] ? "value words" : "value");
       }
       html.end();
     }

@@ -43,7 +43,6 @@ export class Verdict {
     const kept = this.keepTyped();
     // at once: a key that is pressed while that is under way is about the edit that is marked
     this.chosen = index;
-    byId("comment").value = "";
     this.draw();
     await kept;
     const edit = index + 1;

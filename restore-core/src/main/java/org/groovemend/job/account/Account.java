@@ -8,10 +8,9 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
-import java.util.stream.Stream;
 import org.groovemend.audio.FilePath;
 import org.groovemend.chain.Progress;
+import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.delivery.OutputSet;
 import org.groovemend.job.proof.Verify;
 import org.groovemend.job.proof.VerifySignatures;
@@ -23,6 +22,7 @@ import org.groovemend.ledger.LedgerVersionException;
 import org.groovemend.ledger.Mismatch;
 import org.groovemend.ledger.VerificationException;
 import org.groovemend.ledger.Verifier;
+import org.groovemend.lineage.Forebears;
 import org.groovemend.report.AccountInput;
 import org.groovemend.report.AccountPage;
 import org.groovemend.report.Figure;
@@ -75,11 +75,11 @@ public final class Account {
       throws IOException, VerificationException {
     Path whole = out.toAbsolutePath();
     String name = FilePath.name(whole);
+    Ledger ledger = ledger(request);
     // says before the work that the page cannot be written
     try (OutputSet outputs =
-        OutputSet.open(FilePath.folder(whole), List.of(name), replace, inputs(request))) {
+        OutputSet.open(FilePath.folder(whole), List.of(name), replace, inputs(request, ledger))) {
       List<Check> checks = check(request);
-      Ledger ledger = Ledger.open(request.ledger());
       byte[] page = page(request, ledger, checks, progress);
       try (OutputStream stream = outputs.create(name)) {
         stream.write(page);
@@ -89,17 +89,41 @@ public final class Account {
     }
   }
 
-  /** Files that are read and must not be written over, wherever they were found. */
-  public static List<Path> inputs(Request request) throws IOException {
-    LedgerFiles files = request.files();
+  /** The ledger, or null if it is damaged: {@link #check} tells what is wrong with it. */
+  public static Ledger ledger(Request request) throws IOException {
     try {
-      files = files.or(LedgerFiles.beside(Ledger.open(request.ledger())));
+      return Ledger.open(request.ledger());
     } catch (LedgerDamagedException | LedgerVersionException e) {
-      // nothing will be written: check() tells what is wrong with it
+      return null;
     }
-    return Stream.of(request.ledger(), files.original(), files.restored(), files.removed())
-        .filter(Objects::nonNull)
-        .toList();
+  }
+
+  /**
+   * All that belongs to a ledger and must not be written over, wherever it was found.
+   *
+   * @param ledger null if it is damaged
+   */
+  public static List<Path> inputs(Request request, Ledger ledger) throws IOException {
+    List<Path> all = new ArrayList<>(request.parents());
+    all.add(request.ledger());
+    all.add(SignatureFile.beside(request.ledger()));
+    all.add(
+        request
+            .ledger()
+            .resolveSibling(DecisionDocument.nameBeside(FilePath.name(request.ledger()))));
+    LedgerFiles files = request.files();
+    if (ledger != null) {
+      files = files.or(LedgerFiles.beside(ledger));
+      if (ledger.header().parent() != null) {
+        Forebears forebears = new Forebears(request.parents());
+        all.add(forebears.decisions(ledger));
+        forebears.of(ledger).forEach(forebear -> all.add(forebear.path()));
+      }
+    }
+    all.add(files.original());
+    all.add(files.restored());
+    all.add(files.removed());
+    return all.stream().filter(path -> path != null && Files.exists(path)).toList();
   }
 
   /** Every check of ledger, files and signatures, none of which fails. */

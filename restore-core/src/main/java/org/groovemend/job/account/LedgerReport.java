@@ -55,10 +55,10 @@ public final class LedgerReport {
   private final List<Check> checks;
   private final AudioFormat format;
 
-  private LedgerReport(Account.Request request, List<Check> checks) throws IOException {
+  private LedgerReport(Account.Request request, Ledger ledger, List<Check> checks) {
     this.request = request;
     this.checks = checks;
-    ledger = Ledger.open(request.ledger());
+    this.ledger = ledger;
     format = ledger.header().original().format();
   }
 
@@ -73,16 +73,18 @@ public final class LedgerReport {
       throws IOException, VerificationException {
     Path whole = out.toAbsolutePath();
     String name = FilePath.name(whole);
+    Ledger ledger = Account.ledger(request);
     try (OutputSet outputs =
-        OutputSet.open(FilePath.folder(whole), List.of(name), replace, Account.inputs(request))) {
-      LedgerReport report = new LedgerReport(request, Account.check(request));
+        OutputSet.open(
+            FilePath.folder(whole), List.of(name), replace, Account.inputs(request, ledger))) {
+      LedgerReport report = new LedgerReport(request, ledger, Account.check(request));
       StringBuilder page = new StringBuilder();
       SheetPage.write(report.input(crew, progress), page);
       try (OutputStream stream = outputs.create(name)) {
         stream.write(page.toString().getBytes(StandardCharsets.UTF_8));
       }
       outputs.commit();
-      return report.ledger.seal();
+      return ledger.seal();
     }
   }
 

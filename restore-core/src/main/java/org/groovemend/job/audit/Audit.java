@@ -123,7 +123,8 @@ public final class Audit {
         List<Path> inputs = new ArrayList<>(List.of(request.original(), request.derivative()));
         if (ledger != null) {
           inputs.add(ledger.path());
-          Path removed = LedgerFiles.beside(ledger).removed();
+          Path removed =
+              request.removed() != null ? request.removed() : LedgerFiles.beside(ledger).removed();
           if (removed != null) {
             inputs.add(removed);
           }

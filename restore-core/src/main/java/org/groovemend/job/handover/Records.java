@@ -82,12 +82,17 @@ public final class Records {
       // says before the work that the bag cannot be written
       try (BagWriter writer =
           BagWriter.open(
-              folder, replace, Account.inputs(request), EnumSet.of(DigestAlgorithm.SHA256))) {
+              folder,
+              replace,
+              Account.inputs(request, Account.ledger(request)),
+              EnumSet.of(DigestAlgorithm.SHA256))) {
         return new Records(request, Account.check(request), progress).bag(folder, writer);
       }
     }
-    List<String> wanted = List.copyOf(new Records(request, List.of(), progress).names());
-    try (OutputSet outputs = OutputSet.open(folder, wanted, replace, Account.inputs(request))) {
+    Records unchecked = new Records(request, List.of(), progress);
+    List<String> wanted = List.copyOf(unchecked.names());
+    try (OutputSet outputs =
+        OutputSet.open(folder, wanted, replace, Account.inputs(request, unchecked.ledger))) {
       Records records = new Records(request, Account.check(request), progress);
       for (Map.Entry<String, Maker> each : records.makers().entrySet()) {
         each.getValue().write(outputs.temporary(each.getKey()));
