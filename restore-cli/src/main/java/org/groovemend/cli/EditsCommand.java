@@ -152,7 +152,8 @@ final class EditsCommand implements Callable<Integer> {
     AudioFormat format = ledger.header().original().format();
     out.printf(
         Locale.ROOT,
-        "%12s  %-5s  %-7s  %9s  %9s  %9s  %s%n",
+        "%7s  %12s  %-5s  %-7s  %9s  %9s  %9s  %s%n",
+        "edit",
         "time",
         "wall",
         "stage",
@@ -166,7 +167,8 @@ final class EditsCommand implements Callable<Integer> {
           count[0]++;
           out.printf(
               Locale.ROOT,
-              "%12s  %-5s  %-7s  %6.2f ms  %9.2f  %9.2f  %s%n",
+              "%7d  %12s  %-5s  %-7s  %6.2f ms  %9.2f  %9.2f  %s%n",
+              edit.number(),
               time(format.seconds(edit.start())),
               AudioFormat.channelName(edit.channel(), format.channels()),
               edit.stage(),
@@ -175,7 +177,7 @@ final class EditsCommand implements Callable<Integer> {
               edit.threshold(),
               edit.method());
         });
-    out.println(count[0] + " edits.");
+    out.printf(Locale.ROOT, "%,d edit%s.%n", count[0], count[0] == 1 ? "" : "s");
     List<Map<?, ?>> left = leftAlone(ledger);
     if (!left.isEmpty()) {
       out.println();
@@ -184,7 +186,8 @@ final class EditsCommand implements Callable<Integer> {
     for (Map<?, ?> place : left) {
       out.printf(
           Locale.ROOT,
-          "%12s  %-5s  %-7s  %6.2f ms%n",
+          "%7s  %12s  %-5s  %-7s  %6.2f ms%n",
+          "",
           time(format.seconds(number(place, "start"))),
           AudioFormat.channelName((int) number(place, "channel"), format.channels()),
           place.get("stage"),

@@ -139,6 +139,15 @@ final class VerifyCommand implements Callable<Integer> {
       for (Check check : checks) {
         print(check, out);
       }
+      if (what.equals("ledger")
+          && checks.stream()
+          .anyMatch(
+              check ->
+                  check.outcome() == Check.Outcome.NOT_CHECKED
+                      && check.words().contains("not at hand"))) {
+        out.println(
+            "What is not at hand can be named: --original, --restored, --removed, --parent.");
+      }
       if (seal != null) {
         out.println("fingerprint " + Fingerprint.of(seal));
       }

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import org.groovemend.decisions.Decision;
 import org.groovemend.decisions.DecisionDocument;
 import org.groovemend.decisions.DecisionFile;
 import org.groovemend.decisions.Verdict;
@@ -243,7 +244,8 @@ class ReviewPageTest {
     String found = null;
     while (!expected.equals(found) && System.nanoTime() < until) {
       Thread.sleep(50);
-      found = Files.exists(file) ? onDisk().decisions().get(edit).comment() : null;
+      Decision said = Files.exists(file) ? onDisk().decisions().get(edit) : null;
+      found = said == null ? null : said.comment();
     }
     assertThat(found).isEqualTo(expected);
   }
@@ -334,7 +336,7 @@ class ReviewPageTest {
     browser.press("m");
     browser.untilText("verdict-head", "marked for a person");
     browser.press("z");
-    browser.untilText("verdict-head", "nothing said");
+    browser.untilText("verdict-head", "nothing decided");
     browser.press(Keys.END);
     browser.untilText("verdict-head", "Edit " + doubt.get(EDITS - 1).number());
     browser.press(Keys.HOME);
@@ -367,6 +369,43 @@ class ReviewPageTest {
   }
 
   @Test
+  void keysFasterThanAnswersAreAboutOneEditEach() throws Exception {
+    List<LedgerEdit> doubt = byDoubt();
+    browser.id("go-on").click();
+    browser.js("document.activeElement.blur()");
+    browser.js(
+        "for (const key of ['u', 'u', 'm']) document.dispatchEvent("
+            + "new KeyboardEvent('keydown', {key, bubbles: true}))");
+    browser.untilText("verdict-head", "Edit " + doubt.get(3).number() + ", nothing decided");
+    browser.untilText("say", "Edit " + doubt.get(2).number() + " is marked for a person");
+    assertThat(onDisk().decisions())
+        .containsOnlyKeys(
+            doubt.get(0).number(), doubt.get(1).number(), doubt.get(2).number());
+    assertThat(onDisk().decisions().get(doubt.get(1).number()).verdict()).isEqualTo(Verdict.UNDO);
+    assertThat(onDisk().decisions().get(doubt.get(2).number()).verdict()).isEqualTo(Verdict.ASK);
+  }
+
+  @Test
+  void wordsTypedBeforeTheAnswerComesAreKept() throws Exception {
+    List<LedgerEdit> doubt = byDoubt();
+    String type =
+        "const say = (words) => { const box = document.getElementById('comment'); box.value = words;"
+            + " box.dispatchEvent(new Event('input', {bubbles: true})); };"
+            + "const press = (key) => document.body.dispatchEvent("
+            + "new KeyboardEvent('keydown', {key, bubbles: true}));";
+    browser.js("document.activeElement.blur()");
+    // all within one task of the page: no answer can have come between
+    browser.js(
+        type + "press('ArrowDown'); say('a drum'); press('ArrowDown'); say('not a drum');");
+    awaitComment(doubt.get(1).number(), "a drum");
+    awaitComment(doubt.get(2).number(), "not a drum");
+    browser.js(type + "press('ArrowUp'); say('or is it?');");
+    awaitComment(doubt.get(1).number(), "a drum or is it?");
+    assertThat(onDisk().decisions().values()).allMatch(decision -> decision.verdict() == null);
+    browser.untilText("verdict-head", "nothing decided");
+  }
+
+  @Test
   void everyControlHasANameAndEveryPictureWords() {
     List<?> nameless =
         (List<?>)
@@ -396,7 +435,7 @@ class ReviewPageTest {
     browser.press(Keys.ARROW_DOWN);
     browser.untilText("verdict-head", "Edit " + byDoubt().get(1).number());
     browser.press(Keys.ARROW_UP);
-    browser.untilText("verdict-head", "Edit " + byDoubt().get(0).number() + ", nothing said");
+    browser.untilText("verdict-head", "Edit " + byDoubt().get(0).number() + ", nothing decided");
     assertThat(Files.exists(file)).isFalse();
   }
 

@@ -59,14 +59,14 @@ public final class Auditor {
         a.alteredCount() == 0
             ? ""
             : say(
-                " %d edit%s not hold the words that were logged.",
+                " %,d edit%s not hold the words that were logged.",
                 a.alteredCount(), a.alteredCount() == 1 ? " does" : "s do");
     String summary =
         holds
             ? say(
-                "Every one of the %d samples that differ is explained by the ledger.", a.changed())
+                "Every one of the %,d samples that differ is explained by the ledger.", a.changed())
             : say(
-                "%d sample%s in %d place%s not explained by the ledger; %d of the %d that differ are.%s",
+                "%,d sample%s in %,d place%s not explained by the ledger; %,d of the %,d that differ are.%s",
                 a.unexplained(),
                 a.unexplained() == 1 ? "" : "s",
                 a.faults().count(),

@@ -75,7 +75,7 @@ public final class DecisionDocument {
     for (Decision decision : file.decisions().values()) {
       Map<String, Object> map = new LinkedHashMap<>();
       map.put("edit", decision.edit());
-      map.put("verdict", decision.verdict().key());
+      map.put("verdict", decision.verdict() == null ? null : decision.verdict().key());
       map.put("comment", decision.comment());
       map.put("atUtc", decision.atUtc());
       decisions.add(map);
@@ -127,10 +127,11 @@ public final class DecisionDocument {
     }
     SortedMap<Long, Decision> decisions = new TreeMap<>();
     for (Members each : members.objects("decisions")) {
+      String verdict = each.textOrNull("verdict");
       Decision decision =
           new Decision(
               each.whole("edit"),
-              Verdict.ofKey(each.text("verdict")),
+              verdict == null ? null : Verdict.ofKey(verdict),
               each.text("comment"),
               each.text("atUtc"));
       each.none();

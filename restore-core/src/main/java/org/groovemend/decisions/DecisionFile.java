@@ -10,8 +10,8 @@ import org.groovemend.ledger.LedgerEdit;
 
 /**
  * All that was decided about the edits of one ledger. A decision about a single edit counts before
- * every rule; of several rules that meet an edit the last one counts; an edit of which nothing was
- * said stays.
+ * every rule, a comment alone decides nothing; of several rules that meet an edit the last one
+ * counts; an edit of which nothing was decided stays.
  *
  * @param ledger which ledger
  * @param reviewer who decides; may be empty
@@ -106,15 +106,21 @@ public record DecisionFile(
   /** What is to become of the edit there. */
   public Verdict verdictOf(EditPlace edit) {
     Decision own = decisions.get(edit.number());
-    Rule rule = own == null ? ruleFor(edit) : null;
-    return own != null ? own.verdict() : rule != null ? rule.verdict() : Verdict.KEEP;
+    if (own != null && own.verdict() != null) {
+      return own.verdict();
+    }
+    Rule rule = ruleFor(edit);
+    return rule != null ? rule.verdict() : Verdict.KEEP;
   }
 
   /** What was said of why that is to become of an edit; "" if nothing was. */
   public String commentOn(LedgerEdit edit) {
     Decision own = decisions.get(edit.number());
-    Rule rule = own == null ? ruleFor(EditPlace.of(edit)) : null;
-    return own != null ? own.comment() : rule != null ? rule.comment() : "";
+    if (own != null) {
+      return own.comment();
+    }
+    Rule rule = ruleFor(EditPlace.of(edit));
+    return rule != null ? rule.comment() : "";
   }
 
   /** The last rule that an edit meets counts; null if it meets none. */

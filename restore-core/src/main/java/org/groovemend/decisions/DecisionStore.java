@@ -95,8 +95,9 @@ public final class DecisionStore implements Closeable {
   }
 
   /**
-   * Changes the decisions; when it returns they are on the disk, when it throws nothing has
-   * changed.
+   * Changes the decisions; when it returns they are on the disk, when it throws they are as before
+   * here and, with one exception, in the file: where the disk refuses to say that the renamed file
+   * is safe, the file may hold the change already. It is then met as one that somebody changed.
    *
    * @throws SealedDocumentException if somebody changed or removed the file meanwhile
    * @throws IllegalArgumentException if the change asks for what cannot be

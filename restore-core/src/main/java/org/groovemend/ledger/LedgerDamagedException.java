@@ -1,6 +1,7 @@
 package org.groovemend.ledger;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.Locale;
 
 /** A ledger that is not as it was written: where the damage was noticed, and what it is. */
@@ -44,6 +45,17 @@ public final class LedgerDamagedException extends IOException {
     super("line " + line + " of the ledger: " + what + ".", cause);
     this.line = line;
     this.damage = damage;
+  }
+
+  /** The same, said of a file that nobody named. */
+  public LedgerDamagedException in(Path file) {
+    return new LedgerDamagedException(this, file);
+  }
+
+  private LedgerDamagedException(LedgerDamagedException noticed, Path file) {
+    super(file + ": " + noticed.getMessage(), noticed);
+    this.line = noticed.line;
+    this.damage = noticed.damage;
   }
 
   /** The damaged line, counted from 1; with {@link Damage#HASH} the line whose digest differs. */

@@ -3,6 +3,7 @@ package org.groovemend.report;
 /**
  * One edit as a line of a table.
  *
+ * @param number in the ledger, from 1
  * @param stage key of the treatment
  * @param channel 0 based
  * @param start first changed frame
@@ -14,6 +15,7 @@ package org.groovemend.report;
  * @param uncertaintyDbfs RMS of the expected error of the fill, NaN if unknown
  */
 public record EditLine(
+    long number,
     String stage,
     int channel,
     long start,

@@ -37,8 +37,9 @@ final class EditsSection {
   private void doubtful(ReportInput.EditAccount edits) throws IOException {
     parts.scrolling("The most doubtful edits");
     html.start("table")
-        .element("caption", "Most doubtful first; times count from the file's start");
+        .element("caption", "Most doubtful first; numbers are those of the ledger, times count from the file's start");
     parts.head(
+        "Edit",
         "Time",
         "First frame",
         "Channel",
@@ -53,8 +54,8 @@ final class EditsSection {
       long length = e.end() - e.start();
       String millis = Printed.number(length * 1000.0 / edits.sampleRateHz(), 3);
       html.start("tr");
-      html.element(
-          "th", Printed.time(e.start(), edits.sampleRateHz()), "scope", "row", "class", "value");
+      html.element("th", String.valueOf(e.number()), "scope", "row", "class", "value");
+      html.element("td", Printed.time(e.start(), edits.sampleRateHz()), "class", "value");
       html.element("td", String.valueOf(e.start()), "class", "value");
       html.element("td", AudioFormat.channelName(e.channel(), edits.channels()));
       html.element("td", length + " (" + millis + " ms)", "class", "value");

@@ -48,6 +48,7 @@ class DecisionStoreTest {
     return DecisionFile.empty(LedgerName.of(ledger), "R. Iverdal")
         .with(UNDO_1)
         .with(new Decision(2, Verdict.ASK, "", AT))
+        .with(new Decision(3, null, "listened, not sure", AT))
         .with(new Rule(Verdict.UNDO, "clicks", 0, 3L, 20L, 0.5, "too many", AT))
         .with(new Rule(Verdict.KEEP, null, null, null, null, null, "", AT))
         .signed(new SignOff("R. Iverdal", AT));
@@ -129,7 +130,7 @@ class DecisionStoreTest {
           {"groovemend-decisions", "a-shopping-list", "no file of decisions"},
           {"\"channel\":0", "\"channel\":7", "no channel 7"},
           {"\"edit\":2", "\"edit\":1", "order of their edits"},
-          {"\"edit\":2", "\"edit\":900", "no edit 900"},
+          {"\"edit\":3", "\"edit\":900", "no edit 900"},
           {"\"edit\":2", "\"edit\":2.5", "not a whole number"},
           {"\"reviewer\":", "\"revewer\":", "no member \"reviewer\""},
           {"\"rules\":", "\"more\":1,\"rules\":", "not known"},

@@ -46,7 +46,7 @@ class ReportPageTest {
             96_000,
             2,
             List.of(figure),
-            List.of(new EditLine(any, 1, 96_000L * 3725, 96_000L * 3725 + 96, 5, 4, any, -60)),
+            List.of(new EditLine(7, any, 1, 96_000L * 3725, 96_000L * 3725 + 96, 5, 4, any, -60)),
             any),
         List.of(any),
         List.of(new Command(any, any)),

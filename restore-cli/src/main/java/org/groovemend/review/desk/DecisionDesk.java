@@ -60,16 +60,16 @@ public final class DecisionDesk implements Closeable {
    */
   public synchronized Outcome decide(long edit, Verdict verdict, String comment)
       throws IOException {
-    DecisionFile now = store.decisions();
-    EditPlace place = place(edit);
-    Decision before = now.decisions().get(edit);
-    Verdict next = verdict != null ? verdict : now.verdictOf(place);
+    place(edit);
+    Decision before = store.decisions().decisions().get(edit);
+    Verdict next = verdict != null ? verdict : before != null ? before.verdict() : null;
     String words = comment != null ? comment : before != null ? before.comment() : "";
-    Decision decision = new Decision(edit, next, words, time());
+    // a comment alone decides nothing, and an empty one says nothing
+    Decision said = next == null && words.isEmpty() ? null : new Decision(edit, next, words, time());
     String what = verdict == null ? "the comment on edit " + edit : next.key() + " edit " + edit;
     return change(
         what,
-        file -> file.with(decision),
+        file -> restore(file, edit, said),
         file -> restore(file, edit, before),
         edit,
         verdict == null);
@@ -80,14 +80,14 @@ public final class DecisionDesk implements Closeable {
     place(edit);
     Decision before = store.decisions().decisions().get(edit);
     if (before == null) {
-      throw new IllegalStateException("nothing was decided about edit " + edit + " by itself");
+      throw new IllegalStateException("nothing was said of edit " + edit + " by itself");
     }
     return change(
         "clear edit " + edit, file -> file.without(edit), file -> file.with(before), edit);
   }
 
-  private static DecisionFile restore(DecisionFile file, long edit, Decision before) {
-    return before == null ? file.without(edit) : file.with(before);
+  private static DecisionFile restore(DecisionFile file, long edit, Decision said) {
+    return said == null ? file.without(edit) : file.with(said);
   }
 
   /** Decides about all edits that meet some conditions. */
@@ -215,8 +215,11 @@ public final class DecisionDesk implements Closeable {
     EditPlace place = edits.place(i);
     Decision own = file.decisions().get(place.number());
     int mark = file.verdictOf(place).ordinal();
-    if (own != null) {
-      mark |= OWN | (own.comment().isEmpty() ? 0 : COMMENT);
+    if (own != null && !own.comment().isEmpty()) {
+      mark |= COMMENT;
+    }
+    if (own != null && own.verdict() != null) {
+      mark |= OWN;
     } else if (file.rules().stream().anyMatch(rule -> rule.meets(place))) {
       mark |= BY_RULE;
     }

@@ -205,7 +205,7 @@ function wire({ view, edits, list, verdict, sound, filter, step, choose, place }
     ["PageUp", "a page of edits back", () => step(-list.pageRows())],
     ["Home", "first edit of the list", () => step(-Infinity)],
     ["End", "last edit of the list", () => step(Infinity)],
-    ["n", "next edit of which nothing is said", () => choose(undecided(list, edits))],
+    ["n", "next edit about which nothing is decided", () => choose(undecided(list, edits))],
     ["1", "hear the place before", () => sound.hear("before")],
     ["2", "hear it after", () => sound.hear("after")],
     ["3", "hear what was taken away", () => sound.hear("removed")],
@@ -234,7 +234,7 @@ function undecided(list, edits) {
     const i = order[(list.position + k) % order.length];
     if ((edits.marks[i] & 12) === 0) return i;
   }
-  say("Something is said about every edit of the list.");
+  say("Something is decided about every edit of the list.");
   return -1;
 }
 

@@ -40,7 +40,7 @@ export class Sign {
     tell(
       "sums",
       many(this.total, "edit") + ": " + count(state.undo) + " to undo, " + count(state.ask) + " to ask a person about, " +
-        count(state.keep) + " to keep; of " + count(this.total - state.said) + " nothing was said, they stay.",
+        count(state.keep) + " to keep; about " + count(this.total - state.said) + " nothing was decided, they stay.",
     );
     if (byId("signer").value === "") byId("signer").value = state.reviewer;
     const signed = state.signOff !== null;

@@ -1,7 +1,7 @@
 // The decision about the chosen edit.
 import { json } from "./api.js";
 import { byId, count, length, number, say, tell, time, wall } from "./words.js";
-import { BY_RULE, OWN, VERDICTS } from "./edits.js";
+import { BY_RULE, COMMENT, OWN, VERDICTS } from "./edits.js";
 
 // after the last key
 const PAUSE_MS = 800;
@@ -13,16 +13,15 @@ export class Verdict {
     Object.assign(this, { edits, about, change });
     this.chosen = -1;
     this.last = Promise.resolve();
+    /** Words by edit that were typed before it was known what had been said of it. */
+    this.early = new Map();
     for (const button of document.querySelectorAll("[data-verdict]")) {
       button.addEventListener("click", () => this.decide(button.dataset.verdict));
     }
     byId("forget").addEventListener("click", () => this.forget());
     byId("back").addEventListener("click", () => this.back());
     byId("save-comment").addEventListener("click", () => this.comment());
-    byId("comment").addEventListener("input", () => {
-      clearTimeout(this.soon);
-      this.soon = setTimeout(() => this.comment(false), PAUSE_MS);
-    });
+    byId("comment").addEventListener("input", () => this.soonSaved());
     // the tab is closed, left or loaded again: there is no time for one's turn
     const leave = () => this.comment(false, true);
     window.addEventListener("pagehide", leave);
@@ -31,6 +30,11 @@ export class Verdict {
       if (e.key === "Enter" && (e.ctrlKey || e.metaKey)) this.comment();
       if (e.key === "Escape") byId("list").focus();
     });
+  }
+
+  soonSaved() {
+    clearTimeout(this.soon);
+    this.soon = setTimeout(() => this.comment(false), PAUSE_MS);
   }
 
   /** One request after the other: a comment that was typed before must not come after. */
@@ -43,13 +47,22 @@ export class Verdict {
     const kept = this.keepTyped();
     // at once: a key that is pressed while that is under way is about the edit that is marked
     this.chosen = index;
+    byId("comment").value = "";
     this.draw();
     await kept;
     const edit = index + 1;
     const [more, said] = await Promise.all([json("edit", { number: edit }), json("comment", { edit })]);
-    if (this.chosen !== index) return;
+    const here = this.chosen === index;
+    // whoever types faster than the answer comes goes on where the comment ends
+    const typed = [said.comment, this.early.get(index), here && byId("comment").value].filter(Boolean).join(" ");
+    this.early.delete(index);
+    if (!here) {
+      if (typed !== said.comment) await this.inTurn(() => this.change("decide", { edit, comment: typed }));
+      return;
+    }
     this.saved = said.comment;
-    byId("comment").value = said.comment;
+    byId("comment").value = typed;
+    if (typed !== said.comment) this.soonSaved();
     const doubt = more.uncertaintyDbfs === null ? "" : "; expected error " + number(more.uncertaintyDbfs, 1) + " dBFS";
     tell(
       "details",
@@ -74,14 +87,14 @@ export class Verdict {
     const i = this.chosen;
     if (i < 0) return;
     const mark = this.edits.marks[i];
-    const by = mark & OWN ? ", " + WORDS[VERDICTS[mark & 3]] : mark & BY_RULE ? ", " + WORDS[VERDICTS[mark & 3]] + " by a rule" : ", nothing said: it stays";
+    const by = mark & OWN ? ", " + WORDS[VERDICTS[mark & 3]] : mark & BY_RULE ? ", " + WORDS[VERDICTS[mark & 3]] + " by a rule" : ", nothing decided: it stays";
     tell("verdict-head", "Edit " + count(i + 1) + by);
     for (const button of document.querySelectorAll("[data-verdict]")) {
       const on = Boolean(mark & OWN) && button.dataset.verdict === VERDICTS[mark & 3];
       button.setAttribute("aria-pressed", on);
       button.disabled = this.closed;
     }
-    byId("forget").disabled = this.closed || !(mark & OWN);
+    byId("forget").disabled = this.closed || !(mark & (OWN | COMMENT));
     byId("comment").disabled = byId("save-comment").disabled = this.closed;
     byId("back").disabled = this.closed || !this.lastStep;
     byId("back").title = this.lastStep ? "takes back: " + this.lastStep : "";
@@ -95,19 +108,28 @@ export class Verdict {
 
   async decide(verdict) {
     if (this.chosen < 0 || this.closed) return;
-    const edit = this.chosen + 1;
+    const index = this.chosen;
+    const edit = index + 1;
     const typed = byId("comment").value;
-    const body = { edit, verdict, ...(typed !== this.saved && this.saved !== undefined ? { comment: typed } : {}) };
+    const commented = this.saved !== undefined && typed !== this.saved;
+    const body = { edit, verdict, ...(commented ? { comment: typed } : {}) };
     clearTimeout(this.soon);
-    if (await this.inTurn(() => this.change("decide", body))) {
-      if (this.chosen + 1 === edit) this.saved = typed;
+    const sent = this.inTurn(() => this.change("decide", body));
+    if (this.saved !== undefined) this.saved = typed;
+    // at once: a second key that comes before the answer is about the next edit
+    if (byId("go-on").checked) this.next();
+    if (await sent) {
       say("Edit " + count(edit) + " is " + WORDS[verdict] + ".");
-      if (byId("go-on").checked) this.next();
+      return;
     }
+    // not on the disk: back to it, with the words that were typed
+    if (commented && this.chosen !== index) this.early.set(index, typed);
+    else if (commented) this.saved = undefined;
+    if (this.chosen !== index) this.goTo(index);
   }
 
   async forget() {
-    if (this.chosen < 0 || this.closed || !(this.edits.marks[this.chosen] & OWN)) return;
+    if (this.chosen < 0 || this.closed || !(this.edits.marks[this.chosen] & (OWN | COMMENT))) return;
     const edit = this.chosen + 1;
     clearTimeout(this.soon);
     if (await this.inTurn(() => this.change("forget", { edit }))) {
@@ -142,6 +164,8 @@ export class Verdict {
 
   /** What was typed and not saved is not lost when another edit is chosen. */
   keepTyped() {
+    const typed = byId("comment").value;
+    if (this.saved === undefined && this.chosen >= 0 && typed) this.early.set(this.chosen, typed);
     const kept = this.comment(false);
     this.saved = undefined;
     return kept;

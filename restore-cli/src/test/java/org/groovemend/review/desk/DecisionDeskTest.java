@@ -71,7 +71,13 @@ class DecisionDeskTest {
       byte mark = marks[(int) edit.number() - 1];
       assertThat(Verdict.values()[mark & 3]).isEqualTo(told.verdictOf(edit));
       assertThat((mark & DecisionDesk.OWN) != 0)
-          .isEqualTo(told.decisions().containsKey(edit.number()));
+          .isEqualTo(
+              told.decisions().containsKey(edit.number())
+                  && told.decisions().get(edit.number()).verdict() != null);
+      assertThat((mark & DecisionDesk.COMMENT) != 0)
+          .isEqualTo(
+              told.decisions().containsKey(edit.number())
+                  && !told.decisions().get(edit.number()).comment().isEmpty());
     }
   }
 
@@ -84,7 +90,11 @@ class DecisionDeskTest {
       Verdict verdict = Verdict.values()[random.nextInt(3)];
       int act = random.nextInt(10);
       if (act < 4) {
-        desk.decide(1 + random.nextInt(60), verdict, random.nextBoolean() ? "word " + k : null);
+        boolean comments = random.nextBoolean();
+        desk.decide(
+            1 + random.nextInt(60),
+            comments && random.nextBoolean() ? null : verdict,
+            comments ? "word " + k : null);
         before.push(now);
       } else if (act < 5 && !now.decisions().isEmpty()) {
         desk.forget(now.decisions().firstKey());
@@ -113,12 +123,23 @@ class DecisionDeskTest {
   }
 
   @Test
-  void aCommentAloneLeavesTheVerdict() throws IOException {
-    desk.addRule(Verdict.UNDO, null, null, null, null, null, "");
+  void aCommentAloneDecidesNothing() throws IOException {
     desk.decide(5, null, "a cymbal?");
-    assertThat(onDisk().decisions().get(5L).verdict()).isEqualTo(Verdict.UNDO);
+    assertThat(onDisk().decisions().get(5L).verdict()).isNull();
+    assertThat(desk.state().said()).isZero();
+    // a rule made later still meets it
+    desk.addRule(Verdict.UNDO, null, null, null, null, null, "");
+    assertThat(desk.marks()[4])
+        .isEqualTo(
+            (byte) (Verdict.UNDO.ordinal() | DecisionDesk.BY_RULE | DecisionDesk.COMMENT));
     desk.decide(5, Verdict.KEEP, null);
     assertThat(onDisk().decisions().get(5L).comment()).isEqualTo("a cymbal?");
+    assertThat(onDisk().decisions().get(5L).verdict()).isEqualTo(Verdict.KEEP);
+    assertMarks();
+    desk.decide(6, null, "?");
+    desk.decide(6, null, "");
+    assertThat(onDisk().decisions()).doesNotContainKey(6L);
+    assertMarks();
   }
 
   @Test

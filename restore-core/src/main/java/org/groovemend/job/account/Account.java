@@ -177,7 +177,7 @@ public final class Account {
     return new AccountInput(
         ledger.header().original().name(),
         words.about(),
-        words.inShort(),
+        words.inShort(holds(Verifier.ORIGINAL_FILE)),
         pictures(survey, words, compared),
         parts,
         Fingerprint.of(ledger.seal()).text(),

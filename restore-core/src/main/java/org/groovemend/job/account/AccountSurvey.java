@@ -28,6 +28,8 @@ final class AccountSurvey {
     private long frames;
     private long longest;
     private long reached;
+    private long unknown;
+    private long unknownTo;
 
     private void add(LedgerEdit edit) {
       places++;
@@ -35,6 +37,9 @@ final class AccountSurvey {
       // time that lies in repairs, whichever channel: they come by start
       frames += Math.max(0, edit.end() - Math.max(edit.start(), reached));
       reached = Math.max(reached, edit.end());
+      long gapEnd = edit.gapStart() + edit.gapFrames();
+      unknown += Math.max(0, gapEnd - Math.max(edit.gapStart(), unknownTo));
+      unknownTo = Math.max(unknownTo, gapEnd);
     }
 
     long places() {
@@ -44,6 +49,14 @@ final class AccountSurvey {
     /** Time that lies in repairs of one channel or the other, frames. */
     long frames() {
       return frames;
+    }
+
+    /**
+     * Time that was taken as unknown, frames. Less than {@link #frames} where what a tick leaves
+     * behind it, such as its tail in a playback curve, was taken out from under the music.
+     */
+    long unknown() {
+      return unknown;
     }
 
     long longest() {

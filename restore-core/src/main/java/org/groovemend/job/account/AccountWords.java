@@ -1,9 +1,11 @@
 package org.groovemend.job.account;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.groovemend.audio.AudioFormat;
 import org.groovemend.ledger.AnalysisRecord;
 import org.groovemend.ledger.AppliedStage;
@@ -19,6 +21,9 @@ final class AccountWords {
 
   /** Sounds half as loud: 10 dB less. Rule of thumb (Stevens 1955), good for such a page. */
   private static final double HALF_AS_LOUD_DB = 10;
+
+  /** Where edits are so many times longer than what was unknown in them, both are told. */
+  private static final int TRACES = 2;
 
   private final Ledger ledger;
   private final AccountSurvey survey;
@@ -49,7 +54,10 @@ final class AccountWords {
         + ".";
   }
 
-  List<String> inShort() {
+  /**
+   * @param asItWas the original file was read just now and has the digest that the ledger holds
+   */
+  List<String> inShort(boolean asItWas) {
     LedgerTotals totals = ledger.totals();
     List<String> all = new ArrayList<>();
     if (totals.changedSamples() == 0) {
@@ -66,7 +74,10 @@ final class AccountWords {
       text.append(text.isEmpty() ? "The" : ", and the")
           .append(" sound was cleaned all along the side");
     }
-    text.append(". The transfer itself was only read and is as it was.");
+    text.append(
+        asItWas
+            ? ". The transfer itself was only read; it is as it was, which was checked just now."
+            : ". The transfer itself was only read; it was not at hand when this page was made.");
     all.add(text.toString());
     LedgerParent parent = ledger.header().parent();
     if (parent != null) {
@@ -203,12 +214,7 @@ final class AccountWords {
                 ? ", most of them by very little: cleaning along the whole side touches every one."
                 : "."));
     if (survey.all().places() > 0) {
-      all.add(
-          "Time that lies in repairs: "
-              + PlainWords.duration(seconds(survey.all().frames()))
-              + ", "
-              + PlainWords.share(survey.all().frames(), frames)
-              + " of the side.");
+      all.add(repairedTime());
     }
     if (compared != null && compared.largest() > 0) {
       all.add(
@@ -223,6 +229,25 @@ final class AccountWords {
               + " the sound of the transfer.");
     }
     return all;
+  }
+
+  private String repairedTime() {
+    AccountSurvey.Repairs repairs = survey.all();
+    String touched =
+        PlainWords.duration(seconds(repairs.frames()))
+            + ", "
+            + PlainWords.share(repairs.frames(), frames)
+            + " of the side.";
+    if (repairs.unknown() == 0 || repairs.unknown() * TRACES > repairs.frames()) {
+      return "Time that lies in repairs: " + touched;
+    }
+    return "Sound that was replaced: "
+        + PlainWords.duration(seconds(repairs.unknown()))
+        + ", "
+        + PlainWords.share(repairs.unknown(), frames)
+        + " of the side. With the faint traces that each damaged place left behind it, which were"
+        + " taken out from under the music, the repairs reach over "
+        + touched;
   }
 
   List<String> leftAlone(boolean outsideProved) {
@@ -258,11 +283,11 @@ final class AccountWords {
       long likely = Math.round(rate.doubleValue() * minutes);
       String most =
           rates.get("high") instanceof Number high
-              ? ", and hardly more than " + (long) Math.ceil(high.doubleValue() * minutes)
+              ? "; most likely not more than " + (long) Math.ceil(high.doubleValue() * minutes)
               : "";
       all.add(
           "By the program's own estimate "
-              + (likely == 0 ? "none" : "about " + likely)
+              + (likely == 0 ? "hardly any" : "about " + likely)
               + " of the "
               + String.format(Locale.ROOT, "%,d", clicks.places())
               + " ticks and pops may have been music"
@@ -275,12 +300,19 @@ final class AccountWords {
           PlainWords.count(clipped, "sample of the copy was", "samples of the copy were")
               + " too loud for the file and had to be limited.");
     }
-    all.addAll(ledger.totals().warnings());
+    ledger.totals().warnings().forEach(warning -> all.add(withoutOptions(warning)));
     all.add(
         all.isEmpty()
             ? "Nothing stood out to the program. That is no proof: only listening tells whether the music is whole."
             : "No measurement replaces listening: whether the music is whole is for people to judge.");
     return all;
+  }
+
+  /** Without sentences that tell what to type: they are for whoever runs the program. */
+  private static String withoutOptions(String warning) {
+    return Arrays.stream(warning.split("(?<=[.]) "))
+        .filter(sentence -> !sentence.contains(" --"))
+        .collect(Collectors.joining(" "));
   }
 
   private Map<?, ?> analysis(String name) {

@@ -150,16 +150,14 @@ public final class LedgerReport {
     LedgerParent parent = ledger.header().parent();
     StringBuilder text = new StringBuilder();
     if (parent != null) {
-      text.append(parent.undone())
-          .append(" of ")
-          .append(parent.edits())
+      text.append(String.format(Locale.ROOT, "%,d of %,d", parent.undone(), parent.edits()))
           .append(parent.undone() == 1 ? " edits was" : " edits were")
           .append(" taken back. ");
     }
     if (totals.changedSamples() == 0) {
       return text.append("No sample differs from the original.").toString();
     }
-    text.append(totals.edits() == 0 ? "No" : Long.toString(totals.edits()))
+    text.append(totals.edits() == 0 ? "No" : String.format(Locale.ROOT, "%,d", totals.edits()))
         .append(totals.edits() == 1 ? " place is" : " places are")
         .append(" repaired");
     if (ledger.header().wholeSignal()) {
@@ -226,7 +224,7 @@ public final class LedgerReport {
       facts.add(
           new Fact(
               name(stage),
-              repair ? Long.toString(repairs.places()) : "whole signal",
+              repair ? String.format(Locale.ROOT, "%,d", repairs.places()) : "whole signal",
               repair ? (repairs.places() == 1 ? "edit" : "edits") : "",
               repair
                   ? repairs.places() == 0
@@ -263,6 +261,7 @@ public final class LedgerReport {
     for (EditLine e : doubtful.lines()) {
       rows.add(
           List.of(
+              Long.toString(e.number()),
               String.format(Locale.ROOT, "%.4f", format.seconds(e.start())),
               Long.toString(e.start()),
               Long.toString(e.end() - e.start()),
@@ -279,7 +278,15 @@ public final class LedgerReport {
         List.of(
             new NumberTable(
                 "The most doubtful edits that stay, most doubtful first",
-                List.of("Seconds", "Frame", "Frames", "Channel", "Stage", "Statistic", "Threshold"),
+                List.of(
+                    "Edit",
+                    "Seconds",
+                    "Frame",
+                    "Frames",
+                    "Channel",
+                    "Stage",
+                    "Statistic",
+                    "Threshold"),
                 rows,
                 "")),
         List.of(RestorePage.editsOverTime(density.build())));

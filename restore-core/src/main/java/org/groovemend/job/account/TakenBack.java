@@ -52,7 +52,7 @@ final class TakenBack {
     sentences.add(
         String.format(
             Locale.ROOT,
-            "%d of the %d edits of %s (fingerprint %s) %s taken back; every other takes away exactly what it took away there.",
+            "%,d of the %,d edits of %s (fingerprint %s) %s taken back; every other takes away exactly what it took away there.",
             link.undone(),
             link.edits(),
             link.ledger(),

@@ -5,7 +5,9 @@ import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import org.groovemend.ledger.FileFacts;
 import org.groovemend.ledger.Ledger;
 import org.groovemend.ledger.LedgerDamagedException;
@@ -20,6 +22,9 @@ final class AuditLedger {
 
   /** Of a folder of many sides no more are opened. */
   private static final int MOST = 50;
+
+  /** Ledgers of other copies of the same original that are told. */
+  private static final int MOST_HINTS = 3;
 
   private final Audit.Request request;
   private final FileFacts original;
@@ -62,39 +67,74 @@ final class AuditLedger {
         files.add(file);
       }
     }
-    files.sort(null);
     String name = derivative.name();
-    files.sort((a, b) -> Boolean.compare(!named(a, name), !named(b, name)));
-    for (Path file : files.subList(0, Math.min(MOST, files.size()))) {
+    files.sort(
+        Comparator.comparingInt((Path file) -> -named(file, name))
+            .thenComparing(Comparator.naturalOrder()));
+    List<Path> opened = files.subList(0, Math.min(MOST, files.size()));
+    // what is said of others matters only where none fits
+    List<String> told = new ArrayList<>();
+    LedgerDamagedException damage = null;
+    int hints = 0;
+    for (Path file : opened) {
       try {
         Ledger ledger = Ledger.open(file);
         FileFacts restored = ledger.totals().restored();
         if (!restored.name().equals(name)
             && !restored.samplesSha256().equals(derivative.samplesSha256())) {
+          if (offence(ledger) == null && hints++ < MOST_HINTS) {
+            told.add(
+                "The ledger "
+                    + file.getFileName()
+                    + " beside it is of the same original, but of another copy ("
+                    + restored.name()
+                    + "); if this is that copy, altered and renamed, --ledger "
+                    + file.getFileName()
+                    + " tells what was altered.");
+          }
           continue;
         }
         String off = offence(ledger);
         if (off == null) {
           return ledger;
         }
-        notices.add(
+        told.add(
             "The ledger " + file.getFileName() + " lies beside it but does not fit: " + off);
       } catch (LedgerDamagedException e) {
-        if (named(file, name)) {
-          throw e;
+        // the best of those whose name fits: another ledger may still speak of this copy
+        if (named(file, name) > 0 && damage == null) {
+          damage = e.in(file);
+        } else {
+          told.add("The ledger " + file.getFileName() + " was left aside: " + e.getMessage());
         }
       } catch (LedgerVersionException e) {
-        notices.add("The ledger " + file.getFileName() + " was left aside: " + e.getMessage());
+        told.add("The ledger " + file.getFileName() + " was left aside: " + e.getMessage());
       }
     }
+    if (damage != null) {
+      throw damage;
+    }
+    if (files.size() > opened.size()) {
+      told.add(
+          String.format(
+              Locale.ROOT,
+              "%d of the %,d ledgers beside it were looked at, none of which speaks of this copy; --ledger names the right one.",
+              opened.size(),
+              files.size()));
+    }
+    notices.addAll(told);
     return null;
   }
 
-  /** The names that restore gives: side.restored.wav, side.ledger.jsonl. */
-  private static boolean named(Path ledger, String derivative) {
+  /**
+   * By the names that restore and undo give: side.restored.wav, side.ledger.jsonl.
+   *
+   * @return letters of the derivative's name that tell the ledger's; 0 if it is not named so
+   */
+  private static int named(Path ledger, String derivative) {
     String stem = ledger.getFileName().toString();
     stem = stem.substring(0, stem.length() - ENDING.length());
-    return derivative.startsWith(stem + ".");
+    return derivative.startsWith(stem + ".") ? stem.length() : 0;
   }
 
   /** Why a ledger cannot explain these files; null if it can. */

@@ -53,6 +53,7 @@ public final class LedgerLines {
   /** An edit as a line of a table. */
   public static EditLine edit(LedgerEdit edit) {
     return new EditLine(
+        edit.number(),
         edit.stage(),
         edit.channel(),
         edit.start(),

@@ -227,6 +227,58 @@ class AuditTest {
   }
 
   @Test
+  void aDamagedLedgerOfAnotherCopyStopsNothing() throws IOException, VerificationException {
+    Path side = side("side.wav", 5);
+    Path copy = restored(side, List.of(StageId.CLICKS));
+    // its name fits too: what undo gives a copy and its ledger
+    Path undone = Files.copy(copy, copy.resolveSibling("side.undone.restored.wav"));
+    Path ledger = folder.resolve("out/side.ledger.jsonl");
+    Path longer = Files.copy(ledger, ledger.resolveSibling("side.undone.ledger.jsonl"));
+    byte[] bytes = Files.readAllBytes(ledger);
+    bytes[bytes.length / 2] ^= 1;
+    Files.write(ledger, bytes);
+    Audit.Result result = audit(side, undone, null);
+    assertEquals(AuditOutcome.Verdict.EXPLAINED, result.outcome().verdict());
+    assertEquals(List.of(), result.notices());
+    Files.write(longer, bytes);
+    LedgerDamagedException e =
+        assertThrows(LedgerDamagedException.class, () -> audit(side, undone, null));
+    assertTrue(e.getMessage().contains("side.undone.ledger.jsonl: line "), e.getMessage());
+  }
+
+  @Test
+  void anAlteredAndRenamedCopyIsToldOfTheLedgerBesideIt()
+      throws IOException, VerificationException {
+    Path side = side("side.wav", 5);
+    Path copy = restored(side, List.of(StageId.CLICKS));
+    Path renamed = Files.move(copy, copy.resolveSibling("final.wav"));
+    assertEquals(AuditOutcome.Verdict.EXPLAINED, audit(side, renamed, null).outcome().verdict());
+    tamper(renamed, 50_000, 1);
+    Audit.Result result = audit(side, renamed, null);
+    assertEquals(AuditOutcome.Verdict.MEASURED, result.outcome().verdict());
+    assertTrue(
+        result.notices().toString().contains("--ledger side.ledger.jsonl"),
+        result.notices().toString());
+  }
+
+  @Test
+  void ofManyLedgersNotAllOfWhichAreOpenedItIsSaid() throws IOException, VerificationException {
+    Path side = side("side.wav", 5);
+    Path copy = restored(side, List.of(StageId.CLICKS));
+    Path other = Files.copy(side, folder.resolve("out/zz.wav"));
+    Path ledger = folder.resolve("out/side.ledger.jsonl");
+    for (int i = 0; i < 59; i++) {
+      Files.copy(ledger, folder.resolve("out/s" + i + ".ledger.jsonl"));
+    }
+    tamper(other, 50_000, 1);
+    List<String> notices = audit(side, other, null).notices();
+    assertTrue(notices.toString().contains("50 of the 60 ledgers"), notices.toString());
+    assertEquals(4, notices.size(), notices.toString());
+    // the one whose name fits is among those that are opened
+    assertEquals(AuditOutcome.Verdict.EXPLAINED, audit(side, copy, null).outcome().verdict());
+  }
+
+  @Test
   void measuredRepairsLieInTheEditsAndThePageIsWritten() throws IOException, VerificationException {
     Path side = side("side.wav", 5);
     Path copy = restored(side, List.of(StageId.CLICKS));
