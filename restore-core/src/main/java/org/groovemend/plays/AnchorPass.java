@@ -109,6 +109,7 @@ record AnchorPass(
     private final double[][] x;
     private final double[][] y;
     private final double[][] scaled;
+    private final UnsharedBursts bursts;
     private final List<Anchor> some = new ArrayList<>();
     private final List<Double> levels = new ArrayList<>();
     private LineNoise found;
@@ -146,6 +147,8 @@ record AnchorPass(
       x = new double[channels][block + span(length)];
       y = new double[channels][block + span(length)];
       scaled = new double[2][length / 2 + 1];
+      // before that they do not lie over each other closely enough to be compared
+      bursts = noise == null ? null : new UnsharedBursts(rate, x[0].length, length / 2 * frames);
     }
 
     @Override
@@ -157,6 +160,9 @@ record AnchorPass(
       int count = (int) Math.min(x[0].length, last - start);
       reference.read(start, count, x);
       aligned.read(start, count, y);
+      for (int c = 0; bursts != null && c < x.length; c++) {
+        bursts.take(x[c], y[c], count);
+      }
       int step = length / 2 * frames;
       for (int at = 0; at < block && at + span(length) <= count; at += step) {
         measure(at, start);
