@@ -44,6 +44,16 @@ record Alignment(
         : 0;
   }
 
+  /**
+   * Standard deviation of the place where it is least certain, at the ends.
+   *
+   * @param frames of the derivative
+   */
+  double placeDoubt(long frames) {
+    double drift = factor == 1 || !Double.isFinite(factorDoubt) ? 0 : factorDoubt * frames / 2;
+    return Double.isFinite(partDoubtSamples) ? Math.hypot(partDoubtSamples, drift) : drift;
+  }
+
   /** The stretches with so many frames more of lag. */
   List<Stretch> moved(long frames) {
     return stretches.stream().map(s -> new Stretch(s.from(), s.to(), s.lag() + frames)).toList();

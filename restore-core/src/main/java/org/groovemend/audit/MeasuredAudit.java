@@ -72,7 +72,9 @@ record MeasuredAudit(
       compared = derivative;
       models = new ModelChoice(aligned, compared, step).run();
     }
-    ResidualScan scan = new ResidualScan(aligned, compared, models, step, derivativeWords.peaks());
+    double placeDoubt = timeline == original ? 0 : alignment.placeDoubt(derivative.frames());
+    ResidualScan scan =
+        new ResidualScan(aligned, compared, models, placeDoubt, step, derivativeWords.peaks());
     scan.run(watch);
     List<TransferBand> transfer = new ArrayList<>();
     double[] gains = new double[models.length];

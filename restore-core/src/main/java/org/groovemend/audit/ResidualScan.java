@@ -47,6 +47,7 @@ final class ResidualScan {
 
   private final RangeReader derivative;
   private final Model[] models;
+  private final double placeDoubt;
   private final double step;
   private final int block;
   private final int rate;
@@ -66,8 +67,19 @@ final class ResidualScan {
   private final DifferenceList list = new DifferenceList();
   private final DifferenceCourse course;
 
+  /**
+   * @param placeDoubt standard deviation of the place, frames; 0 where it is whole
+   * @param step of the derivative's words
+   * @param tops largest sample of each channel
+   */
   ResidualScan(
-      AlignedSide original, RangeReader derivative, Model[] models, double step, double[] tops) {
+      AlignedSide original,
+      RangeReader derivative,
+      Model[] models,
+      double placeDoubt,
+      double step,
+      double[] tops) {
+    this.placeDoubt = placeDoubt;
     this.original = original;
     this.derivative = derivative;
     this.models = models;
@@ -220,12 +232,16 @@ final class ResidualScan {
       RangeFinder finder = finders[c];
       long first = firsts[slot];
       int part = ModelChoice.shortWindow(rate);
-      boolean follows = !exact && model.follows() > 0;
+      // a place that is wrong by its doubt leaves that share of the sound's change
+      double misplaced = exact || model.taps() != null ? 0 : placeDoubt;
+      double lowShare = Math.max(LOW_FOLLOWING * model.follows(), LOW * misplaced);
+      double highShare = Math.max(HIGH_FOLLOWING * model.follows(), HIGH * misplaced);
+      boolean follows = !exact && lowShare > 0;
       for (int i = 0; i < counts[slot]; i++) {
         if (follows && i % part == 0) {
-          double swells = model.follows() * change(x, i - part, i + 2 * part, counts[slot]);
-          lowHere = Math.max(low, LOW_FOLLOWING * swells);
-          highHere = Math.max(high, HIGH_FOLLOWING * swells);
+          double swells = change(x, i - part, i + 2 * part, counts[slot]);
+          lowHere = Math.max(low, lowShare * swells);
+          highHere = Math.max(high, highShare * swells);
         } else if (i == 0) {
           lowHere = low;
           highHere = high;
