@@ -132,6 +132,8 @@ def main():
     parser.add_argument("jar")
     parser.add_argument("--kinds", default=",".join(KINDS))
     parser.add_argument("--step", type=int, default=1, help="only every so many writes; all others all")
+    parser.add_argument("--first", type=int, default=1, help="the first call that is to fail, to do many in pieces")
+    parser.add_argument("--last", type=int, help="the last one")
     parser.add_argument("--full-disk", action="store_true")
     args = parser.parse_args()
     work = tempfile.mkdtemp(prefix="groovemend-faults-")
@@ -179,16 +181,18 @@ def main():
         batch(os.path.join(work, "counting-" + kind), FAULT_KIND=kind, FAULT_N=0, FAULT_ERRNO=0, FAULT_COUNT=counted)
         calls = os.path.getsize(counted) if os.path.exists(counted) else 0
         codes = {}
-        tried = range(1, calls + 1, args.step if kind == "write" else 1)
+        tried = range(args.first, min(calls, args.last or calls) + 1, args.step if kind == "write" else 1)
         for n in tried:
-            out = os.path.join(work, f"{kind}-{n}")
+            out, known = os.path.join(work, f"{kind}-{n}"), len(wrong)
             code = errno.ENOSPC if n % 2 else errno.EIO
             first = batch(out, FAULT_KIND=kind, FAULT_N=n, FAULT_ERRNO=code)
             codes[first.returncode] = codes.get(first.returncode, 0) + 1
             check(out, f"{kind} {n}", first)
             resumed(out, f"{kind} {n}")
             subprocess.run(["rm", "-rf", out], check=True)
-        print(f"{kind}: {calls} calls, {len(tried)} let fail, exit codes {codes}", flush=True)
+            if wrong[known:]:
+                print("\n".join(wrong[known:]), flush=True)
+        print(f"{kind}: {calls} calls, {len(tried)} let fail ({tried.start} to {tried.stop - 1}), exit codes {codes}", flush=True)
     if args.full_disk:
         disk = os.path.join(work, "disk")
         os.makedirs(disk)

@@ -4,7 +4,7 @@
 - overhead: the same short sides by `batch` and by one `restore`, one thread each; the difference for each side, by the clock
   and of processor;
 - plan: a catalogue of many sides that are all done, with their files; `batch --dry-run` and `batch` on it;
-- throughput: sides of half a minute with one thread and with two;
+- throughput: sides of half a minute with one thread and with two, and for comparison what two processes that share nothing gain;
 - overview: a catalogue of many sides with invented measures; `overview` on it, what its files weigh, and how long a browser (chromium
   without a window) takes to open the page, start of the browser taken off.
 
@@ -18,6 +18,7 @@ import resource
 import shutil
 import sqlite3
 import subprocess
+import sys
 import tempfile
 import time
 
@@ -90,7 +91,23 @@ def plan(jar, work, sides):
               f"load {os.getloadavg()[0]:.1f}: {text.splitlines()[0]}", flush=True)
 
 
+def machine():
+    """How many times the work of one processor both do at once: plain arithmetic in two processes, nothing shared."""
+    code = "import numpy as np\nx = np.arange(1.0, 1e5)\nfor i in range(2500): x = np.sqrt(x * x + 1e-9)"
+
+    def once(processes):
+        began = time.time()
+        for process in [subprocess.Popen([sys.executable, "-c", code]) for _ in range(processes)]:
+            process.wait()
+        return time.time() - began
+
+    times = [(once(1), once(2)) for _ in range(3)]
+    one, two = (min(column) for column in zip(*times))
+    print(f"machine: two processes of plain arithmetic do {2 * one / two:.2f} times what one does, load {os.getloadavg()[0]:.1f}", flush=True)
+
+
 def throughput(jar, work, sides):
+    machine()
     shelf = os.path.join(work, "long")
     os.makedirs(shelf)
     for i in range(sides):

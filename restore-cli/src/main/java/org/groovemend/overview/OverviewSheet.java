@@ -1,5 +1,6 @@
 package org.groovemend.overview;
 
+import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -63,17 +64,20 @@ final class OverviewSheet {
     List<Fact> facts = new ArrayList<>();
     facts.add(Fact.of("Sides in the catalogue", count(figures.sides().size()), ""));
     facts.add(Fact.of("Done", count(overview.done()), ""));
-    facts.add(new Fact("Failed", count(overview.failed()), "", "The next run tries them again."));
+    facts.add(
+        new Fact(
+            "Failed",
+            count(overview.failed()),
+            "",
+            overview.failed() > 0 ? "The next run tries them again." : ""));
     facts.add(Fact.of("Left to do", count(overview.left()), ""));
+    double work = figures.workSeconds() / 3600;
     facts.add(
         new Fact(
             "Sound done",
-            String.format(Locale.ROOT, "%,.1f", figures.hours()),
-            "hours",
-            String.format(
-                Locale.ROOT,
-                "in %,.1f hours of work of all threads together",
-                figures.workSeconds() / 3600)));
+            lasting(figures.hours()),
+            unit(figures.hours()),
+            "in " + lasting(work) + " " + unit(work) + " of work of all threads together"));
     facts.add(Fact.of("Repaired places", count(figures.repairs()), ""));
     Map<String, Object> run = figures.lastRun();
     if (!run.isEmpty()) {
@@ -81,11 +85,11 @@ final class OverviewSheet {
       facts.add(
           new Fact(
               "Last run",
-              String.valueOf(run.get("started_utc")),
+              time(run.get("started_utc")),
               "",
               ended
                   ? "ended "
-                      + run.get("ended_utc")
+                      + time(run.get("ended_utc"))
                       + " ("
                       + run.get("outcome")
                       + "): "
@@ -264,6 +268,24 @@ final class OverviewSheet {
         List.of(),
         Spreads.ofSeries(overview.comparison()),
         Spreads.pictures(overview.comparison()));
+  }
+
+  /** Below two hours in minutes. */
+  private static String lasting(double hours) {
+    return String.format(Locale.ROOT, "%,.1f", hours < 2 ? 60 * hours : hours);
+  }
+
+  private static String unit(double hours) {
+    return hours < 2 ? "minutes" : "hours";
+  }
+
+  /** A time of the catalogue (ISO 8601) as people write it. */
+  private static String time(Object utc) {
+    return Instant.parse(String.valueOf(utc))
+        .truncatedTo(ChronoUnit.SECONDS)
+        .toString()
+        .replace("T", " ")
+        .replace("Z", " UTC");
   }
 
   private static String count(long n) {

@@ -24,6 +24,9 @@ import org.groovemend.ledger.Sha256;
  */
 public record SamplingPlan(int sides, double confidence, double tolerated, int bad, int heard) {
 
+  private static final String IF_ONE_IS_BAD =
+      " If one is bad, this says nothing: find out why, treat again, draw with another seed.";
+
   /**
    * Makes a plan.
    *
@@ -77,12 +80,35 @@ public record SamplingPlan(int sides, double confidence, double tolerated, int b
     if (sides == 0) {
       return "No side is done, so there is nothing to draw from.";
     }
+    if (heard == sides) {
+      return String.format(
+          Locale.ROOT,
+          sides == 1
+              ? "There is one side; hear it."
+              : "Hear all %,d sides: of so few, no smaller draw would say with %s %% confidence that"
+                  + " fewer than %s %% are bad.",
+          sides,
+          percent(confidence),
+          percent(tolerated));
+    }
+    if (bad == 1) {
+      return String.format(
+          Locale.ROOT,
+          "Hear these %,d of %,d sides, drawn at random. If none of them is bad, then with %s %%"
+              + " confidence no side of the collection is bad: were there one, a draw without it"
+              + " would have a probability of at most %s %%."
+              + IF_ONE_IS_BAD,
+          heard,
+          sides,
+          percent(confidence),
+          percent(1 - confidence));
+    }
     return String.format(
         Locale.ROOT,
         "Hear these %,d of %,d sides, drawn at random. If none of them is bad, then with %s %%"
             + " confidence fewer than %,d sides (%s %%) of the collection are bad: were there %,d"
-            + " bad ones, a draw without any would have a probability of at most %s %%. If one is"
-            + " bad, this says nothing: find out why, treat again, draw with another seed.",
+            + " bad ones, a draw without any would have a probability of at most %s %%."
+            + IF_ONE_IS_BAD,
         heard,
         sides,
         percent(confidence),

@@ -18,6 +18,7 @@ import java.util.Map;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.groovemend.batch.Catalogue;
 import org.groovemend.batch.InventedCatalogue;
+import org.groovemend.report.Fact;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -54,6 +55,22 @@ class ComparisonTest {
     assertThat(odd.spread()).isCloseTo(2.965204437011204, within(1e-12));
     assertThat(Spread.of(new double[] {3, 3, 3, 3}, 0.5).spread()).isEqualTo(0.5);
     assertThat(Spread.of(new double[0], 0.5).count()).isZero();
+  }
+
+  @Test
+  void sumsAreSaidAsPeopleSayThem() throws IOException {
+    Map<String, Fact> facts = new HashMap<>();
+    for (Fact fact : OverviewSheet.of(overview(120)).sections().get(0).facts()) {
+      facts.put(fact.label(), fact);
+    }
+    // 118 sides of about 3 minutes, 3.5 s of work each
+    assertThat(facts.get("Sound done").value()).startsWith("5.");
+    assertThat(facts.get("Sound done").unit()).isEqualTo("hours");
+    assertThat(facts.get("Sound done").sentence())
+        .isEqualTo("in 6.9 minutes of work of all threads together");
+    assertThat(facts.get("Failed").sentence()).isEqualTo("The next run tries them again.");
+    assertThat(facts.get("Last run").value()).isEqualTo("2026-03-01 12:00:00 UTC");
+    assertThat(facts.get("Last run").sentence()).startsWith("ended 2026-03-01 12:00:00 UTC (over)");
   }
 
   @Test

@@ -69,6 +69,15 @@ class SamplingPlanTest {
     assertThat(SamplingPlan.of(0, 0.95, 0.05).heard()).isZero();
     assertThat(SamplingPlan.of(1, 0.95, 0.05).heard()).isEqualTo(1);
     assertThat(SamplingPlan.of(0, 0.95, 0.05).sentence()).contains("No side is done");
+    assertThat(SamplingPlan.of(1, 0.95, 0.05).sentence()).isEqualTo("There is one side; hear it.");
+    assertThat(SamplingPlan.of(3, 0.95, 0.05).sentence()).startsWith("Hear all 3 sides");
+    assertThat(SamplingPlan.of(20, 0.95, 0.05).sentence())
+        .startsWith("Hear these 19 of 20 sides")
+        .contains("with 95 % confidence no side of the collection is bad");
+    assertThat(SamplingPlan.of(1000, 0.95, 0.05).sentence())
+        .startsWith("Hear these 57 of 1,000 sides")
+        .contains("fewer than 50 sides (5 %)")
+        .endsWith("draw with another seed.");
     assertThatThrownBy(() -> SamplingPlan.of(5, 1, 0.05))
         .isInstanceOf(IllegalArgumentException.class);
   }

@@ -109,6 +109,8 @@ class OverviewPageTest {
     browser.js("document.querySelector('button.copy').focus()");
     browser.press(Keys.ENTER);
     assertThat(browser.text("status")).contains(line);
+    // seen where one looks, too
+    assertThat(browser.js("return document.activeElement.textContent")).isEqualTo("copied");
     String address =
         (String) browser.js("return document.querySelector('table.sides a[href]').href");
     assertThat(address)

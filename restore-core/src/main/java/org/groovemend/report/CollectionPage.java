@@ -97,7 +97,7 @@ public final class CollectionPage {
     for (String sentence : section.sentences()) {
       html.element("p", sentence);
     }
-    parts.facts(section.facts(), section.title());
+    parts.facts(section.facts());
     for (SideTable table : section.tables()) {
       sides(table);
     }

@@ -72,6 +72,8 @@ final class CollectionScript {
             getSelection().selectAllChildren(code);
             var done = false;
             try { done = document.execCommand('copy'); } catch (e) { done = false; }
+            button.textContent = done ? 'copied' : 'selected';
+            setTimeout(function () { button.textContent = 'copy'; }, 2000);
             status.textContent = done ? 'Copied: ' + code.textContent
               : 'Selected; copy it with the keys of your system.';
           });

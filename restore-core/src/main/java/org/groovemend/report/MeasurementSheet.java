@@ -61,7 +61,7 @@ public record MeasurementSheet(
       if (!section.sentence().isEmpty()) {
         html.element("p", section.sentence());
       }
-      parts.facts(section.facts(), section.title());
+      parts.facts(section.facts());
       for (NumberTable table : section.tables()) {
         parts.table(table);
       }

@@ -64,6 +64,19 @@ final class PageParts {
       return;
     }
     html.start("table", "class", "facts stack").element("caption", caption);
+    factRows(facts);
+  }
+
+  /** The same where the heading of the section says all that a caption would. */
+  void facts(List<Fact> facts) throws IOException {
+    if (facts.isEmpty()) {
+      return;
+    }
+    html.start("table", "class", "facts stack", "aria-labelledby", "part-" + section);
+    factRows(facts);
+  }
+
+  private void factRows(List<Fact> facts) throws IOException {
     head("What", "Value", "Meaning");
     html.start("tbody");
     for (Fact fact : facts) {

@@ -36,7 +36,6 @@ final class SparkEngine implements ClusterEngine {
   SparkEngine(SparkConf conf) {
     this.conf = conf.clone();
     this.conf.setIfMissing("spark.app.name", "groovemend batch");
-    this.conf.setIfMissing(LEVEL, "ERROR");
     this.conf.setIfMissing("spark.ui.showConsoleProgress", "false");
     // a page without a password on a port of all networks: only for who asks for it
     this.conf.setIfMissing("spark.ui.enabled", "false");
@@ -54,8 +53,10 @@ final class SparkEngine implements ClusterEngine {
     }
     String master = conf.get("spark.master");
     Masters.requireAnswer(master);
-    // before the context is there, which would only then read the level
-    Configurator.setRootLevel(Level.toLevel(conf.get(LEVEL), Level.ERROR));
+    // Spark sets its log up with its first line, and would then tell everything again;
+    // a level that a person gave is set by the context too, which says so
+    conf.initializeLogIfNecessary(false, true);
+    Configurator.setRootLevel(Level.toLevel(conf.get(LEVEL, "ERROR"), Level.ERROR));
     Watcher watcher = new Watcher();
     try (JavaSparkContext spark = new JavaSparkContext(conf)) {
       spark.sc().addSparkListener(watcher);

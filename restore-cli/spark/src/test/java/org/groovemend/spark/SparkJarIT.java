@@ -60,7 +60,12 @@ class SparkJarIT {
     submit.addAll(what);
     submit.add(dir.resolve("spark"));
     String said = run(3, submit);
-    assertThat(said).contains("3 sides done").contains("broken.wav").doesNotContain(" INFO ");
+    assertThat(said)
+        .contains("3 sides done")
+        .contains("broken.wav")
+        .doesNotContain(" INFO ")
+        .doesNotContain("log4j")
+        .doesNotContain("log level");
     assertThat(InventedSides.digests(dir.resolve("spark/sides")))
         .hasSizeGreaterThanOrEqualTo(3 * 3)
         .isEqualTo(InventedSides.digests(dir.resolve("plain/sides")));
