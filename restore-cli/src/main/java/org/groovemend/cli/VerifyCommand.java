@@ -141,10 +141,10 @@ final class VerifyCommand implements Callable<Integer> {
       }
       if (what.equals("ledger")
           && checks.stream()
-          .anyMatch(
-              check ->
-                  check.outcome() == Check.Outcome.NOT_CHECKED
-                      && check.words().contains("not at hand"))) {
+              .anyMatch(
+                  check ->
+                      check.outcome() == Check.Outcome.NOT_CHECKED
+                          && check.words().contains("not at hand"))) {
         out.println(
             "What is not at hand can be named: --original, --restored, --removed, --parent.");
       }

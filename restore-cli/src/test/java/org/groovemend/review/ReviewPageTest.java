@@ -379,8 +379,7 @@ class ReviewPageTest {
     browser.untilText("verdict-head", "Edit " + doubt.get(3).number() + ", nothing decided");
     browser.untilText("say", "Edit " + doubt.get(2).number() + " is marked for a person");
     assertThat(onDisk().decisions())
-        .containsOnlyKeys(
-            doubt.get(0).number(), doubt.get(1).number(), doubt.get(2).number());
+        .containsOnlyKeys(doubt.get(0).number(), doubt.get(1).number(), doubt.get(2).number());
     assertThat(onDisk().decisions().get(doubt.get(1).number()).verdict()).isEqualTo(Verdict.UNDO);
     assertThat(onDisk().decisions().get(doubt.get(2).number()).verdict()).isEqualTo(Verdict.ASK);
   }
@@ -395,8 +394,7 @@ class ReviewPageTest {
             + "new KeyboardEvent('keydown', {key, bubbles: true}));";
     browser.js("document.activeElement.blur()");
     // all within one task of the page: no answer can have come between
-    browser.js(
-        type + "press('ArrowDown'); say('a drum'); press('ArrowDown'); say('not a drum');");
+    browser.js(type + "press('ArrowDown'); say('a drum'); press('ArrowDown'); say('not a drum');");
     awaitComment(doubt.get(1).number(), "a drum");
     awaitComment(doubt.get(2).number(), "not a drum");
     browser.js(type + "press('ArrowUp'); say('or is it?');");

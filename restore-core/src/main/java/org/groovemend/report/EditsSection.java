@@ -37,7 +37,9 @@ final class EditsSection {
   private void doubtful(ReportInput.EditAccount edits) throws IOException {
     parts.scrolling("The most doubtful edits");
     html.start("table")
-        .element("caption", "Most doubtful first; numbers are those of the ledger, times count from the file's start");
+        .element(
+            "caption",
+            "Most doubtful first; numbers are those of the ledger, times count from the file's start");
     parts.head(
         "Edit",
         "Time",

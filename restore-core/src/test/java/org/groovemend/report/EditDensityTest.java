@@ -43,7 +43,8 @@ class EditDensityTest {
     List<EditLine> all = new ArrayList<>();
     for (int i = 0; i < 500; i++) {
       double statistic = 5 + (i * 37 % 500) * 0.1;
-      all.add(new EditLine(i + 1, "clicks", i % 2, i * 100L, i * 100L + 9, statistic, 5, "lsar", -70));
+      all.add(
+          new EditLine(i + 1, "clicks", i % 2, i * 100L, i * 100L + 9, statistic, 5, "lsar", -70));
     }
     Collections.shuffle(all, new Random(4));
     DoubtfulEdits kept = new DoubtfulEdits(10);

@@ -65,7 +65,8 @@ public final class DecisionDesk implements Closeable {
     Verdict next = verdict != null ? verdict : before != null ? before.verdict() : null;
     String words = comment != null ? comment : before != null ? before.comment() : "";
     // a comment alone decides nothing, and an empty one says nothing
-    Decision said = next == null && words.isEmpty() ? null : new Decision(edit, next, words, time());
+    Decision said =
+        next == null && words.isEmpty() ? null : new Decision(edit, next, words, time());
     String what = verdict == null ? "the comment on edit " + edit : next.key() + " edit " + edit;
     return change(
         what,

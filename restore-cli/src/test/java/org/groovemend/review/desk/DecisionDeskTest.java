@@ -130,8 +130,7 @@ class DecisionDeskTest {
     // a rule made later still meets it
     desk.addRule(Verdict.UNDO, null, null, null, null, null, "");
     assertThat(desk.marks()[4])
-        .isEqualTo(
-            (byte) (Verdict.UNDO.ordinal() | DecisionDesk.BY_RULE | DecisionDesk.COMMENT));
+        .isEqualTo((byte) (Verdict.UNDO.ordinal() | DecisionDesk.BY_RULE | DecisionDesk.COMMENT));
     desk.decide(5, Verdict.KEEP, null);
     assertThat(onDisk().decisions().get(5L).comment()).isEqualTo("a cymbal?");
     assertThat(onDisk().decisions().get(5L).verdict()).isEqualTo(Verdict.KEEP);

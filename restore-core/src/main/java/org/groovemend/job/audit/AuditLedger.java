@@ -98,8 +98,7 @@ final class AuditLedger {
         if (off == null) {
           return ledger;
         }
-        told.add(
-            "The ledger " + file.getFileName() + " lies beside it but does not fit: " + off);
+        told.add("The ledger " + file.getFileName() + " lies beside it but does not fit: " + off);
       } catch (LedgerDamagedException e) {
         // the best of those whose name fits: another ledger may still speak of this copy
         if (named(file, name) > 0 && damage == null) {
