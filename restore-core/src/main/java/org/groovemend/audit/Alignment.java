@@ -51,7 +51,8 @@ record Alignment(
    */
   double placeDoubt(long frames) {
     double drift = factor == 1 || !Double.isFinite(factorDoubt) ? 0 : factorDoubt * frames / 2;
-    return Double.isFinite(partDoubtSamples) ? Math.hypot(partDoubtSamples, drift) : drift;
+    double part = Double.isFinite(partDoubtSamples) ? partDoubtSamples : 0;
+    return Math.sqrt(part * part + drift * drift);
   }
 
   /** The stretches with so many frames more of lag. */
