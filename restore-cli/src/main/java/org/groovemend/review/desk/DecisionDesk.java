@@ -70,8 +70,8 @@ public final class DecisionDesk implements Closeable {
     String what = verdict == null ? "the comment on edit " + edit : next.key() + " edit " + edit;
     return change(
         what,
-        file -> restore(file, edit, said),
-        file -> restore(file, edit, before),
+        file -> put(file, edit, said),
+        file -> put(file, edit, before),
         edit,
         verdict == null);
   }
@@ -87,7 +87,7 @@ public final class DecisionDesk implements Closeable {
         "clear edit " + edit, file -> file.without(edit), file -> file.with(before), edit);
   }
 
-  private static DecisionFile restore(DecisionFile file, long edit, Decision said) {
+  private static DecisionFile put(DecisionFile file, long edit, Decision said) {
     return said == null ? file.without(edit) : file.with(said);
   }
 

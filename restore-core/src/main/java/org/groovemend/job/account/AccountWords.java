@@ -300,7 +300,10 @@ final class AccountWords {
           PlainWords.count(clipped, "sample of the copy was", "samples of the copy were")
               + " too loud for the file and had to be limited.");
     }
-    ledger.totals().warnings().forEach(warning -> all.add(withoutOptions(warning)));
+    ledger.totals().warnings().stream()
+        .map(AccountWords::withoutOptions)
+        .filter(warning -> !warning.isEmpty())
+        .forEach(all::add);
     all.add(
         all.isEmpty()
             ? "Nothing stood out to the program. That is no proof: only listening tells whether the music is whole."
